@@ -1,0 +1,1 @@
+"""Lengths on a line and areas in a plane, without knowledge of walls."""

@@ -1,0 +1,24 @@
+"""Options that every operation takes, by the same names."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from storeyrod.answer import Closed
+
+
+class Options(Closed):
+    """How to answer: amount of working and detail, treatment of perps, and whether cautions refuse the request."""
+
+    trace: Annotated[
+        Literal["none", "steps"], Field(description="steps: the working of every figure comes back as a linked list.")
+    ] = "none"
+    detail: Annotated[
+        Literal["summary", "pieces"], Field(description="pieces: every piece with its position; summary: totals and lists only.")
+    ] = "pieces"
+    perps: Annotated[
+        Literal["nominal", "equalised"],
+        Field(description="nominal: perps as given, cuts where they fall; equalised: equal perps inside their limits."),
+    ] = "nominal"
+    effort: Annotated[Literal["quick", "standard", "thorough"], Field(description="Work limit of searches.")] = "standard"
+    strict: Annotated[bool, Field(strict=True, description="true: any caution refuses the request.")] = False

@@ -1,0 +1,154 @@
+"""Units of the wire, and the only place where pint is used.
+
+Every dimensioned field ends in a unit code of this closed table. Client text never reaches pint's parser: conversions go
+through factors computed once, at import.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any, Final
+
+import pint
+from pydantic import BeforeValidator, Field
+
+
+@dataclass(frozen=True, slots=True)
+class Unit:
+    """One row of the closed table: wire code, UCUM code, pint expression and what a reader sees."""
+
+    code: str
+    ucum: str
+    pint_expression: str
+    label: str
+
+
+def _unit_table(*rows: tuple[str, str, str, str]) -> Mapping[str, Unit]:
+    return MappingProxyType({code: Unit(code, ucum, expression, label) for code, ucum, expression, label in rows})
+
+
+UNITS: Final = _unit_table(
+    ("mm", "mm", "millimeter", "mm"),
+    ("mm2", "mm2", "millimeter**2", "mm²"),
+    ("m", "m", "meter", "m"),
+    ("m2", "m2", "meter**2", "m²"),
+    ("m3", "m3", "meter**3", "m³"),
+    ("ml", "mL", "milliliter", "ml"),
+    ("l", "L", "liter", "l"),
+    ("l_per_m2", "L/m2", "liter/meter**2", "l/m²"),
+    ("ml_per_m", "mL/m", "milliliter/meter", "ml/m"),
+    ("kg", "kg", "kilogram", "kg"),
+    ("kg_per_m2", "kg/m2", "kilogram/meter**2", "kg/m²"),
+    ("kg_per_m3", "kg/m3", "kilogram/meter**3", "kg/m³"),
+    ("kn", "kN", "kilonewton", "kN"),
+    ("kn_per_m2", "kN/m2", "kilonewton/meter**2", "kN/m²"),
+    ("pa", "Pa", "pascal", "Pa"),
+    ("m_per_s", "m/s", "meter/second", "m/s"),
+    ("mm2_per_m", "mm2/m", "millimeter**2/meter", "mm²/m"),
+    ("per_m2", "/m2", "1/meter**2", "/m²"),
+    ("per_m", "/m", "1/meter", "/m"),
+    ("mm_per_m", "mm/m", "millimeter/meter", "mm/m"),
+    ("w_per_m_k", "W/(m.K)", "watt/meter/kelvin", "W/(m·K)"),
+    ("m2_k_per_w", "m2.K/W", "meter**2*kelvin/watt", "m²·K/W"),
+    ("w_per_m2_k", "W/(m2.K)", "watt/meter**2/kelvin", "W/(m²·K)"),
+    ("w_per_m2_k4", "W/(m2.K4)", "watt/meter**2/kelvin**4", "W/(m²·K⁴)"),
+    ("w_per_k", "W/K", "watt/kelvin", "W/K"),
+    ("deg_c", "Cel", "degree_Celsius", "°C"),
+    ("k", "K", "kelvin", "K"),
+    ("deg", "deg", "degree", "°"),
+    ("percent", "%", "percent", "%"),
+    ("count", "1", "dimensionless", ""),
+    ("fraction", "1", "dimensionless", ""),
+    ("days", "d", "day", "d"),
+)
+"""Every unit a field name may end in, or a trace step may carry."""
+
+_TYPED_UNITS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
+    {
+        "length": {"mm": "millimeter", "cm": "centimeter", "m": "meter", "in": "inch", "ft": "foot", "yd": "yard"},
+        "area": {"mm2": "millimeter**2", "m2": "meter**2", "ft2": "foot**2", "yd2": "yard**2"},
+        "volume": {"ml": "milliliter", "l": "liter", "m3": "meter**3", "ft3": "foot**3", "gal_us": "gallon"},
+        "mass": {"g": "gram", "kg": "kilogram", "lb": "pound", "t": "metric_ton"},
+    }
+)
+"""What people type, by dimension: the only unit words a conversion accepts."""
+
+REGISTRY: Final = pint.UnitRegistry()
+"""Built eagerly: pint's own lazy registry is not safe when first used by several threads."""
+
+
+def _factors() -> dict[tuple[str, str], float]:
+    pairs: dict[tuple[str, str], float] = {}
+    for words in _TYPED_UNITS.values():
+        for source, source_expression in words.items():
+            for target, target_expression in words.items():
+                ratio = REGISTRY.Quantity(1.0, source_expression).to(target_expression).magnitude
+                pairs[source, target] = float(f"{ratio:.15g}")
+    return pairs
+
+
+_FACTORS: Final[Mapping[tuple[str, str], float]] = MappingProxyType(_factors())
+
+
+class UnknownUnit(KeyError):
+    """A unit word outside the closed table, or two words of different dimensions."""
+
+
+def factor(source: str, target: str) -> float:
+    """Multiplier from one typed unit to another of the same dimension; raises ``UnknownUnit`` otherwise."""
+    try:
+        return _FACTORS[source, target]
+    except KeyError:
+        raise UnknownUnit(f"no conversion from {source!r} to {target!r}") from None
+
+
+def known_words(dimension: str) -> tuple[str, ...]:
+    """Unit words accepted for a dimension: length, area, volume or mass."""
+    return tuple(_TYPED_UNITS[dimension])
+
+
+METRES_PER_MILLIMETRE: Final = factor("mm", "m")
+SQUARE_METRES_PER_SQUARE_MILLIMETRE: Final = factor("mm2", "m2")
+LITRES_PER_CUBIC_METRE: Final = factor("m3", "l")
+MILLILITRES_PER_LITRE: Final = factor("l", "ml")
+
+
+def quantity(code: str, low: float, high: float, description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo
+    """Field annotation of a dimensioned number: strict, finite, bounded, with its unit in the published schema."""
+    return Field(
+        strict=True,
+        ge=low,
+        le=high,
+        allow_inf_nan=False,
+        description=description,
+        json_schema_extra={"format": "double", "x-unit": UNITS[code].ucum},
+    )
+
+
+def figure(code: str, description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo
+    """Field annotation of a number in a result: finite, with its unit in the published schema, without bounds."""
+    return Field(allow_inf_nan=False, description=description, json_schema_extra={"format": "double", "x-unit": UNITS[code].ucum})
+
+
+def _whole(value: object) -> object:
+    """JSON Schema calls 930.0 an integer, so a strict integer field must take it."""
+    return int(value) if type(value) is float and value.is_integer() else value
+
+
+WHOLE: Final = BeforeValidator(_whole)
+"""Goes behind ``count(...)`` in an annotation: put first, it would drop the bounds from the published schema."""
+
+
+def count(low: int, high: int, description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo
+    """Field annotation of a whole number; write ``Annotated[int, count(...), WHOLE]``."""
+    return Field(strict=True, ge=low, le=high, description=description)
+
+
+def words(longest: int, description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo
+    """Field annotation of free text: one line, no control characters."""
+    return Field(strict=True, max_length=longest, pattern=r"^[^\x00-\x1f\x7f]*$", description=description)
+
+
+def identifier(description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo
+    """Field annotation of an id: 1 to 60 characters, no colon (it separates elevation and edge in references)."""
+    return Field(strict=True, min_length=1, max_length=60, pattern=r"^[^\x00-\x1f\x7f:]+$", description=description)

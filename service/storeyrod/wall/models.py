@@ -1,0 +1,136 @@
+"""The survey of a wall: elevations with their outline, edges, openings and base."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from storeyrod.answer import Assumed, Closed
+from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE, Clause
+from storeyrod.units import identifier, quantity, words
+
+_FARTHEST_MM = 500_000.0
+_DAMP_PROOF_HEIGHT = Clause("common practice", "damp-proof level at least 150 mm above ground", "common_practice")
+
+
+class Point(Closed):
+    """A point of an elevation: x to the right as seen from outside, y up from the datum."""
+
+    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "To the right, seen from outside.")]
+    y_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Upwards from the datum.")]
+
+
+class Edge(Closed):
+    """How an elevation ends at its left or right."""
+
+    kind: Annotated[
+        Literal["external_corner", "internal_corner", "abutment", "free_end", "movement_joint"],
+        Field(description="What stands at this end of the elevation."),
+    ]
+    to: Annotated[
+        str | None,
+        Field(max_length=67, pattern=r"^[^\x00-\x1f\x7f:]+:(left|right)$", description="The edge met here, as elevation:left or elevation:right."),
+    ] = None
+    joint_mm: Annotated[
+        float, quantity("mm", 0.0, 60.0, "Width of the joint at an abutment or movement joint."), Assumed("mm", HOUSE)
+    ] = 10.0
+
+
+class RevealSide(Closed):
+    """One side of a reveal: depth lined with slips and thickness of that lining."""
+
+    depth_mm: Annotated[float, quantity("mm", 0.0, 1000.0, "Depth of reveal faced with slips; 0 is an unlined reveal.")] = 0.0
+    lining_mm: Annotated[
+        float, quantity("mm", 0.0, 300.0, "Thickness of the lining; it narrows an opening given in the substrate plane.")
+    ] = 0.0
+
+
+class Reveal(Closed):
+    """The reveals of an opening."""
+
+    left: RevealSide = RevealSide()
+    right: RevealSide = RevealSide()
+    head: RevealSide = RevealSide()
+
+
+class _OpeningParts(Closed):
+    """What rectangles and arches share."""
+
+    id: Annotated[str, identifier("Name of the opening, unique in its elevation.")]
+    head: Annotated[Literal["plain", "soldier"], Field(description="soldier: a course of upright slips over the head.")] = "plain"
+    reveal: Reveal = Reveal()
+    use: Annotated[Literal["window", "door", "vent"], Field(description="What fills the opening.")] = "window"
+
+
+class RectangleOpening(_OpeningParts):
+    """A rectangular opening from its lower left corner."""
+
+    kind: Literal["rectangle"]
+    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Left jamb.")]
+    y_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Sill or threshold.")]
+    width_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear width.")]
+    height_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear height.")]
+
+
+class ArchOpening(_OpeningParts):
+    """An opening under a circular arch: a semicircle when the rise is half the width, else segmental."""
+
+    kind: Literal["arch"]
+    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Left jamb.")]
+    width_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear width.")]
+    sill_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Height of the sill.")]
+    springing_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Height at which the arch springs.")]
+    rise_mm: Annotated[float, quantity("mm", 1.0, 25_000.0, "Rise of the intrados above the springing; at most half the width.")]
+
+
+Opening = Annotated[RectangleOpening | ArchOpening, Field(discriminator="kind")]
+
+
+class Base(Closed):
+    """The ground along the foot of an elevation."""
+
+    ground: Annotated[
+        list[Point], Field(min_length=2, max_length=200, fail_fast=True, description="Ground level from left to right, joined by straight lines.")
+    ]
+    clearance_mm: Annotated[
+        float,
+        quantity("mm", 0.0, 1000.0, "Least height of the cladding above ground."),
+        Assumed("mm", _DAMP_PROOF_HEIGHT),
+    ] = 150.0
+
+
+class Elevation(Closed):
+    """One face of a building, given by its outline or, for a plain rectangle, by width and height."""
+
+    id: Annotated[str, identifier("Name of the elevation, unique in the request.")]
+    plane: Annotated[
+        Literal["substrate", "finished"],
+        Field(description="Plane in which outline and openings are given; substrate is moved out by the build-up at corners."),
+        Assumed("", HOUSE, "sizes are taken as finished sizes when no plane is given"),
+    ] = "finished"
+    viewed: Annotated[str | None, words(200, "A remark on the side from which the elevation is seen; not used.")] = None
+    outline: Annotated[
+        list[Point] | None,
+        Field(min_length=3, max_length=2000, fail_fast=True, description="Corners in order, either way round; give this or width and height."),
+    ] = None
+    width_mm: Annotated[float | None, quantity("mm", 100.0, _FARTHEST_MM, "Width of a plain rectangle from x = 0.")] = None
+    height_mm: Annotated[float | None, quantity("mm", 50.0, _FARTHEST_MM, "Height of a plain rectangle from y = 0.")] = None
+    openings: Annotated[
+        list[Opening], Field(max_length=2000, fail_fast=True, description="Openings, none overlapping another.")
+    ] = []
+    left_edge: Annotated[Edge, Assumed("", HOUSE, "a free end when no edge is given")] = Edge(kind="free_end")
+    right_edge: Annotated[Edge, Assumed("", HOUSE, "a free end when no edge is given")] = Edge(kind="free_end")
+    base: Base | None = None
+    existing_joints_x_mm: Annotated[
+        list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Centre of a joint in the structure.")]],
+        Field(max_length=500, fail_fast=True, description="Movement joints of the structure behind; always repeated."),
+    ] = []
+    bond_start: Annotated[
+        Literal["full", "half"],
+        Field(description="First unit of course 0 at the left end."),
+        Assumed("", COMMON_PRACTICE, "course 0 starts with a full unit"),
+    ] = "full"
+
+
+Elevations = Annotated[
+    list[Elevation], Field(min_length=1, max_length=200, fail_fast=True, description="The faces of the building, in any order.")
+]

@@ -1,0 +1,232 @@
+"""The system that clads a wall: board, slip, joint, bond and what holds and fills them. Dimensions only, no products."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from storeyrod.answer import Assumed, Closed
+from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE, Clause
+from storeyrod.units import WHOLE, count, quantity
+
+_BREAKAGE = Clause("builders' pocketbook", "breakage of bricks", "published")
+
+
+class Board(Closed):
+    """An insulated board: cover sizes, thickness, rib pitch and edges. It is never turned."""
+
+    cover_length_mm: Annotated[float, quantity("mm", 100.0, 6000.0, "Length that one board covers.")]
+    cover_height_mm: Annotated[float, quantity("mm", 50.0, 3000.0, "Height that one board covers.")]
+    thickness_mm: Annotated[float, quantity("mm", 1.0, 500.0, "Thickness over the ribs' base.")]
+    rib_pitch_mm: Annotated[
+        float | None, quantity("mm", 20.0, 1000.0, "Distance of ribs, equal to a course; absent for a plain face.")
+    ] = None
+    bottom_edge: Annotated[Literal["lap", "tongue", "square"], Field(description="Lower factory edge.")] = "lap"
+    top_edge: Annotated[Literal["lap", "tongue", "square"], Field(description="Upper factory edge.")] = "tongue"
+    side_edges: Annotated[Literal["lap", "tongue", "square"], Field(description="Both side edges.")] = "square"
+    mass_kg_per_m2: Annotated[float | None, quantity("kg_per_m2", 0.1, 200.0, "Mass of the board.")] = None
+    minimum_piece_mm: Annotated[
+        float, quantity("mm", 0.0, 1000.0, "Least width of a board piece before it counts as a sliver."), Assumed("mm", HOUSE)
+    ] = 150.0
+    stagger_mm: Annotated[
+        float, quantity("mm", 0.0, 3000.0, "Least distance of seams in neighbouring rows."), Assumed("mm", HOUSE)
+    ] = 200.0
+    kerf_mm: Annotated[float, quantity("mm", 0.0, 20.0, "Width lost in a cut."), Assumed("mm", HOUSE)] = 3.0
+
+
+class Slip(Closed):
+    """A brick slip."""
+
+    length_mm: Annotated[float, quantity("mm", 20.0, 1000.0, "Face length of a stretcher.")]
+    height_mm: Annotated[float, quantity("mm", 10.0, 500.0, "Face height.")]
+    thickness_mm: Annotated[float, quantity("mm", 3.0, 150.0, "Thickness.")]
+    density_kg_per_m3: Annotated[
+        float, quantity("kg_per_m3", 100.0, 5000.0, "Density of the slip."), Assumed("kg_per_m3", HOUSE)
+    ] = 1900.0
+
+
+class CornerSlip(Closed):
+    """An L-shaped slip that shows a stretcher on one face and a header on the other."""
+
+    stretcher_mm: Annotated[
+        float | None, quantity("mm", 20.0, 1000.0, "Longer leg; absent: as long as a slip.")
+    ] = None
+    return_mm: Annotated[
+        float | None, quantity("mm", 10.0, 1000.0, "Shorter leg; absent: half a slip less half a perp.")
+    ] = None
+
+
+class FlushProfile(Closed):
+    """A joint filled flush with the face."""
+
+    kind: Literal["flush"]
+
+
+class ConcaveProfile(Closed):
+    """A joint tooled to a circular hollow."""
+
+    kind: Literal["concave"]
+    sagitta_mm: Annotated[float, quantity("mm", 0.1, 20.0, "Depth of the hollow at its middle.")]
+
+
+Profile = Annotated[FlushProfile | ConcaveProfile, Field(discriminator="kind")]
+
+
+class Joint(Closed):
+    """Mortar joints between slips."""
+
+    bed_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Bed joint."), Assumed("mm", COMMON_PRACTICE)] = 10.0
+    perp_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Perp, the upright joint."), Assumed("mm", COMMON_PRACTICE)] = 10.0
+    perp_min_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Least perp when perps are adjusted."), Assumed("mm", HOUSE)] = 8.0
+    perp_max_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Widest perp when perps are adjusted."), Assumed("mm", HOUSE)] = 12.0
+    depth_mm: Annotated[float, quantity("mm", 1.0, 300.0, "Depth of pointing."), Assumed("mm", HOUSE)] = 15.0
+    profile: Annotated[Profile, Assumed("", HOUSE, "flush when no profile is given")] = FlushProfile(kind="flush")
+
+
+class Adhesive(Closed):
+    """Adhesive laid in beads: round ones by diameter, or triangular ones from a V-notched nozzle by width and height."""
+
+    bead_diameter_mm: Annotated[
+        float, quantity("mm", 1.0, 50.0, "Diameter of a round bead."), Assumed("mm", COMMON_PRACTICE, "10 to 12 mm")
+    ] = 10.0
+    bead_triangle: "BeadTriangle | None" = None
+    beads_per_course_count: Annotated[
+        int, count(1, 20, "Beads along each course."), WHOLE, Assumed("count", COMMON_PRACTICE)
+    ] = 1
+    compressed_thickness_mm: Annotated[
+        float, quantity("mm", 0.5, 30.0, "Thickness once the slip is pressed home."), Assumed("mm", HOUSE)
+    ] = 3.0
+    pack_ml: Annotated[
+        float, quantity("ml", 10.0, 30_000.0, "Contents of one cartridge, foil pack or tub."), Assumed("ml", COMMON_PRACTICE)
+    ] = 600.0
+
+
+class BeadTriangle(Closed):
+    """Section of a bead from a V-notched nozzle."""
+
+    width_mm: Annotated[float, quantity("mm", 1.0, 50.0, "Width at the board.")]
+    height_mm: Annotated[float, quantity("mm", 1.0, 50.0, "Height of the bead.")]
+
+
+class Fastener(Closed):
+    """Pattern of fasteners on a board."""
+
+    columns_count: Annotated[
+        int, count(1, 50, "Fasteners across a full board."), WHOLE, Assumed("count", COMMON_PRACTICE)
+    ] = 4
+    every_nth_course: Annotated[
+        int, count(1, 50, "One row of fasteners every so many courses."), WHOLE, Assumed("count", COMMON_PRACTICE)
+    ] = 4
+    edge_distance_mm: Annotated[
+        float, quantity("mm", 0.0, 500.0, "Least distance from the edge of a piece."), Assumed("mm", HOUSE)
+    ] = 50.0
+    min_spacing_mm: Annotated[
+        float, quantity("mm", 0.0, 1000.0, "Least distance between fasteners."), Assumed("mm", HOUSE)
+    ] = 100.0
+    min_per_piece_count: Annotated[
+        int, count(1, 20, "Fasteners that every piece gets at least."), WHOLE, Assumed("count", HOUSE)
+    ] = 2
+    chi_w_per_k: Annotated[
+        float | None, quantity("w_per_k", 0.0, 0.1, "Declared point thermal transmittance of one fastener.")
+    ] = None
+
+
+class MovementJoint(Closed):
+    """Spacing and section of movement joints."""
+
+    max_spacing_mm: Annotated[
+        float, quantity("mm", 500.0, 50_000.0, "Longest bay."), Assumed("mm", COMMON_PRACTICE, "about 6 m")
+    ] = 6000.0
+    max_boards_count: Annotated[
+        int, count(1, 100, "Longest bay in boards."), WHOLE, Assumed("count", COMMON_PRACTICE, "five boards")
+    ] = 5
+    width_mm: Annotated[
+        float | None,
+        quantity("mm", 1.0, 60.0, "Width of the joint; absent: 1.3 mm for each metre of the longest bay, rounded up."),
+    ] = None
+    snap_mm: Annotated[
+        float | None, quantity("mm", 1.0, 5000.0, "Grid of permitted positions; absent: half the slip module.")
+    ] = None
+    clear_of_opening_mm: Annotated[
+        float, quantity("mm", 0.0, 2000.0, "Least distance of a joint from a jamb."), Assumed("mm", HOUSE)
+    ] = 225.0
+    sealant_depth_mm: Annotated[
+        float | None, quantity("mm", 1.0, 60.0, "Depth of sealant; absent: half the width, at least 6 mm and at most 13 mm.")
+    ] = None
+
+
+class Mortar(Closed):
+    """Pointing mortar."""
+
+    density_kg_per_m3: Annotated[
+        float, quantity("kg_per_m3", 100.0, 4000.0, "Dry mortar needed for one cubic metre of filled joint."), Assumed("kg_per_m3", HOUSE)
+    ] = 1900.0
+
+
+class Trims(Closed):
+    """Stock of trims."""
+
+    base_stock_mm: Annotated[
+        float, quantity("mm", 200.0, 12_000.0, "Length in which base trim is sold."), Assumed("mm", HOUSE)
+    ] = 2500.0
+
+
+class Packs(Closed):
+    """Contents of packs; what has none is ordered in its own unit."""
+
+    board_count: Annotated[int | None, count(1, 1000, "Boards in a pack."), WHOLE] = None
+    slip_count: Annotated[int | None, count(1, 100_000, "Straight slips in a pack."), WHOLE] = None
+    header_slip_count: Annotated[int | None, count(1, 100_000, "Header slips in a pack."), WHOLE] = None
+    corner_slip_count: Annotated[int | None, count(1, 100_000, "Corner slips in a pack."), WHOLE] = None
+    fastener_count: Annotated[int | None, count(1, 100_000, "Fasteners in a pack."), WHOLE] = None
+    adhesive_count: Annotated[int | None, count(1, 1000, "Cartridges of adhesive in a box."), WHOLE] = None
+    mortar_kg: Annotated[float | None, quantity("kg", 0.1, 2000.0, "Mortar in a bag.")] = None
+    sealant_ml: Annotated[float | None, quantity("ml", 10.0, 30_000.0, "Sealant in a cartridge or foil pack.")] = None
+    base_trim_count: Annotated[int | None, count(1, 1000, "Lengths of base trim in a pack."), WHOLE] = None
+
+
+def _share(description: str) -> object:
+    return quantity("fraction", 0.0, 1.0, f"{description}; a fraction of the need including cut waste, 0 to 1.")
+
+
+class Allowances(Closed):
+    """Shares added for breakage and loss; each multiplies the need including cut waste by one plus the share."""
+
+    board: Annotated[float, _share("Damaged boards"), Assumed("fraction", HOUSE)] = 0.02
+    slip: Annotated[float, _share("Broken slips"), Assumed("fraction", _BREAKAGE)] = 0.05
+    corner_slip: Annotated[float, _share("Broken corner slips"), Assumed("fraction", HOUSE)] = 0.05
+    fastener: Annotated[float, _share("Lost and overdriven fasteners"), Assumed("fraction", HOUSE)] = 0.03
+    adhesive: Annotated[float, _share("Tube ends and squeeze-out"), Assumed("fraction", HOUSE)] = 0.10
+    mortar: Annotated[float, _share("Mortar lost in mixing and cleaning"), Assumed("fraction", HOUSE)] = 0.10
+    sealant: Annotated[float, _share("Sealant lost in nozzles and tooling"), Assumed("fraction", HOUSE)] = 0.10
+    base_trim: Annotated[float, _share("Base trim spoilt in cutting"), Assumed("fraction", HOUSE)] = 0.05
+
+
+class System(Closed):
+    """Everything that is fixed to the wall, by dimension."""
+
+    board: Board
+    slip: Slip
+    corner_slip: CornerSlip = CornerSlip()
+    joint: Joint = Joint()
+    bond: Annotated[
+        Literal["stretcher", "third_lap", "quarter_lap", "stack", "header", "english", "flemish"],
+        Field(description="Bond of the slips."),
+        Assumed("", COMMON_PRACTICE, "half-lap stretcher bond"),
+    ] = "stretcher"
+    minimum_cut_mm: Annotated[
+        float, quantity("mm", 0.0, 500.0, "Shortest cut slip before it counts as a sliver."), Assumed("mm", HOUSE)
+    ] = 50.0
+    minimum_rip_mm: Annotated[
+        float, quantity("mm", 0.0, 500.0, "Least height of a ripped course."), Assumed("mm", HOUSE)
+    ] = 32.5
+    slip_kerf_mm: Annotated[float, quantity("mm", 0.0, 20.0, "Width lost in cutting a slip."), Assumed("mm", HOUSE)] = 3.0
+    adhesive: Adhesive = Adhesive()
+    fastener: Fastener = Fastener()
+    movement_joint: MovementJoint = MovementJoint()
+    mortar: Mortar = Mortar()
+    trims: Trims = Trims()
+    packs: Packs = Packs()
+    allowances: Allowances = Allowances()
+
+
+Adhesive.model_rebuild()
