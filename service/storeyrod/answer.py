@@ -92,7 +92,9 @@ def unique(findings: Iterable[Finding]) -> list[Finding]:
 def refuse_cautions(findings: Iterable[Finding]) -> None:
     """The ``strict`` option: raise every caution and stop as one refusal."""
     faults = tuple(
-        Fault(item["where"].get("pointer", ""), item["code"], item["advice"]) for item in findings if item["level"] != "info"
+        Fault(item["where"].get("pointer", ""), item["code"], item["advice"])
+        for item in findings
+        if item["level"] != "info"
     )
     if faults:
         raise Refusal("strict-cautions", f"{len(faults)} caution(s) with options.strict; see errors", faults)

@@ -15,7 +15,7 @@ _LARGEST_PLAIN: Final = 1e15
 """Between these two, orjson writes a number exactly as RFC 8785 asks; outside, the reference library does it."""
 
 
-class _Unusual(Exception):
+class _UnusualNumberError(Exception):
     """A number outside the plain range."""
 
 
@@ -29,7 +29,7 @@ def canonical_bytes(document: Any) -> bytes:  # noqa: ANN401  any JSON value
     """The document in RFC 8785 form; keys are the ASCII names of request models."""
     try:
         return orjson.dumps(_plain(document), option=orjson.OPT_SORT_KEYS)
-    except _Unusual:
+    except _UnusualNumberError:
         return rfc8785.dumps(document)
 
 
@@ -48,5 +48,5 @@ def _plain_number(value: float) -> float | int:
     if value == 0.0:
         return 0
     if not _SMALLEST_PLAIN <= math.fabs(value) < _LARGEST_PLAIN:
-        raise _Unusual
+        raise _UnusualNumberError
     return int(value) if value.is_integer() else value

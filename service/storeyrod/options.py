@@ -14,11 +14,14 @@ class Options(Closed):
         Literal["none", "steps"], Field(description="steps: the working of every figure comes back as a linked list.")
     ] = "none"
     detail: Annotated[
-        Literal["summary", "pieces"], Field(description="pieces: every piece with its position; summary: totals and lists only.")
+        Literal["summary", "pieces"],
+        Field(description="pieces: every piece with its position; summary: totals and lists only."),
     ] = "pieces"
     perps: Annotated[
         Literal["nominal", "equalised"],
         Field(description="nominal: perps as given, cuts where they fall; equalised: equal perps inside their limits."),
     ] = "nominal"
-    effort: Annotated[Literal["quick", "standard", "thorough"], Field(description="Work limit of searches.")] = "standard"
+    effort: Annotated[Literal["quick", "standard", "thorough"], Field(description="Work limit of searches.")] = (
+        "standard"
+    )
     strict: Annotated[bool, Field(strict=True, description="true: any caution refuses the request.")] = False

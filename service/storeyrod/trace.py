@@ -101,7 +101,14 @@ def formula(
         for code in (unit, *inputs.values()):
             UNITS[code]
         return Formula(
-            function, f"{room}.{function.__name__}", symbol, expression, unit, dict(inputs), clause, dict(validity or {})
+            function,
+            f"{room}.{function.__name__}",
+            symbol,
+            expression,
+            unit,
+            dict(inputs),
+            clause,
+            dict(validity or {}),
         )
 
     return declare
@@ -138,27 +145,27 @@ class Trace:
         """Value of a formula."""
         return formula(*args, **kwargs)
 
-    def given(self, value: float, pointer: str) -> float:  # noqa: ARG002
+    def given(self, value: float, pointer: str) -> float:
         """A value taken from the request, in the unit that the next formula wants."""
         return value
 
-    def lookup(self, symbol: str, value: float, unit: str, clause: Clause) -> float:  # noqa: ARG002
+    def lookup(self, symbol: str, value: float, unit: str, clause: Clause) -> float:
         """A value read from a table or a named constant."""
         return value
 
-    def sum(self, symbol: str, unit: str, terms: Sequence[float], clause: Clause = GEOMETRY) -> float:  # noqa: ARG002
+    def sum(self, symbol: str, unit: str, terms: Sequence[float], clause: Clause = GEOMETRY) -> float:
         """Sum of terms."""
         return sum(terms)
 
-    def count(self, symbol: str, terms: Iterable[tuple[str, float, str]]) -> float:  # noqa: ARG002
+    def count(self, symbol: str, terms: Iterable[tuple[str, float, str]]) -> float:
         """Count of things in a layout: (what, how many, pointer) rows, added up."""
         return sum(number for _, number, _ in terms)
 
-    def measure(self, symbol: str, unit: str, terms: Iterable[tuple[str, float, str]]) -> float:  # noqa: ARG002
+    def measure(self, symbol: str, unit: str, terms: Iterable[tuple[str, float, str]]) -> float:
         """Total measured on a layout, in one unit: (what, how much, pointer) rows, added up."""
         return sum(amount for _, amount, _ in terms)
 
-    def check(self, symbol: str, value: float, limit: float, unit: str, clause: Clause, *, holds: bool) -> bool:  # noqa: ARG002
+    def check(self, symbol: str, value: float, limit: float, unit: str, clause: Clause, *, holds: bool) -> bool:
         """A comparison that decided something: passes ``holds`` through."""
         return holds
 

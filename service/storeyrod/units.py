@@ -73,7 +73,7 @@ _TYPED_UNITS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
 )
 """What people type, by dimension: the only unit words a conversion accepts."""
 
-REGISTRY: Final = pint.UnitRegistry()
+REGISTRY: Final[pint.UnitRegistry[float]] = pint.UnitRegistry()
 """Built eagerly: pint's own lazy registry is not safe when first used by several threads."""
 
 
@@ -90,16 +90,16 @@ def _factors() -> dict[tuple[str, str], float]:
 _FACTORS: Final[Mapping[tuple[str, str], float]] = MappingProxyType(_factors())
 
 
-class UnknownUnit(KeyError):
+class UnknownUnitError(KeyError):
     """A unit word outside the closed table, or two words of different dimensions."""
 
 
 def factor(source: str, target: str) -> float:
-    """Multiplier from one typed unit to another of the same dimension; raises ``UnknownUnit`` otherwise."""
+    """Multiplier from one typed unit to another of the same dimension; raises ``UnknownUnitError`` otherwise."""
     try:
         return _FACTORS[source, target]
     except KeyError:
-        raise UnknownUnit(f"no conversion from {source!r} to {target!r}") from None
+        raise UnknownUnitError(f"no conversion from {source!r} to {target!r}") from None
 
 
 def known_words(dimension: str) -> tuple[str, ...]:
@@ -127,7 +127,9 @@ def quantity(code: str, low: float, high: float, description: str) -> Any:  # no
 
 def figure(code: str, description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo
     """Field annotation of a number in a result: finite, with its unit in the published schema, without bounds."""
-    return Field(allow_inf_nan=False, description=description, json_schema_extra={"format": "double", "x-unit": UNITS[code].ucum})
+    return Field(
+        allow_inf_nan=False, description=description, json_schema_extra={"format": "double", "x-unit": UNITS[code].ucum}
+    )
 
 
 def _whole(value: object) -> object:
@@ -140,7 +142,7 @@ WHOLE: Final = BeforeValidator(_whole)
 
 
 def count(low: int, high: int, description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo
-    """Field annotation of a whole number; write ``Annotated[int, count(...), WHOLE]``."""
+    """Field annotation of a whole number, to be followed by ``WHOLE`` in its ``Annotated``."""
     return Field(strict=True, ge=low, le=high, description=description)
 
 

@@ -38,7 +38,9 @@ def bounds(ring: Iterable[Vertex]) -> Box:
 
 def tidy(ring: Sequence[Vertex]) -> Ring:
     """The ring anticlockwise from its lowest, then leftmost vertex, without repeated or collinear vertices."""
-    distinct = [vertex for vertex, following in pairwise((*ring, ring[0])) if vertex != following] if len(ring) > 1 else []
+    distinct = (
+        [vertex for vertex, following in pairwise((*ring, ring[0])) if vertex != following] if len(ring) > 1 else []
+    )
     corners = _corners(distinct)
     if len(corners) < 3:
         return ()
@@ -284,7 +286,9 @@ def _polygons(geometry: BaseGeometry) -> list[Polygon]:
     """Polygons of a geometry in our own order; GEOS does not promise one."""
     parts = geometry.geoms if hasattr(geometry, "geoms") else [geometry]
     found = [part for part in parts if isinstance(part, Polygon) and part.area >= SMALLEST_PART]
-    found += [inner for part in parts if isinstance(part, MultiPolygon) for inner in part.geoms if inner.area >= SMALLEST_PART]
+    found += [
+        inner for part in parts if isinstance(part, MultiPolygon) for inner in part.geoms if inner.area >= SMALLEST_PART
+    ]
     return sorted(found, key=lambda polygon: (polygon.bounds[0], polygon.bounds[1]))
 
 

@@ -25,7 +25,9 @@ def header_length(*, l: float, j: float) -> float:  # noqa: E741  symbol of the 
     return (l - j) / 2
 
 
-@formula(symbol="t", expression="t_b + t_a + t_s", unit="mm", inputs={"t_b": "mm", "t_a": "mm", "t_s": "mm"}, clause=GEOMETRY)
+@formula(
+    symbol="t", expression="t_b + t_a + t_s", unit="mm", inputs={"t_b": "mm", "t_a": "mm", "t_s": "mm"}, clause=GEOMETRY
+)
 def build_up_thickness(*, t_b: float, t_a: float, t_s: float) -> float:
     """Thickness over the substrate: board, compressed adhesive and slip."""
     return t_b + t_a + t_s
@@ -43,13 +45,25 @@ def finished_length(*, L_substrate: float, n_external: float, n_internal: float,
     return L_substrate + n_external * t - n_internal * t
 
 
-@formula(symbol="CO_plus", expression="n*m + j", unit="mm", inputs={"n": "count", "m": "mm", "j": "mm"}, clause=_CO_ORDINATING)
+@formula(
+    symbol="CO_plus",
+    expression="n*m + j",
+    unit="mm",
+    inputs={"n": "count", "m": "mm", "j": "mm"},
+    clause=_CO_ORDINATING,
+)
 def opening_size(*, n: float, m: float, j: float) -> float:
     """Clear opening between units: n modules and a joint."""
     return n * m + j
 
 
-@formula(symbol="CO_minus", expression="n*m - j", unit="mm", inputs={"n": "count", "m": "mm", "j": "mm"}, clause=_CO_ORDINATING)
+@formula(
+    symbol="CO_minus",
+    expression="n*m - j",
+    unit="mm",
+    inputs={"n": "count", "m": "mm", "j": "mm"},
+    clause=_CO_ORDINATING,
+)
 def pier_size(*, n: float, m: float, j: float) -> float:
     """Pier from unit to unit: n modules less a joint."""
     return n * m - j

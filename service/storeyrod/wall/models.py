@@ -28,7 +28,11 @@ class Edge(Closed):
     ]
     to: Annotated[
         str | None,
-        Field(max_length=67, pattern=r"^[^\x00-\x1f\x7f:]+:(left|right)$", description="The edge met here, as elevation:left or elevation:right."),
+        Field(
+            max_length=67,
+            pattern=r"^[^\x00-\x1f\x7f:]+:(left|right)$",
+            description="The edge met here, as elevation:left or elevation:right.",
+        ),
     ] = None
     joint_mm: Annotated[
         float, quantity("mm", 0.0, 60.0, "Width of the joint at an abutment or movement joint."), Assumed("mm", HOUSE)
@@ -38,9 +42,12 @@ class Edge(Closed):
 class RevealSide(Closed):
     """One side of a reveal: depth lined with slips and thickness of that lining."""
 
-    depth_mm: Annotated[float, quantity("mm", 0.0, 1000.0, "Depth of reveal faced with slips; 0 is an unlined reveal.")] = 0.0
+    depth_mm: Annotated[
+        float, quantity("mm", 0.0, 1000.0, "Depth of reveal faced with slips; 0 is an unlined reveal.")
+    ] = 0.0
     lining_mm: Annotated[
-        float, quantity("mm", 0.0, 300.0, "Thickness of the lining; it narrows an opening given in the substrate plane.")
+        float,
+        quantity("mm", 0.0, 300.0, "Thickness of the lining; it narrows an opening given in the substrate plane."),
     ] = 0.0
 
 
@@ -56,7 +63,9 @@ class _OpeningParts(Closed):
     """What rectangles and arches share."""
 
     id: Annotated[str, identifier("Name of the opening, unique in its elevation.")]
-    head: Annotated[Literal["plain", "soldier"], Field(description="soldier: a course of upright slips over the head.")] = "plain"
+    head: Annotated[
+        Literal["plain", "soldier"], Field(description="soldier: a course of upright slips over the head.")
+    ] = "plain"
     reveal: Reveal = Reveal()
     use: Annotated[Literal["window", "door", "vent"], Field(description="What fills the opening.")] = "window"
 
@@ -79,7 +88,9 @@ class ArchOpening(_OpeningParts):
     width_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear width.")]
     sill_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Height of the sill.")]
     springing_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Height at which the arch springs.")]
-    rise_mm: Annotated[float, quantity("mm", 1.0, 25_000.0, "Rise of the intrados above the springing; at most half the width.")]
+    rise_mm: Annotated[
+        float, quantity("mm", 1.0, 25_000.0, "Rise of the intrados above the springing; at most half the width.")
+    ]
 
 
 Opening = Annotated[RectangleOpening | ArchOpening, Field(discriminator="kind")]
@@ -89,7 +100,13 @@ class Base(Closed):
     """The ground along the foot of an elevation."""
 
     ground: Annotated[
-        list[Point], Field(min_length=2, max_length=200, fail_fast=True, description="Ground level from left to right, joined by straight lines.")
+        list[Point],
+        Field(
+            min_length=2,
+            max_length=200,
+            fail_fast=True,
+            description="Ground level from left to right, joined by straight lines.",
+        ),
     ]
     clearance_mm: Annotated[
         float,
@@ -104,16 +121,27 @@ class Elevation(Closed):
     id: Annotated[str, identifier("Name of the elevation, unique in the request.")]
     plane: Annotated[
         Literal["substrate", "finished"],
-        Field(description="Plane in which outline and openings are given; substrate is moved out by the build-up at corners."),
+        Field(
+            description="Plane in which outline and openings are given; substrate is moved out by the build-up at corners."
+        ),
         Assumed("", HOUSE, "sizes are taken as finished sizes when no plane is given"),
     ] = "finished"
     viewed: Annotated[str | None, words(200, "A remark on the side from which the elevation is seen; not used.")] = None
     outline: Annotated[
         list[Point] | None,
-        Field(min_length=3, max_length=2000, fail_fast=True, description="Corners in order, either way round; give this or width and height."),
+        Field(
+            min_length=3,
+            max_length=2000,
+            fail_fast=True,
+            description="Corners in order, either way round; give this or width and height.",
+        ),
     ] = None
-    width_mm: Annotated[float | None, quantity("mm", 100.0, _FARTHEST_MM, "Width of a plain rectangle from x = 0.")] = None
-    height_mm: Annotated[float | None, quantity("mm", 50.0, _FARTHEST_MM, "Height of a plain rectangle from y = 0.")] = None
+    width_mm: Annotated[float | None, quantity("mm", 100.0, _FARTHEST_MM, "Width of a plain rectangle from x = 0.")] = (
+        None
+    )
+    height_mm: Annotated[
+        float | None, quantity("mm", 50.0, _FARTHEST_MM, "Height of a plain rectangle from y = 0.")
+    ] = None
     openings: Annotated[
         list[Opening], Field(max_length=2000, fail_fast=True, description="Openings, none overlapping another.")
     ] = []
@@ -132,5 +160,6 @@ class Elevation(Closed):
 
 
 Elevations = Annotated[
-    list[Elevation], Field(min_length=1, max_length=200, fail_fast=True, description="The faces of the building, in any order.")
+    list[Elevation],
+    Field(min_length=1, max_length=200, fail_fast=True, description="The faces of the building, in any order."),
 ]

@@ -25,7 +25,9 @@ class Board(Closed):
     side_edges: Annotated[Literal["lap", "tongue", "square"], Field(description="Both side edges.")] = "square"
     mass_kg_per_m2: Annotated[float | None, quantity("kg_per_m2", 0.1, 200.0, "Mass of the board.")] = None
     minimum_piece_mm: Annotated[
-        float, quantity("mm", 0.0, 1000.0, "Least width of a board piece before it counts as a sliver."), Assumed("mm", HOUSE)
+        float,
+        quantity("mm", 0.0, 1000.0, "Least width of a board piece before it counts as a sliver."),
+        Assumed("mm", HOUSE),
     ] = 150.0
     stagger_mm: Annotated[
         float, quantity("mm", 0.0, 3000.0, "Least distance of seams in neighbouring rows."), Assumed("mm", HOUSE)
@@ -47,9 +49,7 @@ class Slip(Closed):
 class CornerSlip(Closed):
     """An L-shaped slip that shows a stretcher on one face and a header on the other."""
 
-    stretcher_mm: Annotated[
-        float | None, quantity("mm", 20.0, 1000.0, "Longer leg; absent: as long as a slip.")
-    ] = None
+    stretcher_mm: Annotated[float | None, quantity("mm", 20.0, 1000.0, "Longer leg; absent: as long as a slip.")] = None
     return_mm: Annotated[
         float | None, quantity("mm", 10.0, 1000.0, "Shorter leg; absent: half a slip less half a perp.")
     ] = None
@@ -75,9 +75,15 @@ class Joint(Closed):
     """Mortar joints between slips."""
 
     bed_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Bed joint."), Assumed("mm", COMMON_PRACTICE)] = 10.0
-    perp_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Perp, the upright joint."), Assumed("mm", COMMON_PRACTICE)] = 10.0
-    perp_min_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Least perp when perps are adjusted."), Assumed("mm", HOUSE)] = 8.0
-    perp_max_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Widest perp when perps are adjusted."), Assumed("mm", HOUSE)] = 12.0
+    perp_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Perp, the upright joint."), Assumed("mm", COMMON_PRACTICE)] = (
+        10.0
+    )
+    perp_min_mm: Annotated[
+        float, quantity("mm", 0.0, 50.0, "Least perp when perps are adjusted."), Assumed("mm", HOUSE)
+    ] = 8.0
+    perp_max_mm: Annotated[
+        float, quantity("mm", 0.0, 50.0, "Widest perp when perps are adjusted."), Assumed("mm", HOUSE)
+    ] = 12.0
     depth_mm: Annotated[float, quantity("mm", 1.0, 300.0, "Depth of pointing."), Assumed("mm", HOUSE)] = 15.0
     profile: Annotated[Profile, Assumed("", HOUSE, "flush when no profile is given")] = FlushProfile(kind="flush")
 
@@ -96,7 +102,9 @@ class Adhesive(Closed):
         float, quantity("mm", 0.5, 30.0, "Thickness once the slip is pressed home."), Assumed("mm", HOUSE)
     ] = 3.0
     pack_ml: Annotated[
-        float, quantity("ml", 10.0, 30_000.0, "Contents of one cartridge, foil pack or tub."), Assumed("ml", COMMON_PRACTICE)
+        float,
+        quantity("ml", 10.0, 30_000.0, "Contents of one cartridge, foil pack or tub."),
+        Assumed("ml", COMMON_PRACTICE),
     ] = 600.0
 
 
@@ -150,7 +158,8 @@ class MovementJoint(Closed):
         float, quantity("mm", 0.0, 2000.0, "Least distance of a joint from a jamb."), Assumed("mm", HOUSE)
     ] = 225.0
     sealant_depth_mm: Annotated[
-        float | None, quantity("mm", 1.0, 60.0, "Depth of sealant; absent: half the width, at least 6 mm and at most 13 mm.")
+        float | None,
+        quantity("mm", 1.0, 60.0, "Depth of sealant; absent: half the width, at least 6 mm and at most 13 mm."),
     ] = None
 
 
@@ -158,7 +167,9 @@ class Mortar(Closed):
     """Pointing mortar."""
 
     density_kg_per_m3: Annotated[
-        float, quantity("kg_per_m3", 100.0, 4000.0, "Dry mortar needed for one cubic metre of filled joint."), Assumed("kg_per_m3", HOUSE)
+        float,
+        quantity("kg_per_m3", 100.0, 4000.0, "Dry mortar needed for one cubic metre of filled joint."),
+        Assumed("kg_per_m3", HOUSE),
     ] = 1900.0
 
 
@@ -219,7 +230,9 @@ class System(Closed):
     minimum_rip_mm: Annotated[
         float, quantity("mm", 0.0, 500.0, "Least height of a ripped course."), Assumed("mm", HOUSE)
     ] = 32.5
-    slip_kerf_mm: Annotated[float, quantity("mm", 0.0, 20.0, "Width lost in cutting a slip."), Assumed("mm", HOUSE)] = 3.0
+    slip_kerf_mm: Annotated[float, quantity("mm", 0.0, 20.0, "Width lost in cutting a slip."), Assumed("mm", HOUSE)] = (
+        3.0
+    )
     adhesive: Adhesive = Adhesive()
     fastener: Fastener = Fastener()
     movement_joint: MovementJoint = MovementJoint()

@@ -1,0 +1,102 @@
+"""Checks of a wall against its own course grid, the ground and the system."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from storeyrod.findings import Finding, Where, finding, refuse
+from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.wall.face import Face, FaceOpening
+from storeyrod.wall.grid import course_pitch_of
+from storeyrod.wall.system import System
+
+OFF_COURSE_MM = 0.5
+"""House limit: a head, sill or top this far from a course line is reported."""
+
+_PITCH_TOLERANCE_MM = 0.05
+
+
+def refuse_mismatched_system(system: System) -> None:
+    """Refuse a system whose board, ribs and courses cannot belong together."""
+    pitch, board = course_pitch_of(system), system.board
+    if system.joint.perp_min_mm > system.joint.perp_max_mm:
+        detail = f"perp_min_mm {system.joint.perp_min_mm:g} is over perp_max_mm {system.joint.perp_max_mm:g}."
+        raise refuse("perp-limits-contradictory", "/system/joint/perp_min_mm", detail)
+    if board.cover_height_mm < pitch - _PITCH_TOLERANCE_MM:
+        detail = f"cover_height_mm {board.cover_height_mm:g} is under one course of {pitch:g} mm."
+        raise refuse("board-smaller-than-course", "/system/board/cover_height_mm", detail)
+    if board.rib_pitch_mm is None:
+        return
+    if abs(board.rib_pitch_mm - pitch) > _PITCH_TOLERANCE_MM:
+        detail = f"rib_pitch_mm {board.rib_pitch_mm:g} differs from the course of {pitch:g} mm (slip and bed)."
+        raise refuse("pitch-mismatch", "/system/board/rib_pitch_mm", detail)
+    if _off_grid(board.cover_height_mm, board.rib_pitch_mm) > _PITCH_TOLERANCE_MM:
+        detail = f"cover_height_mm {board.cover_height_mm:g} is no multiple of rib_pitch_mm {board.rib_pitch_mm:g}."
+        raise refuse("board-not-whole-courses", "/system/board/cover_height_mm", detail)
+
+
+def _off_grid(value: float, step: float) -> float:
+    """Distance from the nearest multiple of a step."""
+    return abs(value - round(value / step) * step)
+
+
+def course_findings(face: Face, system: System) -> list[Finding]:
+    """Heads, sills and level tops that miss the course lines."""
+    pitch = course_pitch_of(system)
+    found = [item for opening in face.openings for item in _opening_findings(face, opening, pitch)]
+    return found + list(_top_findings(face, pitch))
+
+
+def _opening_findings(face: Face, opening: FaceOpening, pitch: float) -> Iterator[Finding]:
+    where: Where = {"pointer": opening.pointer, "elevation": face.id, "opening": opening.id}
+    if not opening.is_arch:
+        yield from _off_course("head-off-course", where, opening.head, pitch)
+    if opening.sill > face.foot:
+        yield from _off_course("sill-off-course", where, opening.sill, pitch)
+
+
+def _top_findings(face: Face, pitch: float) -> Iterator[Finding]:
+    for a, b in pairwise((*face.outline, face.outline[0])):
+        if a[1] == b[1] and b[0] < a[0]:
+            where: Where = {"pointer": face.pointer, "elevation": face.id, "x_mm": millimetres(b[0])}
+            yield from _off_course("top-off-course", where, a[1], pitch)
+
+
+def _off_course(code: str, where: Where, level: float, pitch: float) -> Iterator[Finding]:
+    height = millimetres(level)
+    offset = _off_grid(height, pitch)
+    if offset > OFF_COURSE_MM:
+        yield finding(code, {**where, "y_mm": height}, value=offset, limit=OFF_COURSE_MM, unit="mm")
+
+
+def ground_findings(face: Face) -> list[Finding]:
+    """Where the foot of the wall stands below the ground, or too close to it: one finding for the worst place."""
+    base = face.elevation.base
+    if base is None:
+        return []
+    clearances = list(_clearances(face, [(ticks(point.x_mm), ticks(point.y_mm)) for point in base.ground]))
+    if not clearances:
+        return []
+    least, x = min(clearances)
+    where: Where = {"pointer": f"{face.pointer}/base", "elevation": face.id, "x_mm": millimetres(x)}
+    if least < 0:
+        return [finding("base-below-ground", where, value=millimetres(least), limit=0.0, unit="mm")]
+    if millimetres(least) < base.clearance_mm:
+        return [finding("clearance-short", where, value=millimetres(least), limit=base.clearance_mm, unit="mm")]
+    return []
+
+
+def _clearances(face: Face, ground: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]]:
+    """Foot less ground, with its place, at every corner of either line: between corners both are straight."""
+    line = sorted(ground)
+    for left, right, height in face.base_runs():
+        for x in {left, right, *(point[0] for point in line if left < point[0] < right)}:
+            level = _level_at(line, x)
+            if level is not None:
+                yield height - level, x
+
+
+def _level_at(line: Sequence[tuple[float, float]], x: float) -> float | None:
+    for (x0, y0), (x1, y1) in pairwise(line):
+        if x0 <= x <= x1:
+            return y0 if x1 == x0 else y0 + (y1 - y0) * (x - x0) / (x1 - x0)
+    return None

@@ -1,0 +1,126 @@
+"""Corners of a building: which two edges meet, and over which height both stand."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from storeyrod.findings import Finding, finding, refuse
+from storeyrod.geometry.intervals import Interval, intersection, total
+from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.wall.face import SIDES, Face, Side
+
+_SAME_LEVEL = ticks(1.0)
+
+
+@dataclass(frozen=True, slots=True)
+class CornerEnd:
+    """One of the two edges of a corner."""
+
+    face: Face
+    side: Side
+
+    @property
+    def name(self) -> str:
+        """Reference to this edge, as other edges write it in ``to``."""
+        return f"{self.face.id}:{self.side}"
+
+
+@dataclass(frozen=True, slots=True)
+class Corner:
+    """A corner: its kind, the end with the lesser name first, and the other end when the request holds it."""
+
+    kind: str
+    first: CornerEnd
+    second: CornerEnd | None
+
+    @property
+    def ends(self) -> tuple[CornerEnd, ...]:
+        """The ends in this request."""
+        return (self.first,) if self.second is None else (self.first, self.second)
+
+    @property
+    def heights(self) -> list[Interval]:
+        """Where both edges stand; where the other is not known, where this one stands. Ticks."""
+        shared = self.first.face.edge_heights(self.first.side)
+        if self.second is not None:
+            shared = intersection(shared, self.second.face.edge_heights(self.second.side))
+        return shared
+
+
+def corners_of(faces: Sequence[Face]) -> tuple[list[Corner], list[Finding]]:
+    """Corners by name, and what is missing or does not match at them.
+
+    Raises the refusal ``corner-contradictory`` when two edges name different partners or kinds.
+    """
+    ends = {end.name: end for face in faces for side in SIDES for end in [CornerEnd(face, side)]}
+    corners: dict[str, Corner] = {}
+    findings: list[Finding] = []
+    for name, end in sorted(ends.items()):
+        edge = end.face.edge(end.side)
+        if edge.kind not in ("external_corner", "internal_corner") or name in corners:
+            continue
+        partner = _partner(end, ends)
+        if edge.to is not None and partner is None:
+            where = {"pointer": f"{end.face.edge_pointer(end.side)}/to", "elevation": end.face.id}
+            findings.append(
+                finding("corner-partner-missing", {"pointer": where["pointer"], "elevation": where["elevation"]})
+            )
+        corner = Corner(edge.kind, end, partner)
+        for one in corner.ends:
+            corners[one.name] = corner
+        findings += _mismatch(corner)
+    return [corner for name, corner in sorted(corners.items()) if corner.first.name == name], findings
+
+
+def _partner(end: CornerEnd, ends: Mapping[str, CornerEnd]) -> CornerEnd | None:
+    """The edge that this one names, or that names this one."""
+    edge = end.face.edge(end.side)
+    if edge.to is None:
+        claimants = [other for other in ends.values() if other.face.edge(other.side).to == end.name]
+        if len(claimants) > 1:
+            raise refuse(
+                "corner-contradictory",
+                end.face.edge_pointer(end.side),
+                "Two edges name this one; a corner has two edges.",
+            )
+        partner = claimants[0] if claimants else None
+    else:
+        partner = ends.get(edge.to)
+    if partner is not None:
+        _refuse_contradiction(end, partner)
+    return partner
+
+
+def _refuse_contradiction(end: CornerEnd, partner: CornerEnd) -> None:
+    pointer = end.face.edge_pointer(end.side)
+    back = partner.face.edge(partner.side)
+    if partner.name == end.name:
+        raise refuse("corner-contradictory", f"{pointer}/to", "The edge names itself; name the edge of the other face.")
+    if back.to not in (None, end.name):
+        raise refuse(
+            "corner-contradictory", f"{pointer}/to", f"{partner.name} names {back.to}; both edges must name each other."
+        )
+    if back.kind != end.face.edge(end.side).kind:
+        raise refuse(
+            "corner-contradictory",
+            f"{pointer}/kind",
+            f"{partner.name} is of kind {back.kind}; both must be of one kind.",
+        )
+
+
+def _mismatch(corner: Corner) -> list[Finding]:
+    if corner.second is None:
+        return []
+    first, second = (end.face.edge_heights(end.side) for end in corner.ends)
+    difference = total(first) + total(second) - 2.0 * total(intersection(first, second))
+    if difference <= _SAME_LEVEL:
+        return []
+    end = corner.first
+    return [
+        finding(
+            "corner-height-mismatch",
+            {"pointer": end.face.edge_pointer(end.side), "elevation": end.face.id},
+            value=millimetres(difference),
+            limit=millimetres(_SAME_LEVEL),
+            unit="mm",
+        )
+    ]

@@ -1,0 +1,398 @@
+"""An elevation as geometry: outline and openings in the finished plane, and the same wall in the plane of the boards.
+
+Coordinates stay in the frame of the request. An elevation given in the substrate plane is moved out by the build-up at an
+external corner and in at an internal one; linings narrow its openings.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from typing import Literal
+
+from storeyrod.findings import Refusal, refuse
+from storeyrod.geometry.arc import arc_vertices
+from storeyrod.geometry.plane import (
+    SMALLEST_PART,
+    Region,
+    Ring,
+    Vertex,
+    area_outside,
+    bounds,
+    is_simple,
+    overlap_area,
+    rectangle,
+    signed_area,
+    tidy,
+)
+from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
+from storeyrod.wall.grid import build_up_of
+from storeyrod.wall.models import ArchOpening, Edge, Elevation, Opening
+from storeyrod.wall.system import System
+
+Side = Literal["left", "right"]
+
+SMALLEST_OUTLINE = 1000.0 * TICKS_PER_MM**2
+"""Square ticks: an outline below 1000 mm2 is taken for a slip of the unit."""
+
+
+@dataclass(frozen=True, slots=True)
+class FaceOpening:
+    """An opening in one plane: its ring and levels in ticks, and the pointer of its request member."""
+
+    model: Opening
+    pointer: str
+    ring: Ring
+    left: float
+    right: float
+    sill: float
+    springing: float
+    head: float
+
+    @property
+    def id(self) -> str:
+        """Name of the opening."""
+        return self.model.id
+
+    @property
+    def is_arch(self) -> bool:
+        """Whether the head is an arch; then ``springing`` lies below ``head``."""
+        return self.model.kind == "arch"
+
+    @property
+    def area(self) -> float:
+        """Area in square ticks."""
+        return signed_area(self.ring)
+
+    @property
+    def jamb_height(self) -> float:
+        """Height of the jambs, sill to springing or head, in ticks."""
+        return self.springing - self.sill
+
+
+@dataclass(frozen=True)
+class Face:
+    """One elevation in the finished plane, in ticks."""
+
+    elevation: Elevation
+    pointer: str
+    outline: Ring
+    openings: tuple[FaceOpening, ...]
+    build_up: float
+    board_thickness: float
+
+    @property
+    def id(self) -> str:
+        """Name of the elevation."""
+        return self.elevation.id
+
+    @cached_property
+    def region(self) -> Region:
+        """Outline less openings, finished plane."""
+        return Region((self.outline, *(opening.ring for opening in self.openings)))
+
+    @cached_property
+    def left(self) -> float:
+        """Left end."""
+        return bounds(self.outline)[0]
+
+    @cached_property
+    def right(self) -> float:
+        """Right end."""
+        return bounds(self.outline)[2]
+
+    @cached_property
+    def foot(self) -> float:
+        """Lowest point of the outline."""
+        return bounds(self.outline)[1]
+
+    @cached_property
+    def top(self) -> float:
+        """Highest point of the outline."""
+        return bounds(self.outline)[3]
+
+    @property
+    def length(self) -> float:
+        """Length of the finished face."""
+        return self.right - self.left
+
+    @property
+    def gross_area(self) -> float:
+        """Area of the outline in square ticks."""
+        return signed_area(self.outline)
+
+    @property
+    def net_area(self) -> float:
+        """Area of the outline less its openings in square ticks."""
+        return self.gross_area - sum(opening.area for opening in self.openings)
+
+    def edge(self, side: Side) -> Edge:
+        """How the face ends at one side."""
+        return self.elevation.left_edge if side == "left" else self.elevation.right_edge
+
+    def edge_pointer(self, side: Side) -> str:
+        """Request member of that end."""
+        return f"{self.pointer}/{side}_edge"
+
+    def edge_heights(self, side: Side) -> list[tuple[float, float]]:
+        """Where the wall stands along that end: plumb intervals, bottom to top."""
+        x = self.left if side == "left" else self.right
+        plumb = [
+            (min(a[1], b[1]), max(a[1], b[1]))
+            for a, b in pairwise((*self.outline, self.outline[0]))
+            if a[0] == b[0] == x and a[1] != b[1]
+        ]
+        return sorted(plumb)
+
+    @property
+    def substrate_length(self) -> float:
+        """Length of the wall behind: the build-up taken off at external corners and added at internal ones."""
+        return self.length - sum(corner_shift(self.edge(side), self.build_up) for side in SIDES)
+
+    def base_runs(self) -> list[tuple[float, float, float]]:
+        """Level runs of the foot, openings left out: (left, right, height), from left to right."""
+        runs = [
+            (a[0], b[0], a[1]) for a, b in pairwise((*self.outline, self.outline[0])) if a[1] == b[1] and b[0] > a[0]
+        ]
+        return sorted(run for level in runs for run in self._open_parts(level))
+
+    def _open_parts(self, run: tuple[float, float, float]) -> Iterator[tuple[float, float, float]]:
+        left, right, height = run
+        start = left
+        for opening in sorted(self.openings, key=lambda one: one.left):
+            if opening.sill != height or opening.right <= start or opening.left >= right:
+                continue
+            if opening.left > start:
+                yield start, opening.left, height
+            start = opening.right
+        if start < right:
+            yield start, right, height
+
+    def board_outline(self, *, left_runs_through: bool, right_runs_through: bool) -> Ring:
+        """Outline in the plane of the boards' outer faces, for rows that run through or butt at each end."""
+        left = self._board_inset("left", runs_through=left_runs_through)
+        right = self._board_inset("right", runs_through=right_runs_through)
+        return moved_ends(self.outline, -left, -right)
+
+    def _board_inset(self, side: Side, *, runs_through: bool) -> float:
+        """How far boards stay behind the finished end: run-through boards end at the other face's board, butting ones at
+        its substrate; at an internal corner they reach past the finished end instead.
+        """
+        cover = self.build_up - self.board_thickness
+        match self.edge(side).kind:
+            case "external_corner":
+                return cover if runs_through else self.build_up
+            case "internal_corner":
+                return -self.build_up if runs_through else -cover
+            case _:
+                return 0.0
+
+    def board_openings(self) -> tuple[FaceOpening, ...]:
+        """Openings as the boards are cut for them: finished size plus linings."""
+        return tuple(_opening(opening.model, opening.pointer, _widened(opening)) for opening in self.openings)
+
+
+SIDES: tuple[Side, Side] = ("left", "right")
+
+
+def corner_shift(edge: Edge, build_up: float) -> float:
+    """How far the finished end lies outside the substrate's end."""
+    match edge.kind:
+        case "external_corner":
+            return build_up
+        case "internal_corner":
+            return -build_up
+        case _:
+            return 0.0
+
+
+def faces_of(elevations: Sequence[Elevation], system: System) -> tuple[Face, ...]:
+    """Faces of all elevations in the finished plane, in request order.
+
+    Raises the refusals of outline, openings and ids; their pointers name the member at fault.
+    """
+    _refuse_repeated((elevation.id for elevation in elevations), "/elevations")
+    build_up, board = ticks(build_up_of(system)), ticks(system.board.thickness_mm)
+    return tuple(
+        _face(elevation, f"/elevations/{index}", build_up, board) for index, elevation in enumerate(elevations)
+    )
+
+
+def _face(elevation: Elevation, pointer: str, build_up: float, board: float) -> Face:
+    outline = _outline(elevation, pointer)
+    shifted = elevation.plane == "substrate"
+    if shifted:
+        ends = [corner_shift(edge, build_up) for edge in (elevation.left_edge, elevation.right_edge)]
+        _refuse_short(outline, ends, pointer)
+        outline = moved_ends(outline, *ends)
+    _refuse_repeated((opening.id for opening in elevation.openings), f"{pointer}/openings")
+    openings = tuple(
+        _opening(opening, f"{pointer}/openings/{index}", _narrowed(opening) if shifted else _sizes(opening))
+        for index, opening in enumerate(elevation.openings)
+    )
+    face = Face(elevation, pointer, outline, openings, build_up, board)
+    _refuse_misplaced(face)
+    return face
+
+
+def _outline(elevation: Elevation, pointer: str) -> Ring:
+    sized = elevation.width_mm is not None or elevation.height_mm is not None
+    if elevation.outline is not None and sized:
+        raise refuse("outline-contradictory", pointer, "Give outline, or width_mm and height_mm, not both.")
+    if elevation.outline is not None:
+        return _ring([(ticks(point.x_mm), ticks(point.y_mm)) for point in elevation.outline], f"{pointer}/outline")
+    if elevation.width_mm is None or elevation.height_mm is None:
+        raise refuse("outline-missing", pointer, "Give outline, or both width_mm and height_mm.")
+    return rectangle(0.0, 0.0, ticks(elevation.width_mm), ticks(elevation.height_mm))
+
+
+def _ring(corners: list[Vertex], pointer: str) -> Ring:
+    ring = tidy(corners)
+    if len(ring) < 3:
+        raise refuse("outline-too-small", pointer, "The corners lie on one line; give at least three that do not.")
+    if not is_simple(ring):
+        raise refuse(
+            "geometry-self-intersecting", pointer, "The outline crosses or touches itself; list the corners in order."
+        )
+    if signed_area(ring) < SMALLEST_OUTLINE:
+        detail = f"The outline encloses {signed_area(ring) / TICKS_PER_MM**2:g} mm2, under 1000 mm2; coordinates are millimetres."
+        raise refuse("outline-too-small", pointer, detail)
+    return ring
+
+
+def moved_ends(ring: Ring, left_out: float, right_out: float) -> Ring:
+    """The ring with its left and right ends moved outwards; what meets an end keeps its slope."""
+    if left_out == right_out == 0.0:
+        return ring
+    left, _, right, _ = bounds(ring)
+    moved = []
+    for index, (x, y) in enumerate(ring):
+        target = x - left_out if x == left else x + right_out if x == right else x
+        moved.append((target, y + _rise(ring, index, target - x) if target != x else y))
+    return tidy(moved)
+
+
+def _rise(ring: Ring, index: int, run: float) -> float:
+    """Rise over a run along the edge that leaves an end sideways; level edges and upright ends give none."""
+    x, y = ring[index]
+    for neighbour_x, neighbour_y in (ring[index - 1], ring[(index + 1) % len(ring)]):
+        if neighbour_x != x and neighbour_y != y:
+            return (neighbour_y - y) / (neighbour_x - x) * run
+    return 0.0
+
+
+Sizes = tuple[float, float, float, float, float]
+"""Left, right, sill, springing and head of an opening, in ticks; springing equals head for a level head."""
+
+
+def _sizes(opening: Opening) -> Sizes:
+    left, right = ticks(opening.x_mm), ticks(opening.x_mm + opening.width_mm)
+    if isinstance(opening, ArchOpening):
+        springing = ticks(opening.springing_mm)
+        return left, right, ticks(opening.sill_mm), springing, springing + ticks(opening.rise_mm)
+    head = ticks(opening.y_mm + opening.height_mm)
+    return left, right, ticks(opening.y_mm), head, head
+
+
+def _narrowed(opening: Opening) -> Sizes:
+    left, right, sill, springing, head = _sizes(opening)
+    reveal = opening.reveal
+    lowered = ticks(reveal.head.lining_mm)
+    level = springing == head
+    return (
+        left + ticks(reveal.left.lining_mm),
+        right - ticks(reveal.right.lining_mm),
+        sill,
+        springing - lowered if level else springing,
+        head - lowered,
+    )
+
+
+def _widened(opening: FaceOpening) -> Sizes:
+    reveal = opening.model.reveal
+    raised = ticks(reveal.head.lining_mm)
+    return (
+        opening.left - ticks(reveal.left.lining_mm),
+        opening.right + ticks(reveal.right.lining_mm),
+        opening.sill,
+        opening.springing if opening.is_arch else opening.springing + raised,
+        opening.head + raised,
+    )
+
+
+def _opening(model: Opening, pointer: str, sizes: Sizes) -> FaceOpening:
+    left, right, sill, springing, head = sizes
+    if right - left <= 0 or head <= sill or (model.kind == "arch" and head <= springing):
+        raise refuse(
+            "opening-lining-too-thick", f"{pointer}/reveal", "The linings leave no clear opening; check lining_mm."
+        )
+    if model.kind == "rectangle":
+        return FaceOpening(model, pointer, rectangle(left, sill, right, head), left, right, sill, head, head)
+    rise = head - springing
+    if rise > (right - left) / 2.0 or springing < sill:
+        detail = (
+            f"rise {millimetres(rise):g} mm over a width of {millimetres(right - left):g} mm: a circular arch rises at most half "
+            "its width, and springs at or above its sill"
+        )
+        raise refuse("arch-too-high", pointer, detail)
+    ring = tidy([(left, sill), (right, sill), *arc_vertices(left, springing, right - left, rise)])
+    if model.head == "soldier":
+        raise refuse(
+            "soldier-over-arch", f"{pointer}/head", "A soldier course stands over a level head; set head to plain."
+        )
+    return FaceOpening(model, pointer, ring, left, right, sill, springing, head)
+
+
+def _refuse_repeated(ids: Iterator[str], pointer: str) -> None:
+    seen: dict[str, int] = {}
+    for index, name in enumerate(ids):
+        if name in seen:
+            raise refuse(
+                "duplicate-id",
+                f"{pointer}/{index}/id",
+                f"The id is already used by {pointer}/{seen[name]}; give each its own.",
+            )
+        seen[name] = index
+
+
+def _refuse_short(outline: Ring, ends: Sequence[float], pointer: str) -> None:
+    left, _, right, _ = bounds(outline)
+    if right - left + sum(ends) <= 0:
+        detail = (
+            f"The face is {millimetres(right - left):g} mm long, and the build-up takes {millimetres(-sum(ends)):g} mm."
+        )
+        raise refuse("corner-too-short", pointer, detail)
+
+
+def _refuse_misplaced(face: Face) -> None:
+    """Refuse openings that leave the outline, overlap one another, or leave no wall."""
+    for opening in face.openings:
+        outside = area_outside(opening.ring, face.outline)
+        if outside > SMALLEST_PART:
+            raise _outside(opening, outside)
+    for first, second in _neighbours(face.openings):
+        shared = overlap_area(first.ring, second.ring)
+        if shared > SMALLEST_PART:
+            raise refuse(
+                "opening-overlap",
+                second.pointer,
+                f"Shares {shared / TICKS_PER_MM**2:g} mm2 with {first.pointer}; move one of them, or join them.",
+            )
+    if face.net_area < SMALLEST_OUTLINE:
+        raise refuse("opening-fills-wall", f"{face.pointer}/openings", "The openings leave no wall; check their sizes.")
+
+
+def _outside(opening: FaceOpening, area: float) -> Refusal:
+    detail = f"{area / TICKS_PER_MM**2:g} mm2 of the opening lie outside the outline; move it inside, or enlarge the outline."
+    return refuse("opening-outside-outline", opening.pointer, detail)
+
+
+def _neighbours(openings: Sequence[FaceOpening]) -> Iterator[tuple[FaceOpening, FaceOpening]]:
+    """Pairs of openings whose widths overlap, by a sweep from left to right."""
+    open_now: list[FaceOpening] = []
+    for opening in sorted(openings, key=lambda one: (one.left, one.sill, one.pointer)):
+        open_now = [earlier for earlier in open_now if earlier.right > opening.left]
+        for earlier in open_now:
+            if earlier.head > opening.sill and opening.head > earlier.sill:
+                yield earlier, opening
+        open_now.append(opening)

@@ -1,0 +1,43 @@
+"""The wall that every layout stands on: faces, corners and system, checked once."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from storeyrod.findings import Finding
+from storeyrod.geometry.ticks import ticks
+from storeyrod.wall.checks import course_findings, ground_findings, refuse_mismatched_system
+from storeyrod.wall.corners import Corner, corners_of
+from storeyrod.wall.face import Face, faces_of
+from storeyrod.wall.grid import course_pitch_of
+from storeyrod.wall.models import Elevation
+from storeyrod.wall.system import System
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """Faces in request order, corners by name, the system, and what was found on the way."""
+
+    faces: tuple[Face, ...]
+    corners: tuple[Corner, ...]
+    system: System
+    findings: tuple[Finding, ...]
+
+    @property
+    def course_pitch(self) -> float:
+        """Height of a course in ticks."""
+        return ticks(course_pitch_of(self.system))
+
+    @property
+    def foot(self) -> float:
+        """Lowest point of all faces in ticks."""
+        return min(face.foot for face in self.faces)
+
+
+def wall_of(elevations: Sequence[Elevation], system: System) -> Wall:
+    """The checked wall of a request; raises the refusals of system, outlines, openings and corners."""
+    refuse_mismatched_system(system)
+    faces = faces_of(elevations, system)
+    corners, findings = corners_of(faces)
+    for face in faces:
+        findings += course_findings(face, system) + ground_findings(face)
+    return Wall(faces, tuple(corners), system, tuple(findings))
