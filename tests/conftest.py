@@ -1,0 +1,19 @@
+"""What every test run needs: processes that a test starts import the same package as the test itself."""
+
+import os
+import sys
+from pathlib import Path
+
+import pytest
+
+import storeyrod
+
+_PACKAGE_ROOT = Path(storeyrod.__file__).resolve().parents[1]
+
+
+def pytest_configure() -> None:
+    """Fail at once when a run that should test the installed wheel would test the source tree."""
+    if os.environ.get("STOREYROD_INSTALLED") and not _PACKAGE_ROOT.is_relative_to(Path(sys.prefix).resolve()):
+        pytest.exit(f"storeyrod is imported from {_PACKAGE_ROOT}, not from the installed wheel", returncode=4)
+    client = Path(__file__).parents[1] / "clients" / "python" / "src"
+    os.environ["PYTHONPATH"] = os.pathsep.join((str(_PACKAGE_ROOT), str(client)))
