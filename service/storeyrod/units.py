@@ -36,6 +36,7 @@ UNITS: Final = _unit_table(
     ("ml", "mL", "milliliter", "ml"),
     ("l", "L", "liter", "l"),
     ("l_per_m2", "L/m2", "liter/meter**2", "l/m²"),
+    ("l_per_m3", "L/m3", "liter/meter**3", "l/m³"),
     ("ml_per_m", "mL/m", "milliliter/meter", "ml/m"),
     ("kg", "kg", "kilogram", "kg"),
     ("kg_per_m2", "kg/m2", "kilogram/meter**2", "kg/m²"),

@@ -152,7 +152,7 @@ class MovementJoint(Closed):
         quantity("mm", 1.0, 60.0, "Width of the joint; absent: 1.3 mm for each metre of the longest bay, rounded up."),
     ] = None
     snap_mm: Annotated[
-        float | None, quantity("mm", 1.0, 5000.0, "Grid of permitted positions; absent: half the slip module.")
+        float | None, quantity("mm", 25.0, 5000.0, "Grid of permitted positions; absent: half the slip module.")
     ] = None
     clear_of_opening_mm: Annotated[
         float, quantity("mm", 0.0, 2000.0, "Least distance of a joint from a jamb."), Assumed("mm", HOUSE)

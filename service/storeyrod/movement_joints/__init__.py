@@ -1,0 +1,1 @@
+"""Movement joints: where they stand, how wide they are, and the bays between them."""

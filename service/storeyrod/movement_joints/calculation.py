@@ -1,0 +1,107 @@
+"""Movement joints of a request: place them, then measure what must be sealed."""
+
+from collections.abc import Sequence
+
+from storeyrod.answer import Answer, Assumed, assumptions_of, refuse_cautions, stated, unique
+from storeyrod.geometry.intervals import total
+from storeyrod.geometry.ticks import millimetres, square_metres
+from storeyrod.movement_joints.models import (
+    Bay,
+    ElevationJoints,
+    MovementJointsRequest,
+    MovementJointsResult,
+    PlacedJoint,
+)
+from storeyrod.movement_joints.placement import JointPlan, Slot, planned_joints
+from storeyrod.movement_joints.width import sealant_depth_of, sealant_volume
+from storeyrod.reference.documents import COMMON_PRACTICE, GEOMETRY
+from storeyrod.trace import SILENT, Trace, origin_of
+from storeyrod.units import LITRES_PER_CUBIC_METRE, METRES_PER_MILLIMETRE
+from storeyrod.wall.face import Face
+from storeyrod.wall.system import System
+from storeyrod.wall.wall import Wall, wall_of
+
+NOT_CHECKED = (
+    "Movement joints follow a spacing rule only: movement of the structure, temperature range, moisture and the sealant's "
+    "movement capability were not checked; the designer's joints and the local code come first.",
+    "Horizontal movement joints at storey levels were not placed.",
+)
+
+
+def calculate(request: MovementJointsRequest, trace: Trace = SILENT) -> Answer[MovementJointsResult]:
+    """Movement joints of every elevation; see ``placement`` for how positions are chosen."""
+    wall = wall_of(request.elevations, request.system)
+    plans = [planned_joints(face, request.system, trace) for face in wall.faces]
+    result = joints_result(wall, plans, trace)
+    findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings)])
+    if request.options.strict:
+        refuse_cautions(findings)
+    assumptions = assumptions_of(request)
+    if request.system.movement_joint.snap_mm is None:
+        rule = Assumed("", COMMON_PRACTICE, "joints stand on half-module perps")
+        assumptions.append(stated("/system/movement_joint/snap_mm", "half the slip module", rule))
+    return Answer(result, findings, assumptions, list(NOT_CHECKED))
+
+
+def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> MovementJointsResult:
+    """Joints with their sealed lengths, per elevation and in total."""
+    elevations = [_elevation(face, plan, wall.system, trace) for face, plan in zip(wall.faces, plans, strict=True)]
+    return {
+        "elevations": elevations,
+        "joints_count": sum(len(row["joints"]) for row in elevations),
+        "sealed_length_m": trace.sum("L_sealed", "m", [row["sealed_length_m"] for row in elevations]),
+        "sealant_l": trace.sum("V", "l", [row["sealant_l"] for row in elevations if row["joints"]]),
+    }
+
+
+def _elevation(face: Face, plan: JointPlan, system: System, trace: Trace) -> ElevationJoints:
+    joints = [_joint(face, slot, number) for number, slot in enumerate(plan.slots, start=1)]
+    length = trace.measure("L_sealed", "m", [(joint["id"], joint["sealed_length_m"], face.pointer) for joint in joints])
+    width = trace.given(joints[0]["width_mm"], face.pointer) if joints else 0.0
+    depth = sealant_depth_of(system, width, trace) if joints else 0.0
+    row: ElevationJoints = {
+        "elevation": face.id,
+        "joints": joints,
+        "bays": _bays(plan),
+        "joints_lower_bound_count": plan.least_count,
+        "longest_bay_limit_mm": millimetres(plan.limit),
+        "sealed_length_m": length,
+        "joint_area_m2": sum(joint["area_m2"] for joint in joints),
+        "sealant_width_mm": width,
+        "sealant_depth_mm": depth,
+        "sealant_l": _sealant(face, length, width, depth, trace) if joints else 0.0,
+    }
+    if plan.withheld:
+        row["withheld"] = True
+    return row
+
+
+def _joint(face: Face, slot: Slot, number: int) -> PlacedJoint:
+    heights = face.region.heights_at(slot.centre)
+    (parts,) = face.region.cells(face.foot, face.top, [(slot.left, slot.right)])
+    return {
+        "id": f"{face.id}:joint-{number}",
+        "x_mm": millimetres(slot.centre),
+        "width_mm": millimetres(slot.width),
+        "existing": slot.existing,
+        "segments": [{"y_from_mm": millimetres(low), "y_to_mm": millimetres(high)} for low, high in heights],
+        "sealed_length_m": millimetres(total(heights)) * METRES_PER_MILLIMETRE,
+        "area_m2": square_metres(sum(part.area for part in parts)),
+    }
+
+
+def _bays(plan: JointPlan) -> list[Bay]:
+    return [
+        {"x_from_mm": millimetres(left), "x_to_mm": millimetres(right), "length_mm": millimetres(right - left)}
+        for left, right in plan.bays
+    ]
+
+
+def _sealant(face: Face, length_m: float, width_mm: float, depth_mm: float, trace: Trace) -> float:
+    return trace.call(
+        sealant_volume,
+        L=length_m,
+        w=trace.given(width_mm * METRES_PER_MILLIMETRE, face.pointer),
+        d=trace.given(depth_mm * METRES_PER_MILLIMETRE, origin_of(depth_mm)),
+        litres=trace.lookup("litres", LITRES_PER_CUBIC_METRE, "l_per_m3", GEOMETRY),
+    )

@@ -1,0 +1,74 @@
+"""Request and result of POST /v1/movement-joints."""
+
+from typing import Annotated, NotRequired
+
+from pydantic import Field
+from typing_extensions import TypedDict
+
+from storeyrod.answer import Closed
+from storeyrod.options import Options
+from storeyrod.units import figure
+from storeyrod.wall.models import Elevations
+from storeyrod.wall.system import System
+
+
+class MovementJointsRequest(Closed):
+    """The elevations whose movement joints are wanted."""
+
+    elevations: Elevations
+    system: System
+    options: Options = Options()
+
+
+class JointSegment(TypedDict):
+    """A sealed length of a joint between openings or edges."""
+
+    y_from_mm: Annotated[float, figure("mm", "Foot of the sealed length.")]
+    y_to_mm: Annotated[float, figure("mm", "Head of the sealed length.")]
+
+
+class PlacedJoint(TypedDict):
+    """A vertical movement joint through boards and slips."""
+
+    id: Annotated[str, Field(description="Elevation and number from the left.")]
+    x_mm: Annotated[float, figure("mm", "Centre of the joint.")]
+    width_mm: Annotated[float, figure("mm", "Width of the joint.")]
+    existing: Annotated[bool, Field(description="Whether it repeats a joint of the structure.")]
+    segments: Annotated[list[JointSegment], Field(description="Sealed lengths, bottom to top.")]
+    sealed_length_m: Annotated[float, figure("m", "Length to seal, openings left out.")]
+    area_m2: Annotated[float, figure("m2", "Area of the joint in the finished face.")]
+
+
+class Bay(TypedDict):
+    """The wall between two joints, or a joint and an end, as it is left to clad."""
+
+    x_from_mm: Annotated[float, figure("mm", "Left end of the bay.")]
+    x_to_mm: Annotated[float, figure("mm", "Right end of the bay.")]
+    length_mm: Annotated[float, figure("mm", "Clear length of the bay.")]
+
+
+class ElevationJoints(TypedDict):
+    """Joints of one elevation."""
+
+    elevation: Annotated[str, Field(description="Name of the elevation.")]
+    joints: Annotated[list[PlacedJoint], Field(description="From left to right.")]
+    bays: Annotated[list[Bay], Field(description="From left to right.")]
+    joints_lower_bound_count: Annotated[int, Field(description="Least joints that the longest permitted bay asks for.")]
+    longest_bay_limit_mm: Annotated[float, figure("mm", "Longest permitted bay.")]
+    sealed_length_m: Annotated[float, figure("m", "Length of all joints to seal.")]
+    joint_area_m2: Annotated[float, figure("m2", "Area of all joints in the finished face.")]
+    sealant_width_mm: Annotated[float, figure("mm", "Width of its joints.")]
+    sealant_depth_mm: Annotated[float, figure("mm", "Depth of sealant at that width.")]
+    sealant_l: Annotated[float, figure("l", "Sealant in its joints, without allowance.")]
+    withheld: NotRequired[
+        Annotated[bool, Field(description="true: no legal position was found for a joint that is needed.")]
+    ]
+
+
+class MovementJointsResult(TypedDict):
+    """Joints per elevation and in total."""
+
+    elevations: Annotated[list[ElevationJoints], Field(description="In the order of the request.")]
+    joints_count: Annotated[int, Field(description="Joints of all elevations.")]
+    sealed_length_m: Annotated[float, figure("m", "Length of all joints to seal.")]
+    sealant_l: Annotated[float, figure("l", "Sealant in the joints, without allowance.")]

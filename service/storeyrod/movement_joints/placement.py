@@ -1,0 +1,231 @@
+"""Placing vertical movement joints: existing ones first, then the fewest more, then the most even bays.
+
+Positions lie on the grid of half modules, so that a joint takes the place of a perp in one course and halves a stretcher in
+the next, and keep clear of openings. A bay is measured clear, from joint to joint. Within a stretch between fixed joints a
+forward pass over the permitted positions finds the fewest joints, and among those the least sum of squared spacings.
+"""
+
+import math
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from storeyrod.findings import Finding, Where, finding, refuse
+from storeyrod.geometry.intervals import Interval
+from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
+from storeyrod.movement_joints.width import ROUNDING_GUARD, least_joints, longest_bay_of, width_of
+from storeyrod.reference.documents import GEOMETRY
+from storeyrod.trace import SILENT, Trace
+from storeyrod.units import METRES_PER_MILLIMETRE
+from storeyrod.wall.face import Face
+from storeyrod.wall.grid import module_of
+from storeyrod.wall.system import System
+
+MOST_POSITIONS: Final = 1_000_000
+"""Pairs of positions that the search may weigh for one elevation."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slot:
+    """A movement joint as the strip it takes out of boards and slips, in ticks."""
+
+    left: float
+    right: float
+    existing: bool
+
+    @property
+    def centre(self) -> float:
+        """Middle of the strip."""
+        return (self.left + self.right) / 2.0
+
+    @property
+    def width(self) -> float:
+        """Width of the strip."""
+        return self.right - self.left
+
+
+@dataclass(frozen=True, slots=True)
+class JointPlan:
+    """Joints of one face from left to right, the bays between them, and what was found."""
+
+    slots: tuple[Slot, ...]
+    bays: tuple[Interval, ...]
+    limit: float
+    least_count: int
+    withheld: bool
+    findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Grid:
+    """What a new joint must respect, in ticks: longest clear bay, width of a joint, grid and blocked centres."""
+
+    limit: float
+    width: float
+    step: float
+    origin: float
+    blocked: tuple[Interval, ...]
+
+    @property
+    def reach(self) -> float:
+        """Longest permitted distance of two joint centres; a tick of slack for snapping."""
+        return self.limit + self.width + 1.0
+
+    def positions(self, low: float, high: float) -> list[float]:
+        """Permitted centres between two fixed ones, at least a joint's width from both."""
+        first = math.ceil((low + self.width - self.origin) / self.step)
+        last = math.floor((high - self.width - self.origin) / self.step)
+        return [
+            x for x in (self.origin + index * self.step for index in range(first, last + 1)) if not self._is_blocked(x)
+        ]
+
+    def _is_blocked(self, x: float) -> bool:
+        return any(low < x < high for low, high in self.blocked)
+
+
+def planned_joints(face: Face, system: System, trace: Trace = SILENT) -> JointPlan:
+    """Vertical movement joints of a face.
+
+    Raises ``joint-outside-outline`` and ``joints-overlap`` for existing joints, and ``size-limit`` when the grid of positions
+    is too fine for the length.
+    """
+    limit_mm = longest_bay_of(system, trace)
+    existing = _existing(face)
+    grid = _grid(face, system, ticks(limit_mm))
+    least = trace.call(
+        least_joints,
+        L=trace.given(millimetres(face.length), face.pointer),
+        s=limit_mm,
+        w=trace.given(millimetres(grid.width), "/system/movement_joint"),
+        tolerance=trace.lookup("tolerance", ROUNDING_GUARD, "count", GEOMETRY),
+    )
+    centres, stuck = _centres(face, existing, grid)
+    longest = min(grid.limit, max(b - a for a, b in pairwise([face.left, *centres, face.right])))
+    width = ticks(width_of(system, trace.given(millimetres(longest) * METRES_PER_MILLIMETRE, face.pointer), trace))
+    slots = tuple(Slot(x - width / 2.0, x + width / 2.0, x in existing) for x in centres)
+    _refuse_overlap(face, slots)
+    findings = (*stuck, *_crossings(face, slots))
+    return JointPlan(slots, _bays(face, slots), ticks(limit_mm), int(least), bool(stuck), findings)
+
+
+def _existing(face: Face) -> list[float]:
+    centres = []
+    for index, x_mm in enumerate(face.elevation.existing_joints_x_mm):
+        centre = ticks(x_mm)
+        if not face.left < centre < face.right:
+            span = f"{millimetres(face.left):g} to {millimetres(face.right):g} mm"
+            raise refuse(
+                "joint-outside-outline",
+                f"{face.pointer}/existing_joints_x_mm/{index}",
+                f"{x_mm:g} mm is not inside the face, {span}.",
+            )
+        centres.append(centre)
+    return sorted(set(centres))
+
+
+def _grid(face: Face, system: System, limit: float) -> _Grid:
+    joint = system.movement_joint
+    half_module = module_of(system) / 2.0
+    step = ticks(joint.snap_mm if joint.snap_mm is not None else half_module)
+    width = _widest(system, limit)
+    clear = ticks(joint.clear_of_opening_mm) + width / 2.0
+    blocked = tuple((opening.left - clear, opening.right + clear) for opening in face.openings)
+    return _Grid(limit, width, step, face.left - ticks(system.joint.perp_mm / 2.0), blocked)
+
+
+def _widest(system: System, limit: float) -> float:
+    """Width that a joint may reach at the longest permitted bay, in ticks."""
+    return ticks(width_of(system, millimetres(limit) * METRES_PER_MILLIMETRE, SILENT))
+
+
+def _centres(face: Face, existing: Sequence[float], grid: _Grid) -> tuple[list[float], list[Finding]]:
+    centres, findings = list(existing), []
+    half = grid.width / 2.0
+    for low, high in pairwise([face.left - half, *existing, face.right + half]):
+        if high - low <= grid.reach:
+            continue
+        placed = _fewest_then_even(low, high, grid, face)
+        if placed is None:
+            findings.append(_stuck(face, low, high, grid))
+        else:
+            centres += placed
+    return sorted(centres), findings
+
+
+def _fewest_then_even(low: float, high: float, grid: _Grid, face: Face) -> list[float] | None:
+    """Centres between two fixed ones, or none when some gap cannot be bridged.
+
+    ``best[i]`` is the least (joints, sum of squared bays) that reaches stop i, with the stop before it; stops are the
+    permitted positions and the far end. Each stop looks back over one longest bay only.
+    """
+    stops = [low, *grid.positions(low, high), high]
+    window = grid.reach / grid.step + 2.0
+    if len(stops) * window > MOST_POSITIONS:
+        detail = f"{len(stops)} positions of joints on this length; give a larger snap_mm, or split the elevation."
+        raise refuse("size-limit", f"{face.pointer}", detail)
+    best: list[tuple[int, float, int] | None] = [(0, 0.0, -1)]
+    for index in range(1, len(stops)):
+        best.append(_best_step(stops, best, index, grid.reach))
+    if best[-1] is None:
+        return None
+    return _walk_back(stops, best)
+
+
+def _best_step(
+    stops: Sequence[float], best: Sequence[tuple[int, float, int] | None], index: int, reach: float
+) -> tuple[int, float, int] | None:
+    earliest = bisect_left(stops, stops[index] - reach)
+    options = [
+        (reached[0] + 1, reached[1] + ((stops[index] - stops[previous]) / TICKS_PER_MM) ** 2, previous)
+        for previous in range(earliest, index)
+        if (reached := best[previous]) is not None
+    ]
+    return min(options, default=None)
+
+
+def _walk_back(stops: Sequence[float], best: Sequence[tuple[int, float, int] | None]) -> list[float]:
+    centres: list[float] = []
+    step = best[-1]
+    while step is not None and step[2] > 0:
+        centres.append(stops[step[2]])
+        step = best[step[2]]
+    return centres[::-1]
+
+
+def _stuck(face: Face, low: float, high: float, grid: _Grid) -> Finding:
+    """The finding of the gap that no bay can bridge: the first one beyond what can be reached from the left."""
+    reached = low
+    for before, after in pairwise([low, *grid.positions(low, high), high]):
+        if after - before > grid.reach:
+            reached, high = before, after
+            break
+    where: Where = {"pointer": face.pointer, "elevation": face.id, "x_mm": millimetres(reached)}
+    bay = millimetres(high - reached - grid.width)
+    return finding("no-legal-joint-position", where, value=bay, limit=millimetres(grid.limit), unit="mm")
+
+
+def _refuse_overlap(face: Face, slots: Sequence[Slot]) -> None:
+    edges = [face.left, *(edge for slot in slots for edge in (slot.left, slot.right)), face.right]
+    for before, after in zip(edges[::2], edges[1::2], strict=True):
+        if after < before:
+            detail = f"Joints overlap at x = {millimetres(before):g} mm; leave at least the width of a joint between them and the ends."
+            raise refuse("joints-overlap", f"{face.pointer}/existing_joints_x_mm", detail)
+
+
+def _bays(face: Face, slots: Sequence[Slot]) -> tuple[Interval, ...]:
+    edges = [face.left, *(edge for slot in slots for edge in (slot.left, slot.right)), face.right]
+    return tuple(zip(edges[::2], edges[1::2], strict=True))
+
+
+def _crossings(face: Face, slots: Sequence[Slot]) -> list[Finding]:
+    return [
+        finding(
+            "joint-crosses-opening",
+            {"pointer": opening.pointer, "elevation": face.id, "opening": opening.id, "x_mm": millimetres(slot.centre)},
+        )
+        for slot in slots
+        for opening in face.openings
+        if opening.left < slot.right and slot.left < opening.right
+    ]
