@@ -1,0 +1,99 @@
+"""The clear runs of a row on one face: where they begin and end, and what their seams have to respect."""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from storeyrod.boards.rows import Ground, Row
+from storeyrod.boards.seams import Run
+from storeyrod.geometry.intervals import Interval, clip, union
+from storeyrod.geometry.plane import Slab
+from storeyrod.wall.face import Face, Side
+
+_STARTING_ORDER = ("external_corner", "internal_corner", "movement_joint", "abutment", "free_end")
+
+
+@dataclass(frozen=True, slots=True)
+class BayRun:
+    """A run with the number of its bay, counted from 0 at the left."""
+
+    bay: int
+    run: Run
+
+
+def start_of(face: Face) -> Side:
+    """The end at which rows start with a board: a corner before any other end; of two like ends, the left."""
+    left, right = (_STARTING_ORDER.index(face.edge(side).kind) for side in ("left", "right"))
+    return "right" if right < left else "left"
+
+
+def opening_corners(face: Face) -> list[tuple[float, float]]:
+    """Corners of the openings as boards are cut for them, as (height, place), from the lowest."""
+    corners = []
+    for opening in face.board_openings():
+        for level in {opening.sill, opening.springing}:
+            corners += [(level, opening.left), (level, opening.right)]
+    return sorted(corners)
+
+
+def runs_of(
+    ground: Ground,
+    row: Row,
+    plain_shift: float,
+    start: Side,
+    corners: Sequence[tuple[float, float]],
+    below: Sequence[Sequence[float]],
+) -> list[BayRun]:
+    """Runs of a row from left to right.
+
+    ``plain_shift`` is how far the plain seams of this row lie from the end of the bay at which it starts; ``below`` holds the
+    seams of the row below, bay by bay.
+    """
+    slabs = ground.clad.slabs(row.bottom, row.top)
+    starts = sorted({right for slab in slabs for _, _, right, top in slab.runs if right == top})
+    ends = sorted({left for slab in slabs for left, top, _, _ in slab.runs if left == top})
+    lowest, highest = bisect_left(corners, (row.bottom,)), bisect_right(corners, (row.top, float("inf")))
+    places = sorted({x for _, x in corners[lowest:highest]})
+    footing = _footing(slabs, row)
+    found = []
+    for left, right in union(run for slab in slabs for run in slab.outer):
+        bay = sum(slot.right <= left for slot in ground.slots)
+        run = Run(
+            left,
+            right,
+            _plain(ground, bay, plain_shift, start),
+            [*_inside(starts, left, right), right],
+            [left, *_inside(ends, left, right)],
+            _inside(places, left, right),
+            clip(footing, left, right),
+            _inside(below[bay], left, right),
+        )
+        found.append(BayRun(bay, run))
+    return found
+
+
+def _inside(places: Sequence[float], left: float, right: float) -> list[float]:
+    return list(places[bisect_right(places, left) : bisect_left(places, right)])
+
+
+def _footing(slabs: Sequence[Slab], row: Row) -> list[Interval]:
+    """Where the wall of a row stands on its foot."""
+    return union(run for slab in slabs if slab.bottom == row.bottom for run in slab.inner)
+
+
+def _plain(ground: Ground, bay: int, shift: float, start: Side) -> float:
+    """A plain seam: whole boards, or a half and whole boards, from the end of the bay at which rows start."""
+    left, _, right, _ = ground.gross.box
+    if start == "left":
+        return (ground.slots[bay - 1].right if bay else left) + shift
+    return (ground.slots[bay].left if bay < len(ground.slots) else right) - shift
+
+
+def meeting(seams: Sequence[float], ground: Ground, level: float, row: Row) -> Iterator[float]:
+    """The seams of a row that reach one of its two lines: there is wall on both sides of them at that height."""
+    slabs = ground.clad.slabs(row.bottom, row.top)
+    reached = union(run for slab in slabs if level in (slab.bottom, slab.top) for run in slab.inner)
+    for seam in seams:
+        index = bisect_left(reached, (seam,)) - 1
+        if index >= 0 and reached[index][0] < seam < reached[index][1]:
+            yield seam

@@ -1,0 +1,126 @@
+"""Where the upright seams of a row stand: the first width of every clear run, chosen from a small set.
+
+Inside a run all boards but the first and the last are whole, so one number decides it. Candidates are weighed in this order:
+narrow pieces and arms, stagger against the row below, seams at opening corners, number of pieces, distance from the plain
+half-board stagger. Work goes from the end where the gang starts (a corner before any other end, else the left), in
+coordinates counted from there, so that a wall seen in a mirror gets the mirrored seams whenever its ends differ.
+"""
+
+import math
+from bisect import bisect_left, bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from storeyrod.geometry.intervals import Interval
+
+SHIFTS_PER_BOARD: Final = 24
+"""First widths are tried in steps of a 24th of a board: 50 mm on a board of 1200 mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """What seams must keep, in ticks: length of a board, least width, stagger."""
+
+    board: float
+    least: float
+    stagger: float
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A stretch of a row without an interruption from bottom to top.
+
+    ``starts`` and ``ends`` are where something begins or stops that limits a piece sideways: the jambs of openings that
+    reach into the row, steps, and the ends of the run. ``corners`` are the opening corners in the row or on its lines;
+    ``footing`` is where the run stands on its foot; ``below`` the seams of the row below that meet it. All sorted, in ticks.
+    """
+
+    left: float
+    right: float
+    plain: float
+    starts: Sequence[float]
+    ends: Sequence[float]
+    corners: Sequence[float]
+    footing: Sequence[Interval]
+    below: Sequence[float]
+
+    def mirrored(self) -> "Run":
+        """The run seen from the other side."""
+        return Run(
+            -self.right,
+            -self.left,
+            -self.plain,
+            _negated(self.ends),
+            _negated(self.starts),
+            _negated(self.corners),
+            [(-high, -low) for low, high in reversed(self.footing)],
+            _negated(self.below),
+        )
+
+
+def _negated(places: Sequence[float]) -> list[float]:
+    return [-place for place in reversed(places)]
+
+
+def seams_of(run: Run, limits: Limits) -> list[float]:
+    """Seams strictly inside a run, from left to right; none where one board is long enough."""
+    if run.right - run.left <= limits.board:
+        return []
+    fewest = math.ceil((run.right - run.left) / limits.board) - 1
+    plain = _first(run, run.plain, limits.board)
+    if _cost(run, plain, limits) <= (0, 0, 0, fewest, 0.0, 0.0):
+        return list(_seams(run, plain, limits.board))
+    best = min(_candidates(run, limits), key=lambda first: (*_cost(run, first, limits), first))
+    return list(_seams(run, best, limits.board))
+
+
+def _first(run: Run, seam: float, board: float) -> float:
+    """The first seam of a run whose seams stand whole boards away from a given one: in (left, left + board]."""
+    return run.left + board - (run.left - seam) % board
+
+
+def _seams(run: Run, first: float, board: float) -> Iterator[float]:
+    seam = first
+    while seam < run.right:
+        yield seam
+        seam += board
+
+
+def _candidates(run: Run, limits: Limits) -> list[float]:
+    step = limits.board / SHIFTS_PER_BOARD
+    seams = [run.plain + round(index * step) for index in range(SHIFTS_PER_BOARD)]
+    seams += [run.left, run.right, run.left + limits.least, run.right - limits.least]
+    seams += [place + shift for place in run.corners for shift in (-limits.least, limits.least)]
+    seams += [place + shift for place in run.below for shift in (-limits.stagger, limits.stagger)]
+    return sorted({_first(run, seam, limits.board) for seam in seams})
+
+
+def _cost(run: Run, first: float, limits: Limits) -> tuple[int, int, int, int, float, float]:
+    narrow = close = cornered = pieces = 0
+    for seam in _seams(run, first, limits.board):
+        narrow += _leaves_narrow(run, seam, limits.least)
+        close += _is_close(run.below, seam, limits.stagger) and _stands(run.footing, seam)
+        cornered += _is_close(run.corners, seam, limits.least)
+        pieces += 1
+    shift = (first - run.plain) % limits.board
+    return narrow, close, cornered, pieces, min(shift, limits.board - shift), shift
+
+
+def _leaves_narrow(run: Run, seam: float, least: float) -> int:
+    """How many pieces or arms beside a seam are narrower than the least width."""
+    ahead = bisect_right(run.starts, seam)
+    behind = bisect_left(run.ends, seam) - 1
+    return (ahead < len(run.starts) and run.starts[ahead] - seam < least) + (
+        behind >= 0 and seam - run.ends[behind] < least
+    )
+
+
+def _is_close(places: Sequence[float], seam: float, least: float) -> bool:
+    """Whether any of the places lies nearer than the least distance."""
+    index = bisect_left(places, seam)
+    return (index < len(places) and places[index] - seam < least) or (index > 0 and seam - places[index - 1] < least)
+
+
+def _stands(footing: Sequence[Interval], seam: float) -> bool:
+    return any(low < seam < high for low, high in footing)
