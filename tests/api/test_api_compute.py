@@ -1,0 +1,70 @@
+"""Long requests: in workers, with a deadline, a queue's end, and a new worker for one that had to be killed."""
+
+import threading
+import time
+
+import pytest
+from stand_in import WITH_STAND_INS
+from starlette.testclient import TestClient
+
+from storeyrod.api.app import create_app
+from storeyrod.api.settings import Settings
+
+ONE = Settings(workers=1, waiting_limit=1, time_limit_s=1.0, retry_after_s=7, log_requests=False)
+PATH = "/v1/long-stand-ins"
+
+
+@pytest.fixture(scope="module")
+def one_worker():
+    with TestClient(create_app(ONE, WITH_STAND_INS)) as made:
+        assert made.post(PATH, json={}).status_code == 200
+        yield made
+
+
+def test_a_worker_gives_the_same_bytes_as_the_event_loop(one_worker, client):
+    document = {"layers": [{"kind": "plain", "thickness_mm": 5}]}
+    assert one_worker.post(PATH, json=document).content == client.post(PATH, json=document).content
+
+
+def test_a_worker_gives_the_same_problems_as_the_event_loop(one_worker, client):
+    for body in (b"{", b'{"a": 1}', b'{"behave": "refuse"}'):
+        headers = {"content-type": "application/json"}
+        far, near = (
+            one_worker.post(PATH, content=body, headers=headers),
+            client.post(PATH, content=body, headers=headers),
+        )
+        assert (far.status_code, far.content) == (near.status_code, near.content)
+
+
+def test_a_calculation_over_the_deadline_is_refused_with_the_limit_and_its_worker_replaced(one_worker):
+    answer = one_worker.post(PATH, json={"behave": "sleep"})
+    problem = answer.json()
+    assert (answer.status_code, problem["type"]) == (422, "urn:storeyrod:problem:over-time-limit")
+    assert (problem["limit"], problem["unit"]) == (1.0, "s")
+    assert one_worker.post(PATH, json={}).status_code == 200
+
+
+@pytest.mark.parametrize("behave", ["fault", "nan", "die"])
+def test_a_fault_in_a_worker_is_500_and_the_next_request_is_answered(one_worker, behave):
+    assert one_worker.post(PATH, json={"behave": behave}).status_code == 500
+    assert one_worker.post(PATH, json={}).status_code == 200
+
+
+def test_one_too_many_is_503_with_retry_after_and_readiness_says_so(one_worker):
+    threads = [
+        threading.Thread(target=one_worker.post, args=(PATH,), kwargs={"json": {"behave": "sleep"}}) for _ in range(2)
+    ]
+    for thread in threads:
+        thread.start()
+    time.sleep(0.5)
+    answer, ready, live = (
+        one_worker.post(PATH, json={}),
+        one_worker.get("/health/ready"),
+        one_worker.get("/health/live"),
+    )
+    for thread in threads:
+        thread.join()
+    assert (answer.status_code, answer.headers["retry-after"]) == (503, "7")
+    assert answer.json()["type"] == "urn:storeyrod:problem:service-busy"
+    assert (ready.status_code, live.status_code) == (503, 200)
+    assert one_worker.get("/health/ready").status_code == 200
