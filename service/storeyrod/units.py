@@ -54,6 +54,7 @@ UNITS: Final = _unit_table(
     ("w_per_m2_k", "W/(m2.K)", "watt/meter**2/kelvin", "W/(m²·K)"),
     ("w_per_m2_k4", "W/(m2.K4)", "watt/meter**2/kelvin**4", "W/(m²·K⁴)"),
     ("w_per_k", "W/K", "watt/kelvin", "W/K"),
+    ("j_per_kg_k", "J/(kg.K)", "joule/kilogram/kelvin", "J/(kg·K)"),
     ("deg_c", "Cel", "degree_Celsius", "°C"),
     ("k", "K", "kelvin", "K"),
     ("deg", "deg", "degree", "°"),
@@ -147,11 +148,15 @@ def count(low: int, high: int, description: str) -> Any:  # noqa: ANN401  pydant
     return Field(strict=True, ge=low, le=high, description=description)
 
 
+_UNPRINTABLE: Final = r"\x00-\x1f\x7f-\x9f\u2028\u2029\ufffe\uffff"
+"""Control characters, line and paragraph separators, and the two code points that XML forbids."""
+
+
 def words(longest: int, description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo
-    """Field annotation of free text: one line, no control characters."""
-    return Field(strict=True, max_length=longest, pattern=r"^[^\x00-\x1f\x7f]*$", description=description)
+    """Field annotation of free text: one line, no control characters, nothing that a drawing's XML could not carry."""
+    return Field(strict=True, max_length=longest, pattern=f"^[^{_UNPRINTABLE}]*$", description=description)
 
 
 def identifier(description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo
     """Field annotation of an id: 1 to 60 characters, no colon (it separates elevation and edge in references)."""
-    return Field(strict=True, min_length=1, max_length=60, pattern=r"^[^\x00-\x1f\x7f:]+$", description=description)
+    return Field(strict=True, min_length=1, max_length=60, pattern=f"^[^{_UNPRINTABLE}:]+$", description=description)

@@ -1,0 +1,49 @@
+"""Surface resistances by direction of heat flow, unless the request gives its own."""
+
+from typing import Final, Literal
+
+from storeyrod.answer import Assumed, Assumption, stated
+from storeyrod.thermal.models import BuildUp, Element
+from storeyrod.thermal.tabulated import SURFACES, Tabulated
+from storeyrod.trace import Trace
+
+Side = Literal["internal", "external"]
+
+_BY_ELEMENT: Final[dict[tuple[Side, Element], Tabulated]] = {
+    ("internal", "wall"): SURFACES["internal_horizontal"],
+    ("internal", "roof"): SURFACES["internal_up"],
+    ("internal", "floor"): SURFACES["internal_down"],
+    ("external", "wall"): SURFACES["external"],
+    ("external", "roof"): SURFACES["external"],
+    ("external", "floor"): SURFACES["external"],
+}
+
+
+def surface(build_up: BuildUp, pointer: str, side: Side, trace: Trace) -> float:
+    """Surface resistance in m2.K/W: as given, else the conventional one of the element."""
+    given = build_up.surface_internal_m2_k_per_w if side == "internal" else build_up.surface_external_m2_k_per_w
+    if given is None:
+        return _BY_ELEMENT[side, build_up.element].read(trace)
+    return trace.given(given, f"{pointer}/surface_{side}_m2_k_per_w")
+
+
+def still_air(element: Element, trace: Trace) -> float:
+    """Resistance of a surface that faces a well-ventilated layer: that of an internal surface."""
+    return _BY_ELEMENT["internal", element].read(trace)
+
+
+def assumed_surfaces(build_up: BuildUp, pointer: str, *, sheltered: bool) -> list[Assumption]:
+    """Assumption rows of the surfaces that the request left out; ``sheltered`` by a well-ventilated layer."""
+    made: list[Assumption] = []
+    if build_up.surface_internal_m2_k_per_w is None:
+        made.append(_row(_BY_ELEMENT["internal", build_up.element], f"{pointer}/surface_internal_m2_k_per_w", ""))
+    if sheltered:
+        row = _BY_ELEMENT["internal", build_up.element]
+        made.append(_row(row, f"{pointer}/surface_external_m2_k_per_w", "still air in a well-ventilated layer"))
+    elif build_up.surface_external_m2_k_per_w is None:
+        made.append(_row(_BY_ELEMENT["external", build_up.element], f"{pointer}/surface_external_m2_k_per_w", ""))
+    return made
+
+
+def _row(tabulated: Tabulated, pointer: str, note: str) -> Assumption:
+    return stated(pointer, tabulated.value, Assumed(tabulated.unit, tabulated.clause, note))
