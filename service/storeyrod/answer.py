@@ -57,11 +57,10 @@ def _assumptions(model: BaseModel, pointer: str) -> Iterator[Assumption]:
     for name, info in type(model).model_fields.items():
         value = getattr(model, name)
         here = f"{pointer}/{name}"
-        yield from _nested(value, here)
         assumed = next((mark for mark in info.metadata if isinstance(mark, Assumed)), None)
-        if assumed is None or value is None or name in model.model_fields_set or isinstance(value, BaseModel):
-            continue
-        yield stated(here, value, assumed)
+        if assumed is not None and value is not None and name not in model.model_fields_set:
+            yield stated(here, getattr(value, "kind", value), assumed)
+        yield from _nested(value, here)
 
 
 def _nested(value: object, pointer: str) -> Iterator[Assumption]:

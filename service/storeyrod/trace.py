@@ -155,15 +155,15 @@ class Trace:
 
     def sum(self, symbol: str, unit: str, terms: Sequence[float], clause: Clause = GEOMETRY) -> float:
         """Sum of terms."""
-        return sum(terms)
+        return sum(terms, 0.0)
 
     def count(self, symbol: str, terms: Iterable[tuple[str, float, str]]) -> float:
         """Count of things in a layout: (what, how many, pointer) rows, added up."""
-        return sum(number for _, number, _ in terms)
+        return sum((number for _, number, _ in terms), 0.0)
 
     def measure(self, symbol: str, unit: str, terms: Iterable[tuple[str, float, str]]) -> float:
         """Total measured on a layout, in one unit: (what, how much, pointer) rows, added up."""
-        return sum(amount for _, amount, _ in terms)
+        return sum((amount for _, amount, _ in terms), 0.0)
 
     def check(self, symbol: str, value: float, limit: float, unit: str, clause: Clause, *, holds: bool) -> bool:
         """A comparison that decided something: passes ``holds`` through."""

@@ -11,6 +11,7 @@ from typing import Any, Final
 
 import pint
 from pydantic import BeforeValidator, Field
+from pydantic_core import PydanticKnownError
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +136,9 @@ def figure(code: str, description: str) -> Any:  # noqa: ANN401  pydantic's own 
 
 
 def _whole(value: object) -> object:
-    """JSON Schema calls 930.0 an integer, so a strict integer field must take it."""
+    """JSON Schema calls 930.0 an integer, so a strict integer field must take it; ``Literal[0, 1]`` would take ``true``."""
+    if isinstance(value, bool):
+        raise PydanticKnownError("int_type")
     return int(value) if type(value) is float and value.is_integer() else value
 
 

@@ -1,7 +1,7 @@
 """The closed catalogue of findings and of the problems that stop a request.
 
 A *finding* stands in an answer and points at one place of the wall. A *refusal* stops the request: the HTTP side turns it
-into a problem document whose slug is the same word. Every entry says what triggers it; ``tests/unit/test_findings.py``
+into a problem document whose slug is the same word. Every entry says what triggers it; ``tests/unit/findings``
 holds a case that does and one just inside that does not.
 """
 
@@ -56,7 +56,7 @@ class Fault:
     detail: str
 
 
-@dataclass
+@dataclass(eq=False)
 class Refusal(Exception):  # noqa: N818  a refusal is the trade's word for it
     """A request that cannot be answered: slug of the catalogue, a sentence, and the places at fault."""
 

@@ -22,14 +22,18 @@ def arc_radius(*, w: float, h: float) -> float:
 
 @formula(
     symbol="A_segment",
-    expression="R**2*acos((R - h)/R) - (R - h)*sqrt(2*R*h - h**2)",
+    expression="R**2/2*(4*asin(sqrt(h/(2*R))) - sin(4*asin(sqrt(h/(2*R)))))",
     unit="mm2",
     inputs={"R": "mm", "h": "mm"},
     clause=GEOMETRY,
 )
 def segment_area(*, R: float, h: float) -> float:  # noqa: N803  symbol of the formula
-    """Area between an arc of radius R and its chord at rise h."""
-    return R**2 * math.acos((R - h) / R) - (R - h) * math.sqrt(max(0.0, 2 * R * h - h**2))
+    """Area between an arc of radius R and its chord at rise h.
+
+    The angle comes from the half-angle formula: an arc cosine loses all digits of a flat arch.
+    """
+    angle = 4 * math.asin(math.sqrt(h / (2 * R)))
+    return R**2 / 2 * (angle - math.sin(angle))
 
 
 def arc_vertices(left: float, springing: float, width: float, rise: float) -> list[Vertex]:
@@ -39,7 +43,7 @@ def arc_vertices(left: float, springing: float, width: float, rise: float) -> li
     arc than ``CHORD_ERROR``.
     """
     radius = arc_radius(w=width, h=rise)
-    half_angle = math.acos(max(-1.0, (radius - rise) / radius))
+    half_angle = 2.0 * math.atan2(rise, width / 2.0)
     chords = max(_FEWEST_CHORDS, math.ceil(half_angle / math.acos(1.0 - CHORD_ERROR / radius)))
     step = 2.0 * half_angle / chords
     outer = _equal_area_radius(radius, half_angle, chords, step)

@@ -1,5 +1,6 @@
 """Arithmetic of intervals on a line: sorted lists of disjoint (low, high) pairs."""
 
+from bisect import bisect_left
 from collections.abc import Iterable, Sequence
 
 Interval = tuple[float, float]
@@ -50,9 +51,16 @@ def difference(first: Sequence[Interval], second: Sequence[Interval]) -> list[In
 
 def clip(intervals: Sequence[Interval], low: float, high: float) -> list[Interval]:
     """The part of the intervals between two positions."""
-    return [(max(a, low), min(b, high)) for a, b in intervals if min(b, high) > max(a, low)]
+    kept: list[Interval] = []
+    for index in range(max(0, bisect_left(intervals, (low, low)) - 1), len(intervals)):
+        a, b = intervals[index]
+        if a >= high:
+            break
+        if min(b, high) > max(a, low):
+            kept.append((max(a, low), min(b, high)))
+    return kept
 
 
 def total(intervals: Iterable[Interval]) -> float:
     """Length of all intervals together."""
-    return sum(high - low for low, high in intervals)
+    return sum((high - low for low, high in intervals), 0.0)

@@ -14,7 +14,7 @@ import shapely
 from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from storeyrod.geometry.intervals import Interval, clip, intersection, union
+from storeyrod.geometry.intervals import Interval, clip, difference, intersection, union
 
 Vertex = tuple[float, float]
 Ring = tuple[Vertex, ...]
@@ -38,10 +38,7 @@ def bounds(ring: Iterable[Vertex]) -> Box:
 
 def tidy(ring: Sequence[Vertex]) -> Ring:
     """The ring anticlockwise from its lowest, then leftmost vertex, without repeated or collinear vertices."""
-    distinct = (
-        [vertex for vertex, following in pairwise((*ring, ring[0])) if vertex != following] if len(ring) > 1 else []
-    )
-    corners = _corners(distinct)
+    corners = _corners(list(ring))
     if len(corners) < 3:
         return ()
     if signed_area(corners) < 0:
@@ -51,18 +48,24 @@ def tidy(ring: Sequence[Vertex]) -> Ring:
 
 
 def _corners(ring: list[Vertex]) -> list[Vertex]:
-    """The vertices at which the ring turns; dropping one may make its neighbour collinear, so repeat."""
-    kept = ring
-    while len(kept) >= 3:
-        turning = [
-            here
-            for before, here, after in zip(kept[-1:] + kept[:-1], kept, kept[1:] + kept[:1], strict=True)
-            if (here[0] - before[0]) * (after[1] - here[1]) != (here[1] - before[1]) * (after[0] - here[0])
-        ]
-        if len(turning) == len(kept):
-            break
-        kept = turning
+    """The vertices at which the ring turns; dropping one may make its neighbours equal or collinear, so repeat."""
+    kept, before = ring, len(ring) + 1
+    while 0 < len(kept) < before:
+        before = len(kept)
+        kept = _turning(_distinct(kept))
     return kept
+
+
+def _distinct(ring: list[Vertex]) -> list[Vertex]:
+    return [here for here, after in pairwise((*ring, ring[0])) if here != after]
+
+
+def _turning(ring: list[Vertex]) -> list[Vertex]:
+    return [
+        here
+        for before, here, after in zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True)
+        if (here[0] - before[0]) * (after[1] - here[1]) != (here[1] - before[1]) * (after[0] - here[0])
+    ]
 
 
 def rectangle(left: float, bottom: float, right: float, top: float) -> Ring:
@@ -224,6 +227,14 @@ class Region:
         """Where any height of the band lies in the region."""
         return union(run for slab in self.slabs(bottom, top) for run in slab.outer)
 
+    def clear_and_ragged_runs(self, bottom: float, top: float) -> tuple[list[Interval], list[Interval]]:
+        """Where the whole height of the band lies in the region, and where only some of it does."""
+        slabs = self.slabs(bottom, top)
+        if len(slabs) == 1 and slabs[0].bottom == bottom and slabs[0].top == top and slabs[0].inner == slabs[0].outer:
+            return slabs[0].inner, []
+        clear = self.clear_runs(bottom, top)
+        return clear, difference(self.any_runs(bottom, top), clear)
+
     def heights_at(self, x: float) -> list[Interval]:
         """Where the plumb line at x runs through the region, bottom to top."""
         turned = Region(tuple(tuple((y, x_) for x_, y in ring) for ring in self.rings))
@@ -239,6 +250,10 @@ class Region:
         cut = shapely.difference(self.polygon, shapely.union_all([shapely.box(*box) for box in boxes]))
         return region_of(cut)
 
+    def less_rings(self, rings: Sequence[Ring]) -> "Region":
+        """The region without the areas of rings, which may overlap one another and leave the region."""
+        return region_of(shapely.difference(self.polygon, shapely.union_all([Polygon(ring) for ring in rings])))
+
     def within(self, box: Box) -> "Region":
         """The part of the region inside a box."""
         return region_of(shapely.intersection(self.polygon, shapely.box(*box)))
@@ -253,29 +268,40 @@ class Region:
             runs = slabs[0].inner
             return [[_plain(a, bottom, b, top) for a, b in clip(runs, *column)] for column in columns]
         raked = union(_raked_spans(slabs))
-        return [self._cell(slabs, raked, column, bottom, top) for column in columns]
+        inner = [(slab.bottom, slab.top, slab.inner) for slab in slabs]
+        return [self._cell(inner, raked, column, bottom, top) for column in columns]
 
     def _cell(
-        self, slabs: Sequence[Slab], raked: Sequence[Interval], column: Interval, bottom: float, top: float
+        self,
+        inner: Sequence[tuple[float, float, Sequence[Interval]]],
+        raked: Sequence[Interval],
+        column: Interval,
+        bottom: float,
+        top: float,
     ) -> list[Part]:
         left, right = column
         if clip(raked, left, right):
             return _parts_of(shapely.intersection(self.polygon, shapely.box(left, bottom, right, top)))
-        boxes = [(a, slab.bottom, b, slab.top) for slab in slabs for a, b in clip(slab.inner, left, right)]
+        boxes = [(a, low, b, high) for low, high, runs in inner for a, b in clip(runs, left, right)]
         return _joined(boxes)
 
 
 def _raked_spans(slabs: Iterable[Slab]) -> Iterable[Interval]:
     for slab in slabs:
         for left_low, left_high, right_low, right_high in slab.runs:
-            yield min(left_low, left_high), max(left_low, left_high)
-            yield min(right_low, right_high), max(right_low, right_high)
+            if left_low != left_high:
+                yield min(left_low, left_high), max(left_low, left_high)
+            if right_low != right_high:
+                yield min(right_low, right_high), max(right_low, right_high)
 
 
 def region_of(geometry: BaseGeometry) -> Region:
     """Region of a shapely polygon or collection; points and lines in it are dropped."""
-    rings = [ring for polygon in _polygons(geometry) for ring in _rings_of(polygon)]
-    return Region(tuple(rings))
+    polygons = _polygons(geometry)
+    region = Region(tuple(ring for polygon in polygons for ring in _rings_of(polygon)))
+    # Rings alone do not say which outer ring a hole belongs to, so the geometry stays with the region.
+    region.__dict__["polygon"] = shapely.multipolygons(polygons)
+    return region
 
 
 def _plain(left: float, bottom: float, right: float, top: float) -> Part:
@@ -289,7 +315,7 @@ def _polygons(geometry: BaseGeometry) -> list[Polygon]:
     found += [
         inner for part in parts if isinstance(part, MultiPolygon) for inner in part.geoms if inner.area >= SMALLEST_PART
     ]
-    return sorted(found, key=lambda polygon: (polygon.bounds[0], polygon.bounds[1]))
+    return sorted(found, key=lambda polygon: polygon.bounds)
 
 
 def _rings_of(polygon: Polygon) -> tuple[Ring, ...]:
@@ -312,8 +338,9 @@ def _parts_of(geometry: BaseGeometry) -> list[Part]:
 
 def _joined(boxes: Sequence[Box]) -> list[Part]:
     """Connected parts of boxes stacked in slabs: boxes of neighbouring slabs join where they share some width."""
-    if len(boxes) == 1:
-        return [_plain(*boxes[0])]
     if not boxes:
         return []
+    left, _, right, _ = boxes[0]
+    if all(box[0] == left and box[2] == right for box in boxes) and all(a[3] == b[1] for a, b in pairwise(boxes)):
+        return [_plain(left, boxes[0][1], right, boxes[-1][3])]
     return _parts_of(shapely.union_all([shapely.box(*box) for box in boxes]))

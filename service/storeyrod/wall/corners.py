@@ -60,10 +60,8 @@ def corners_of(faces: Sequence[Face]) -> tuple[list[Corner], list[Finding]]:
             continue
         partner = _partner(end, ends)
         if edge.to is not None and partner is None:
-            where = {"pointer": f"{end.face.edge_pointer(end.side)}/to", "elevation": end.face.id}
-            findings.append(
-                finding("corner-partner-missing", {"pointer": where["pointer"], "elevation": where["elevation"]})
-            )
+            pointer = f"{end.face.edge_pointer(end.side)}/to"
+            findings.append(finding("corner-partner-missing", {"pointer": pointer, "elevation": end.face.id}))
         corner = Corner(edge.kind, end, partner)
         for one in corner.ends:
             corners[one.name] = corner
@@ -72,22 +70,23 @@ def corners_of(faces: Sequence[Face]) -> tuple[list[Corner], list[Finding]]:
 
 
 def _partner(end: CornerEnd, ends: Mapping[str, CornerEnd]) -> CornerEnd | None:
-    """The edge that this one names, or that names this one."""
+    """The edge that this one names, or that names this one; both may be named by no third."""
     edge = end.face.edge(end.side)
-    if edge.to is None:
-        claimants = [other for other in ends.values() if other.face.edge(other.side).to == end.name]
-        if len(claimants) > 1:
-            raise refuse(
-                "corner-contradictory",
-                end.face.edge_pointer(end.side),
-                "Two edges name this one; a corner has two edges.",
-            )
-        partner = claimants[0] if claimants else None
-    else:
-        partner = ends.get(edge.to)
+    claimants = _claimants(end, ends)
+    partner = ends.get(edge.to) if edge.to is not None else next(iter(claimants), None)
     if partner is not None:
         _refuse_contradiction(end, partner)
+        _claimants(partner, ends)
     return partner
+
+
+def _claimants(end: CornerEnd, ends: Mapping[str, CornerEnd]) -> list[CornerEnd]:
+    """The edges that name this one: one at most."""
+    claimants = [other for other in ends.values() if other.face.edge(other.side).to == end.name]
+    if len(claimants) > 1:
+        detail = f"{claimants[0].name} and {claimants[1].name} both name this edge; a corner has two edges."
+        raise refuse("corner-contradictory", end.face.edge_pointer(end.side), detail)
+    return claimants
 
 
 def _refuse_contradiction(end: CornerEnd, partner: CornerEnd) -> None:
