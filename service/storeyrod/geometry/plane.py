@@ -88,6 +88,13 @@ def area_outside(ring: Sequence[Vertex], container: Sequence[Vertex]) -> float:
     return float(shapely.difference(Polygon(ring), Polygon(container)).area)
 
 
+def between(ring: Sequence[Vertex], left: float, right: float) -> list[Ring]:
+    """The parts of a ring's area between two plumb lines."""
+    _, bottom, _, top = bounds(ring)
+    cut = shapely.intersection(Polygon(ring), shapely.box(left, bottom, right, top))
+    return [_rings_of(polygon)[0] for polygon in _polygons(cut)]
+
+
 @dataclass(frozen=True, slots=True)
 class Part:
     """One connected part of a cell: bounding box, area and, unless it is a plain rectangle, its rings (outer ring first)."""
@@ -183,8 +190,8 @@ class Region:
 
     @cached_property
     def box(self) -> Box:
-        """Bounding box."""
-        return bounds(vertex for ring in self.rings for vertex in ring)
+        """Bounding box; an empty one at the datum where nothing is left of the region."""
+        return bounds(vertex for ring in self.rings for vertex in ring) if self.rings else (0.0, 0.0, 0.0, 0.0)
 
     @cached_property
     def area(self) -> float:

@@ -1,0 +1,192 @@
+"""Laying courses: where units of the grid fall in the wall, whole or cut, and the joints beside them.
+
+A course is a band of the wall. Where the whole height of the band lies in the wall, units repeat and are counted; only units
+that meet a rake, an arch or an edge inside the band are clipped one by one.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import Literal
+
+from storeyrod.geometry.intervals import Interval, clip, difference
+from storeyrod.geometry.plane import Part, Region
+from storeyrod.geometry.ticks import ticks
+from storeyrod.slips.bond import Kind
+from storeyrod.slips.perps import HAIRLINE, BayPerps, CourseGrid, exact_ticks, repeats
+from storeyrod.wall.grid import course_pitch_of
+from storeyrod.wall.system import System
+
+PieceKind = Literal["stretcher", "header", "soldier"]
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """Whole units of one kind at equal pitch: left end of the first, how many, pitch and length. Ticks."""
+
+    x: float
+    count: int
+    pitch: float
+    width: float
+    kind: PieceKind
+
+    @property
+    def right(self) -> float:
+        """Right end of the last unit."""
+        return self.x + (self.count - 1) * self.pitch + self.width
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """A cut unit: what is left of it in the wall."""
+
+    part: Part
+    kind: PieceKind
+
+    @property
+    def width(self) -> float:
+        """Length of the cut piece, over its bounding box."""
+        return self.part.right - self.part.left
+
+    @property
+    def height(self) -> float:
+        """Height of the cut piece, over its bounding box."""
+        return self.part.top - self.part.bottom
+
+
+@dataclass(slots=True)
+class Course:
+    """One course of a face: whole units in runs, cut units, and the joints of the course and of the bed above. Ticks."""
+
+    number: int
+    bottom: float
+    top: float
+    runs: list[Run] = field(default_factory=list)
+    cuts: list[Cut] = field(default_factory=list)
+    perp_area: float = 0.0
+    perp_length: float = 0.0
+    bed_area: float = 0.0
+    bed_length: float = 0.0
+
+    @property
+    def full_count(self) -> int:
+        """Whole units."""
+        return sum(run.count for run in self.runs)
+
+    @property
+    def face_area(self) -> float:
+        """Area of all pieces."""
+        whole = sum(run.count * run.width for run in self.runs) * (self.top - self.bottom)
+        return whole + sum(cut.part.area for cut in self.cuts)
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """The courses of a wall, from y = 0 at the datum."""
+
+    height: float
+    pitch: float
+
+    def bottom(self, number: int) -> float:
+        """Foot of a course: the exact multiple of the pitch, rounded once."""
+        return float(round(number * self.pitch))
+
+    def top(self, number: int) -> float:
+        """Head of a course's slips, where its bed joint starts."""
+        return self.bottom(number) + self.height
+
+    def numbers(self, foot: float, top: float) -> range:
+        """Courses whose slips or bed lie between two heights."""
+        return range(math.floor(foot / self.pitch), math.ceil(top / self.pitch))
+
+
+def gauge_of(system: System) -> Gauge:
+    """Gauge of a system."""
+    return Gauge(ticks(system.slip.height_mm), exact_ticks(course_pitch_of(system)))
+
+
+def laid_courses(region: Region, gauge: Gauge, bays: Sequence[BayPerps], foot: float, top: float) -> list[Course]:
+    """Every course of a region, from the foot upwards; courses without wall in them are left out."""
+    courses = []
+    for number in gauge.numbers(foot, top):
+        course = Course(number, gauge.bottom(number), gauge.top(number))
+        above = gauge.bottom(number + 1)
+        if above > course.top:
+            course.bed_area = sum(slab.area for slab in region.slabs(course.top, above))
+            course.bed_length = course.bed_area / (above - course.top)
+        _lay(course, region, bays)
+        if course.runs or course.cuts or course.bed_area or course.perp_area:
+            courses.append(course)
+    return courses
+
+
+def _lay(course: Course, region: Region, bays: Sequence[BayPerps]) -> None:
+    clear, ragged = region.clear_and_ragged_runs(course.bottom, course.top)
+    for bay in bays:
+        grid = bay.grids[course.number % len(bay.grids)]
+        bay_clear = clip(clear, bay.left, bay.right)
+        bay_ragged = clip(ragged, bay.left, bay.right)
+        if bay_ragged:
+            columns = list(_ragged_columns(grid, bay, bay_ragged))
+            _lay_ragged(course, region, grid, columns)
+            bay_clear = difference(bay_clear, [(left, right) for left, right, _ in columns])
+        for run in bay_clear:
+            _lay_run(course, grid, run)
+    course.runs.sort(key=lambda run: run.x)
+    course.cuts.sort(key=lambda cut: (cut.part.left, cut.part.bottom))
+
+
+def _lay_run(course: Course, grid: CourseGrid, run: Interval) -> None:
+    """Units and perps of a run in which the whole course lies in the wall."""
+    height = course.top - course.bottom
+    joint = 0.0
+    for unit in grid.units:
+        units = repeats(grid.origin + unit.offset, unit.width, grid.period, run)
+        if units.count:
+            course.runs.append(Run(units.first, units.count, grid.period, unit.width, unit.kind))
+        for left, right in units.parts:
+            if right - left <= HAIRLINE:
+                joint += right - left
+            else:
+                part = Part(left, course.bottom, right, course.top, (right - left) * height)
+                course.cuts.append(Cut(part, unit.kind))
+        joint += repeats(grid.origin + unit.offset + unit.width, grid.perp, grid.period, run).covered(grid.perp)
+    _add_perps(course, grid, joint * height)
+
+
+def _add_perps(course: Course, grid: CourseGrid, area: float) -> None:
+    course.perp_area += area
+    if grid.perp:
+        course.perp_length += area / grid.perp
+
+
+def _ragged_columns(
+    grid: CourseGrid, bay: BayPerps, ragged: Sequence[Interval]
+) -> Iterator[tuple[float, float, Kind | None]]:
+    """Columns of units and perps that meet a ragged stretch, clipped to the bay, each once."""
+    reached = -math.inf
+    for low, high in ragged:
+        for left, right, kind in grid.columns(low, high):
+            inside = max(left, bay.left), min(right, bay.right)
+            if inside[0] >= reached and inside[1] > inside[0]:
+                reached = inside[1]
+                yield *inside, kind
+
+
+def _lay_ragged(
+    course: Course, region: Region, grid: CourseGrid, columns: Sequence[tuple[float, float, Kind | None]]
+) -> None:
+    widths = {unit.kind: unit.width for unit in grid.units}
+    height = course.top - course.bottom
+    cells = region.cells(course.bottom, course.top, [(left, right) for left, right, _ in columns])
+    joint = 0.0
+    for (_, _, kind), parts in zip(columns, cells, strict=True):
+        for part in parts:
+            width = part.right - part.left
+            if kind is None or width <= HAIRLINE or part.top - part.bottom <= HAIRLINE:
+                joint += part.area
+            elif part.is_rectangle and width >= widths[kind] - HAIRLINE and part.top - part.bottom >= height - HAIRLINE:
+                course.runs.append(Run(part.left, 1, grid.period, width, kind))
+            else:
+                course.cuts.append(Cut(part, kind))
+    _add_perps(course, grid, joint)

@@ -1,0 +1,155 @@
+"""Return slips: L-shaped slips that turn from the face into a lined reveal, one in each course of a jamb.
+
+Where the course ends in a piece no longer than the shorter leg, that leg shows on the face and the longer one turns into the
+reveal, and the other way about. A leg longer than the reveal is deep is cut; a reveal deeper than the leg is filled with
+straight slips.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from typing import Literal
+
+from storeyrod.findings import Finding, Where, finding
+from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.slips.courses import Gauge
+from storeyrod.slips.ends import CourseEnds, EndPiece, Legs, Towards
+from storeyrod.slips.perps import HAIRLINE, Module
+from storeyrod.wall.face import Face, FaceOpening
+
+
+@dataclass(frozen=True, slots=True)
+class ReturnCourse:
+    """One return slip: the piece it replaces on the face, its leg in the reveal and the straight slips behind that. Ticks."""
+
+    piece: EndPiece
+    height: float
+    face_leg: float
+    reveal_leg: float
+    straight_full: int
+    straight_cut: float
+
+    @property
+    def cut_on_face(self) -> bool:
+        """Whether the leg on the face is longer than the piece it replaces."""
+        return self.face_leg > self.piece.width + HAIRLINE
+
+
+@dataclass(frozen=True, slots=True)
+class JambReturns:
+    """The lining of one jamb with slips. Ticks."""
+
+    face: Face
+    opening: FaceOpening
+    side: Literal["left", "right"]
+    depth: float
+    jamb_height: float
+    longer_leg: float
+    module: Module
+    courses: tuple[ReturnCourse, ...]
+
+    @property
+    def count(self) -> int:
+        """Return slips: one for each course that meets the jamb."""
+        return len(self.courses)
+
+    @property
+    def cut_in_reveal_count(self) -> int:
+        """Return slips whose leg is longer than the reveal is deep."""
+        return sum(1 for course in self.courses if course.reveal_leg > self.depth + HAIRLINE)
+
+    @property
+    def area(self) -> float:
+        """Area of the reveal: lined depth by height of the jamb."""
+        return self.depth * self.jamb_height
+
+    @property
+    def slip_area(self) -> float:
+        """Face area of legs and straight slips in the reveal."""
+        return sum(self._filled(course) * course.height for course in self.courses)
+
+    def _filled(self, course: ReturnCourse) -> float:
+        straight = course.straight_full * self.module.stretcher + course.straight_cut
+        return min(course.reveal_leg, self.depth) + straight
+
+    @property
+    def perp_length(self) -> float:
+        """Length of the upright joints between leg and straight slips."""
+        return sum((course.straight_full + (course.straight_cut > 0)) * course.height for course in self.courses)
+
+
+def jamb_returns(
+    face: Face,
+    ends: Mapping[int, CourseEnds],
+    gauge: Gauge,
+    module: Module,
+    reach: float,
+    legs: Legs,
+) -> list[JambReturns]:
+    """Return slips of every lined jamb of a face."""
+    return [
+        JambReturns(
+            face, opening, side, depth, opening.jamb_height, legs.longer, module,
+            tuple(_courses(opening, side, depth, ends, gauge, module, reach, legs)),
+        )
+        for opening in face.openings
+        for side, depth in _lined_sides(opening)
+    ]  # fmt: skip
+
+
+def _lined_sides(opening: FaceOpening) -> Iterator[tuple[Literal["left", "right"], float]]:
+    reveal = opening.model.reveal
+    if reveal.left.depth_mm > 0:
+        yield "left", ticks(reveal.left.depth_mm)
+    if reveal.right.depth_mm > 0:
+        yield "right", ticks(reveal.right.depth_mm)
+
+
+def _courses(
+    opening: FaceOpening,
+    side: Literal["left", "right"],
+    depth: float,
+    ends: Mapping[int, CourseEnds],
+    gauge: Gauge,
+    module: Module,
+    reach: float,
+    legs: Legs,
+) -> Iterator[ReturnCourse]:
+    x, towards = _jamb(opening, side)
+    for number in gauge.numbers(opening.sill, opening.springing):
+        height = min(opening.springing, gauge.top(number)) - max(opening.sill, gauge.bottom(number))
+        course = ends.get(number)
+        if course is None or height <= HAIRLINE:
+            continue
+        piece = course.claim(x, towards, reach)
+        if piece is not None:
+            yield _return_course(piece, height, depth, module, legs)
+
+
+def _jamb(opening: FaceOpening, side: Literal["left", "right"]) -> tuple[float, Towards]:
+    """Line of a jamb, and the side on which the wall lies: left of the left jamb."""
+    return (opening.left, "left") if side == "left" else (opening.right, "right")
+
+
+def _return_course(piece: EndPiece, height: float, depth: float, module: Module, legs: Legs) -> ReturnCourse:
+    shorter_on_face = legs.shows_shorter(piece.width)
+    face_leg, reveal_leg = (legs.shorter, legs.longer) if shorter_on_face else (legs.longer, legs.shorter)
+    rest = depth - reveal_leg
+    full = max(0, int((rest + HAIRLINE) // module.length))
+    cut = rest - full * module.length - module.perp
+    return ReturnCourse(piece, height, face_leg, reveal_leg, full, cut if cut > HAIRLINE else 0.0)
+
+
+def overhead_findings(face: Face) -> list[Finding]:
+    """Soffits of heads that are to be faced: they are left out."""
+    return [_overhead(face, opening) for opening in face.openings if opening.model.reveal.head.depth_mm > 0]
+
+
+def _overhead(face: Face, opening: FaceOpening) -> Finding:
+    where: Where = {
+        "pointer": f"{opening.pointer}/reveal/head/depth_mm",
+        "elevation": face.id,
+        "opening": opening.id,
+        "x_mm": millimetres(opening.left),
+        "y_mm": millimetres(opening.springing),
+    }
+    return finding("overhead-slips", where, value=opening.model.reveal.head.depth_mm, limit=0.0, unit="mm")
