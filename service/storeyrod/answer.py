@@ -32,7 +32,7 @@ class Assumption(TypedDict):
     """A default that this request relied on."""
 
     field: str
-    value: float | str
+    value: float | str | bool
     unit: NotRequired[str]
     status: Status
     source: str

@@ -181,7 +181,7 @@ def test_every_refusal_of_the_rooms_is_a_problem_of_status_422():
 def test_every_problem_is_explained_under_its_word(client, slug):
     view = client.get(f"/v1/problems/{slug}").json()
     assert view["type"] == Problem(slug).document()["type"]
-    assert view["title"] and view["trigger"] and view["advice"]
+    assert all(view[member] for member in ("title", "trigger", "advice"))
 
 
 def test_a_problem_outside_the_catalogue_cannot_be_made():
