@@ -8,6 +8,7 @@ left beside it keeps its height. The count is what this rule reaches, not a prov
 from bisect import bisect_left, insort
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import count
 from typing import Final
 
 from storeyrod.boards.pieces import Piece
@@ -142,20 +143,25 @@ def cutting_plan(pieces: Sequence[Piece], system: System, apart: Sequence[Cuttin
     blank = _Blank(
         ticks(board.cover_length_mm), ticks(board.cover_height_mm), ticks(board.kerf_mm), board.side_edges != "square"
     )
+    if len(apart) == 1:
+        return apart[0]
     plans = [_plan(pieces, blank, order) for order in _ORDERS] + ([_joined(apart)] if apart else [])
     return _numbered(min(plans, key=lambda plan: plan.boards_count))
 
 
 def _plan(pieces: Sequence[Piece], blank: _Blank, order: _Key) -> CuttingPlan:
+    """A plan that takes the cut pieces in one order; whole boards come after them."""
     bench = _Bench(blank)
-    ranked = sorted(range(len(pieces)), key=lambda index: (*order(pieces[index]), pieces[index].id))
-    placed = {index: bench.cut(pieces[index]) for index in ranked}
+    cut = [(order(piece), piece.id, index) for index, piece in enumerate(pieces) if piece.kind != "full"]
+    placed = {index: bench.cut(pieces[index]) for _, _, index in sorted(cut)}
     leftovers = [
         Leftover(board, x, low, width, high - low)
         for (low, high, _, _), offcuts in bench.shelves.items()
         for width, board, x in offcuts
     ]
-    return CuttingPlan(bench.boards, tuple(placed[index] for index in range(len(pieces))), tuple(leftovers))
+    whole = count(bench.boards + 1)
+    places = [placed[index] if index in placed else Place(next(whole), 0.0, 0.0) for index in range(len(pieces))]
+    return CuttingPlan(bench.boards + len(pieces) - len(cut), tuple(places), tuple(leftovers))
 
 
 def _joined(plans: Sequence[CuttingPlan]) -> CuttingPlan:

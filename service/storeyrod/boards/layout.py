@@ -7,16 +7,15 @@ from itertools import pairwise
 from storeyrod.boards.cutting import CuttingPlan, cutting_plan
 from storeyrod.boards.findings import board_findings
 from storeyrod.boards.pieces import Piece, kind_of
-from storeyrod.boards.rows import Ground, Row, grounds_of, rows_of, runs_through
-from storeyrod.boards.runs import BayRun, meeting, opening_corners, runs_of, start_of
-from storeyrod.boards.seams import Limits, seams_of
-from storeyrod.boards.stagger import SeamLine
+from storeyrod.boards.rows import Ground, grounds_of, rows_of, runs_through
+from storeyrod.boards.runs import Band, band_of, opening_corners, runs_of, start_of
+from storeyrod.boards.seams import Limits, Run, seams_of
+from storeyrod.boards.stagger import SeamLine, seam_line
 from storeyrod.findings import Finding
-from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import ticks
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.trace import SILENT, Trace
-from storeyrod.wall.face import Face
+from storeyrod.wall.face import Face, Side
 from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall
 
@@ -49,20 +48,13 @@ class BoardLayout:
         return tuple(piece for face in self.faces for piece in face.pieces)
 
 
-@dataclass(frozen=True, slots=True)
-class _Laid:
-    """Pieces and seams of one row."""
-
-    pieces: list[Piece]
-    seams: list[list[float]]
-
-
 def lay_boards(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> BoardLayout:
     """Boards of every face, with the bays of its joint plan, and the boards they are cut from."""
     through = runs_through(wall)
-    faces = []
-    for face, plan in zip(wall.faces, plans, strict=True):
-        faces.append(_face_boards(wall, face, grounds_of(face, plan.slots, through)))
+    faces = [
+        _face_boards(wall, face, grounds_of(face, plan.slots, through))
+        for face, plan in zip(wall.faces, plans, strict=True)
+    ]
     cutting = cutting_plan(
         [piece for face in faces for piece in face.pieces], wall.system, [face.plan for face in faces]
     )
@@ -71,75 +63,93 @@ def lay_boards(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) ->
 
 
 def _face_boards(wall: Wall, face: Face, grounds: tuple[Ground, Ground]) -> FaceBoards:
+    setting = _setting(wall.system, face)
     rows = rows_of(wall, grounds)
     pieces: list[Piece] = []
     lines: list[SeamLine] = []
     for row in rows:
-        ground = grounds[row.number % 2]
-        below = lines[-1].at_head if lines else tuple(() for _ in range(len(ground.slots) + 1))
-        laid = _lay_row(wall.system, face, ground, row, below)
-        pieces += laid.pieces
-        lines.append(_seam_line(ground, row, laid.seams))
+        band = band_of(grounds[row.number % 2], row)
+        below = lines[-1].at_head if lines else ((),) * (len(band.ground.slots) + 1)
+        columns = _columns(setting, band, below)
+        pieces += _pieces(setting, band, columns)
+        lines.append(seam_line(band, _seams(columns, len(below))))
+    areas = [(grounds[row.number % 2], row) for row in rows]
     return FaceBoards(
         face,
         tuple(pieces),
         tuple(lines),
-        sum(grounds[row.number % 2].gross_area(row) for row in rows),
-        sum(grounds[row.number % 2].net_area(row) for row in rows),
-        sum(grounds[row.number % 2].joint_area(row) for row in rows),
+        sum(ground.gross_area(row) for ground, row in areas),
+        sum(ground.net_area(row) for ground, row in areas),
+        sum(ground.joint_area(row) for ground, row in areas),
         cutting_plan(pieces, wall.system),
     )
 
 
-def _seam_line(ground: Ground, row: Row, seams: Sequence[Sequence[float]]) -> SeamLine:
-    at_foot = tuple(tuple(meeting(bay, ground, row.bottom, row)) for bay in seams)
-    at_head = tuple(tuple(meeting(bay, ground, row.top, row)) for bay in seams)
-    return SeamLine(row, at_foot, at_head)
+@dataclass(frozen=True, slots=True)
+class _Setting:
+    """What is the same for all rows of a face, in ticks."""
+
+    elevation: str
+    limits: Limits
+    height: float
+    start: Side
+    corners: Sequence[tuple[float, float]]
 
 
-def _lay_row(system: System, face: Face, ground: Ground, row: Row, below: Sequence[Sequence[float]]) -> _Laid:
+def _setting(system: System, face: Face) -> _Setting:
     board = system.board
     limits = Limits(ticks(board.cover_length_mm), ticks(board.minimum_piece_mm), ticks(board.stagger_mm))
-    start = start_of(face)
-    shift = round(limits.board / 2.0) if row.number % 2 else 0.0
-    seams: list[list[float]] = [[] for _ in range(len(ground.slots) + 1)]
-    columns: list[tuple[int, Interval]] = []
-    for bay_run in runs_of(ground, row, shift, start, opening_corners(face), below):
-        found = _run_seams(bay_run, limits, start)
-        seams[bay_run.bay] += found
-        edges = [bay_run.run.left, *found, bay_run.run.right]
-        columns += [(bay_run.bay, column) for column in pairwise(edges)]
-    pieces = _pieces(system, face, ground, row, columns, {seam for bay in seams for seam in bay})
-    return _Laid(list(pieces), seams)
+    return _Setting(face.id, limits, ticks(board.cover_height_mm), start_of(face), opening_corners(face))
 
 
-def _run_seams(bay_run: BayRun, limits: Limits, start: str) -> list[float]:
-    if start == "left":
-        return seams_of(bay_run.run, limits)
-    return [-seam for seam in reversed(seams_of(bay_run.run.mirrored(), limits))]
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """The wall between two neighbouring seams, or a seam and an end of its run."""
+
+    bay: int
+    left: float
+    right: float
+    seam_left: bool
+    seam_right: bool
 
 
-def _pieces(
-    system: System,
-    face: Face,
-    ground: Ground,
-    row: Row,
-    columns: Sequence[tuple[int, Interval]],
-    seams: set[float],
-) -> Iterator[Piece]:
-    length, height = ticks(system.board.cover_length_mm), ticks(system.board.cover_height_mm)
-    cells = ground.clad.cells(row.bottom, row.top, [column for _, column in columns])
-    position = 0
-    for (bay, (left, right)), parts in zip(columns, cells, strict=True):
+def _columns(setting: _Setting, band: Band, below: Sequence[Sequence[float]]) -> list[_Column]:
+    shift = round(setting.limits.board / 2.0) if band.row.number % 2 else 0.0
+    columns = []
+    for bay_run in runs_of(band, shift, setting.start, setting.corners, below):
+        run = bay_run.run
+        for left, right in pairwise([run.left, *_run_seams(run, setting), run.right]):
+            columns.append(_Column(bay_run.bay, left, right, left > run.left, right < run.right))
+    return columns
+
+
+def _run_seams(run: Run, setting: _Setting) -> list[float]:
+    if setting.start == "left":
+        return seams_of(run, setting.limits)
+    return [-seam for seam in reversed(seams_of(run.mirrored(), setting.limits))]
+
+
+def _seams(columns: Sequence[_Column], bays: int) -> list[list[float]]:
+    seams: list[list[float]] = [[] for _ in range(bays)]
+    for column in columns:
+        if column.seam_right:
+            seams[column.bay].append(column.right)
+    return seams
+
+
+def _pieces(setting: _Setting, band: Band, columns: Sequence[_Column]) -> Iterator[Piece]:
+    row, position = band.row, 0
+    cells = band.ground.clad.cells(row.bottom, row.top, [(column.left, column.right) for column in columns])
+    for column, parts in zip(columns, cells, strict=True):
         for part in parts:
             position += 1
             yield Piece(
-                face.id,
+                setting.elevation,
                 row,
                 position,
-                bay,
+                column.bay,
                 part,
-                kind_of(part, length, height),
-                part.left == left and left in seams,
-                part.right == right and right in seams,
+                kind_of(part, setting.limits.board, setting.height),
+                column.seam_left and part.left == column.left,
+                column.seam_right and part.right == column.right,
             )

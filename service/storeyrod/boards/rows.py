@@ -82,12 +82,11 @@ def grounds_of(face: Face, slots: Sequence[Slot], through: Mapping[str, bool]) -
 
 
 def _ground(face: Face, slots: Sequence[Slot], through: Mapping[str, bool], *, parity: int) -> Ground:
-    outline = face.board_outline(
+    gross = face.board_gross(
         left_runs_through=_through(face, "left", through, parity),
         right_runs_through=_through(face, "right", through, parity),
     )
-    gross = Region((outline,))
-    net = Region((outline, *(opening.ring for opening in face.board_openings()))).less()
+    net = face.board_net(gross)
     clad = net.less(*_strips(gross, slots)) if slots else net
     return Ground(gross, net, clad, tuple(slots))
 

@@ -1,7 +1,8 @@
 """The clear runs of a row on one face: where they begin and end, and what their seams have to respect."""
 
+import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from storeyrod.boards.rows import Ground, Row
@@ -11,6 +12,30 @@ from storeyrod.geometry.plane import Slab
 from storeyrod.wall.face import Face, Side
 
 _STARTING_ORDER = ("external_corner", "internal_corner", "movement_joint", "abutment", "free_end")
+
+
+@dataclass(frozen=True, slots=True)
+class Band:
+    """One row of a face: what it has to cover, split at every corner height inside it."""
+
+    row: Row
+    ground: Ground
+    slabs: Sequence[Slab]
+
+    @property
+    def at_foot(self) -> list[Interval]:
+        """Where there is wall just above the foot of the row."""
+        return union(run for slab in self.slabs if slab.bottom == self.row.bottom for run in slab.inner)
+
+    @property
+    def at_head(self) -> list[Interval]:
+        """Where there is wall just below the head of the row."""
+        return union(run for slab in self.slabs if slab.top == self.row.top for run in slab.inner)
+
+
+def band_of(ground: Ground, row: Row) -> Band:
+    """A row of a face."""
+    return Band(row, ground, ground.clad.slabs(row.bottom, row.top))
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,8 +62,7 @@ def opening_corners(face: Face) -> list[tuple[float, float]]:
 
 
 def runs_of(
-    ground: Ground,
-    row: Row,
+    band: Band,
     plain_shift: float,
     start: Side,
     corners: Sequence[tuple[float, float]],
@@ -49,19 +73,18 @@ def runs_of(
     ``plain_shift`` is how far the plain seams of this row lie from the end of the bay at which it starts; ``below`` holds the
     seams of the row below, bay by bay.
     """
-    slabs = ground.clad.slabs(row.bottom, row.top)
-    starts = sorted({right for slab in slabs for _, _, right, top in slab.runs if right == top})
-    ends = sorted({left for slab in slabs for left, top, _, _ in slab.runs if left == top})
-    lowest, highest = bisect_left(corners, (row.bottom,)), bisect_right(corners, (row.top, float("inf")))
+    starts = sorted({right for slab in band.slabs for _, _, right, top in slab.runs if right == top})
+    ends = sorted({left for slab in band.slabs for left, top, _, _ in slab.runs if left == top})
+    lowest, highest = bisect_left(corners, (band.row.bottom,)), bisect_right(corners, (band.row.top, math.inf))
     places = sorted({x for _, x in corners[lowest:highest]})
-    footing = _footing(slabs, row)
-    found = []
-    for left, right in union(run for slab in slabs for run in slab.outer):
-        bay = sum(slot.right <= left for slot in ground.slots)
+    footing = band.at_foot
+    slots, found = band.ground.slots, []
+    for left, right in union(run for slab in band.slabs for run in slab.outer):
+        bay = bisect_right(slots, left, key=lambda slot: slot.right)
         run = Run(
             left,
             right,
-            _plain(ground, bay, plain_shift, start),
+            _plain(band.ground, bay, plain_shift, start),
             [*_inside(starts, left, right), right],
             [left, *_inside(ends, left, right)],
             _inside(places, left, right),
@@ -76,24 +99,9 @@ def _inside(places: Sequence[float], left: float, right: float) -> list[float]:
     return list(places[bisect_right(places, left) : bisect_left(places, right)])
 
 
-def _footing(slabs: Sequence[Slab], row: Row) -> list[Interval]:
-    """Where the wall of a row stands on its foot."""
-    return union(run for slab in slabs if slab.bottom == row.bottom for run in slab.inner)
-
-
 def _plain(ground: Ground, bay: int, shift: float, start: Side) -> float:
     """A plain seam: whole boards, or a half and whole boards, from the end of the bay at which rows start."""
     left, _, right, _ = ground.gross.box
     if start == "left":
         return (ground.slots[bay - 1].right if bay else left) + shift
     return (ground.slots[bay].left if bay < len(ground.slots) else right) - shift
-
-
-def meeting(seams: Sequence[float], ground: Ground, level: float, row: Row) -> Iterator[float]:
-    """The seams of a row that reach one of its two lines: there is wall on both sides of them at that height."""
-    slabs = ground.clad.slabs(row.bottom, row.top)
-    reached = union(run for slab in slabs if level in (slab.bottom, slab.top) for run in slab.inner)
-    for seam in seams:
-        index = bisect_left(reached, (seam,)) - 1
-        if index >= 0 and reached[index][0] < seam < reached[index][1]:
-            yield seam

@@ -1,10 +1,12 @@
 """Stagger: how far the seams of neighbouring rows keep apart where they meet on one line."""
 
 from bisect import bisect_left
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from storeyrod.boards.rows import Row
+from storeyrod.boards.runs import Band
+from storeyrod.geometry.intervals import Interval, clip
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,6 +16,18 @@ class SeamLine:
     row: Row
     at_foot: tuple[tuple[float, ...], ...]
     at_head: tuple[tuple[float, ...], ...]
+
+
+def seam_line(band: Band, seams: Sequence[Sequence[float]]) -> SeamLine:
+    """Which seams of a row meet the rows below and above: there is wall on both sides of them at that line."""
+    foot, head = band.at_foot, band.at_head
+    return SeamLine(band.row, tuple(_meeting(bay, foot) for bay in seams), tuple(_meeting(bay, head) for bay in seams))
+
+
+def _meeting(seams: Sequence[float], reached: Sequence[Interval]) -> tuple[float, ...]:
+    return tuple(
+        seam for seam in seams if any(low < seam < high for low, high in clip(reached, seam - 1.0, seam + 1.0))
+    )
 
 
 @dataclass(frozen=True, slots=True)
