@@ -8,6 +8,7 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
+from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Box, Region
 from storeyrod.geometry.ticks import ticks
 from storeyrod.movement_joints.placement import Slot
@@ -26,12 +27,16 @@ class Row:
 
 @dataclass(frozen=True, slots=True)
 class Ground:
-    """What the rows of one parity have to cover on a face: outline, outline less openings, and that less joints."""
+    """What the rows of one parity have to cover on a face: outline, outline less openings, and that less joints.
+
+    ``substrate`` is where the wall behind ends: rows that run through at an external corner reach past it.
+    """
 
     gross: Region
     net: Region
     clad: Region
     slots: tuple[Slot, ...]
+    substrate: Interval
 
     def gross_area(self, row: Row) -> float:
         """Area of the outline in a row, in square ticks."""
@@ -88,7 +93,13 @@ def _ground(face: Face, slots: Sequence[Slot], through: Mapping[str, bool], *, p
     )
     net = face.board_net(gross)
     clad = net.less(*_strips(gross, slots)) if slots else net
-    return Ground(gross, net, clad, tuple(slots))
+    return Ground(gross, net, clad, tuple(slots), substrate_of(face))
+
+
+def substrate_of(face: Face) -> Interval:
+    """Ends of the wall behind a face, at its external corners; without end where no corner hides it."""
+    left, right = (face.edge(side).kind == "external_corner" for side in ("left", "right"))
+    return face.left + face.build_up if left else -math.inf, face.right - face.build_up if right else math.inf
 
 
 def _through(face: Face, side: Side, through: Mapping[str, bool], parity: int) -> bool:

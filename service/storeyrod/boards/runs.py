@@ -78,15 +78,16 @@ def runs_of(
     lowest, highest = bisect_left(corners, (band.row.bottom,)), bisect_right(corners, (band.row.top, math.inf))
     places = sorted({x for _, x in corners[lowest:highest]})
     footing = band.at_foot
-    slots, found = band.ground.slots, []
+    slots, substrate, found = band.ground.slots, band.ground.substrate, []
     for left, right in union(run for slab in band.slabs for run in slab.outer):
         bay = bisect_right(slots, left, key=lambda slot: slot.right)
         run = Run(
             left,
             right,
             _plain(band.ground, bay, plain_shift, start),
-            [*_inside(starts, left, right), right],
-            [left, *_inside(ends, left, right)],
+            (max(left, substrate[0]), min(right, substrate[1])),
+            _inside(starts, left, right),
+            _inside(ends, left, right),
             _inside(places, left, right),
             clip(footing, left, right),
             _inside(below[bay], left, right),

@@ -31,14 +31,15 @@ class Limits:
 class Run:
     """A stretch of a row without an interruption from bottom to top.
 
-    ``starts`` and ``ends`` are where something begins or stops that limits a piece sideways: the jambs of openings that
-    reach into the row, steps, and the ends of the run. ``corners`` are the opening corners in the row or on its lines;
-    ``footing`` is where the run stands on its foot; ``below`` the seams of the row below that meet it. All sorted, in ticks.
+    ``held`` is the part of it before the substrate. ``starts`` and ``ends`` are where something inside it begins or stops that
+    limits a piece sideways: jambs of openings that reach into the row, and steps. ``corners`` are the opening corners in the
+    row or on its lines; ``footing`` is where the run stands on its foot; ``below`` the seams of the row below that meet it. All sorted, in ticks.
     """
 
     left: float
     right: float
     plain: float
+    held: Interval
     starts: Sequence[float]
     ends: Sequence[float]
     corners: Sequence[float]
@@ -51,6 +52,7 @@ class Run:
             -self.right,
             -self.left,
             -self.plain,
+            (-self.held[1], -self.held[0]),
             _negated(self.ends),
             _negated(self.starts),
             _negated(self.corners),
@@ -90,7 +92,7 @@ def _seams(run: Run, first: float, board: float) -> Iterator[float]:
 def _candidates(run: Run, limits: Limits) -> list[float]:
     step = limits.board / SHIFTS_PER_BOARD
     seams = [run.plain + round(index * step) for index in range(SHIFTS_PER_BOARD)]
-    seams += [run.left, run.right, run.left + limits.least, run.right - limits.least]
+    seams += [run.left, run.right, run.held[0] + limits.least, run.held[1] - limits.least]
     seams += [place + shift for place in run.corners for shift in (-limits.least, limits.least)]
     seams += [place + shift for place in run.below for shift in (-limits.stagger, limits.stagger)]
     return sorted({_first(run, seam, limits.board) for seam in seams})
@@ -108,11 +110,14 @@ def _cost(run: Run, first: float, limits: Limits) -> tuple[int, int, int, int, f
 
 
 def _leaves_narrow(run: Run, seam: float, least: float) -> int:
-    """How many pieces or arms beside a seam are narrower than the least width."""
+    """How many pieces or arms beside a seam are narrower than the least width, counted where there is substrate behind."""
     ahead = bisect_right(run.starts, seam)
     behind = bisect_left(run.ends, seam) - 1
-    return (ahead < len(run.starts) and run.starts[ahead] - seam < least) + (
-        behind >= 0 and seam - run.ends[behind] < least
+    return (
+        (seam - run.held[0] < least)
+        + (run.held[1] - seam < least)
+        + (ahead < len(run.starts) and run.starts[ahead] - seam < least)
+        + (behind >= 0 and seam - run.ends[behind] < least)
     )
 
 
