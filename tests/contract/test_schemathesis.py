@@ -7,6 +7,7 @@ back: a body that fits the schema is never refused for not fitting it.
 
 import schemathesis
 from schemathesis.config import SchemathesisConfig
+
 from storeyrod.api.app import create_app
 from storeyrod.api.settings import Settings
 from storeyrod.findings import REFUSALS

@@ -7,7 +7,7 @@ from importlib.resources.abc import Traversable
 from pathlib import Path
 from typing import Any, Final
 
-_PACKAGED: Final = resources.files("storeyrod.api").joinpath("examples")
+_PACKAGED: Final = resources.files("storeyrod.api").joinpath("example_requests")
 _CHECKED_OUT: Final = Path(__file__).parents[3] / "openapi" / "examples"
 
 

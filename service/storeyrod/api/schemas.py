@@ -13,6 +13,7 @@ from storeyrod.api.envelope import Calculation
 from storeyrod.api.operations import Operation
 from storeyrod.findings import Finding
 from storeyrod.trace import Step
+from storeyrod.units import UNITS
 
 _PREFIX: Final = "#/components/schemas/"
 
@@ -58,6 +59,7 @@ _MEMBERS: Final[Mapping[tuple[str, str], str]] = MappingProxyType(
         ("ClauseView", "edition"): "Edition of the document.",
         ("ClauseView", "number"): "Clause, table or formula.",
         ("ClauseView", "status"): "How well the clause is known.",
+        ("StepInput", ""): "One input of a step, with where it came from.",
         ("StepInput", "symbol"): "Symbol in the expression.",
         ("StepInput", "value"): "Value of the input.",
         ("StepInput", "unit"): "Unit code of the value.",
@@ -65,6 +67,9 @@ _MEMBERS: Final[Mapping[tuple[str, str], str]] = MappingProxyType(
     }
 )
 """Words for shapes of rooms that know nothing of a published schema."""
+
+_MILLIMETRES: Final = ("x_mm", "y_mm")
+"""Members of the same shapes that carry no unit of their own."""
 
 _KIND: Final = "Says which members apply."
 
@@ -120,8 +125,12 @@ def _described(name: str, schema: dict[str, Any]) -> dict[str, Any]:
     for member, property_schema in schema.get("properties", {}).items():
         property_schema.pop("title", None)
         words = _MEMBERS.get((name, member)) or (_KIND if member == "kind" else None)
-        if words and "description" not in property_schema:
-            property_schema["description"] = words
+        if words:
+            property_schema.setdefault("description", words)
+        if member in _MILLIMETRES and "anyOf" not in property_schema:
+            property_schema.setdefault("x-unit", UNITS["mm"].ucum)
+    if (name, "") in _MEMBERS:
+        schema.setdefault("description", _MEMBERS[name, ""])
     if "description" in schema:
         schema["description"] = re.sub(r"\s+", " ", schema["description"])
     return schema
