@@ -24,6 +24,9 @@ Box = tuple[float, float, float, float]
 SMALLEST_PART = 1.0e4
 """Square ticks (0.01 mm by 0.01 mm): what clipping leaves below this is rounding, not a piece."""
 
+_LONGEST_MITRE = 10.0
+"""Inward corners sharper than about 11 degrees are blunted when a region is inset."""
+
 
 def signed_area(ring: Sequence[Vertex]) -> float:
     """Area of a ring, positive when it runs anticlockwise."""
@@ -86,13 +89,6 @@ def overlap_area(first: Sequence[Vertex], second: Sequence[Vertex]) -> float:
 def area_outside(ring: Sequence[Vertex], container: Sequence[Vertex]) -> float:
     """Area of a ring that lies outside a container ring."""
     return float(shapely.difference(Polygon(ring), Polygon(container)).area)
-
-
-def between(ring: Sequence[Vertex], left: float, right: float) -> list[Ring]:
-    """The parts of a ring's area between two plumb lines."""
-    _, bottom, _, top = bounds(ring)
-    cut = shapely.intersection(Polygon(ring), shapely.box(left, bottom, right, top))
-    return [_rings_of(polygon)[0] for polygon in _polygons(cut)]
 
 
 @dataclass(frozen=True, slots=True)
@@ -265,6 +261,10 @@ class Region:
         """The part of the region inside a box."""
         return region_of(shapely.intersection(self.polygon, shapely.box(*box)))
 
+    def inset(self, distance: float) -> "Region":
+        """Where every edge is at least a distance away, measured square to it."""
+        return region_of(shapely.buffer(self.polygon, -distance, join_style="mitre", mitre_limit=_LONGEST_MITRE))
+
     def cells(self, bottom: float, top: float, columns: Sequence[Interval]) -> list[list[Part]]:
         """The band cut by columns: per column (left, right) the connected parts, left to right and bottom to top.
 
@@ -307,7 +307,7 @@ def region_of(geometry: BaseGeometry) -> Region:
     polygons = _polygons(geometry)
     region = Region(tuple(ring for polygon in polygons for ring in _rings_of(polygon)))
     # Rings alone do not say which outer ring a hole belongs to, so the geometry stays with the region.
-    region.__dict__["polygon"] = shapely.multipolygons(polygons)
+    region.__dict__["polygon"] = MultiPolygon(polygons)
     return region
 
 

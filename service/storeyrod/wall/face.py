@@ -168,11 +168,15 @@ class Face:
         if start < right:
             yield start, right, height
 
-    def board_outline(self, *, left_runs_through: bool, right_runs_through: bool) -> Ring:
-        """Outline in the plane of the boards' outer faces, for rows that run through or butt at each end."""
+    def board_gross(self, *, left_runs_through: bool, right_runs_through: bool) -> Region:
+        """The outline in the plane of the boards' outer faces, for rows that run through or butt at each end."""
         left = self._board_inset("left", runs_through=left_runs_through)
         right = self._board_inset("right", runs_through=right_runs_through)
         return moved_ends(self.outline, -left, -right)
+
+    def board_net(self, gross: Region) -> Region:
+        """That outline less the openings as boards are cut for them; linings may take an opening past an end."""
+        return gross.less_rings([opening.ring for opening in self.board_openings()])
 
     def _board_inset(self, side: Side, *, runs_through: bool) -> float:
         """How far boards stay behind the finished end: run-through boards end at the other face's board, butting ones at
@@ -223,8 +227,7 @@ def _face(elevation: Elevation, pointer: str, build_up: float, board: float) -> 
     shifted = elevation.plane == "substrate"
     if shifted:
         ends = [corner_shift(edge, build_up) for edge in (elevation.left_edge, elevation.right_edge)]
-        _refuse_short(outline, ends, pointer)
-        outline = moved_ends(outline, *ends)
+        outline = _finished(outline, ends, pointer)
     _refuse_repeated((opening.id for opening in elevation.openings), f"{pointer}/openings")
     openings = tuple(
         _opening(opening, f"{pointer}/openings/{index}", _narrowed(opening) if shifted else _sizes(opening))
@@ -260,15 +263,33 @@ def _ring(corners: list[Vertex], pointer: str) -> Ring:
     return ring
 
 
-def moved_ends(ring: Ring, left_out: float, right_out: float) -> Ring:
-    """The ring with its left and right ends moved outwards; what meets an end keeps its slope."""
+def moved_ends(ring: Ring, left_out: float, right_out: float) -> Region:
+    """The ring with its left and right ends moved outwards, or cut back where the distance is negative.
+
+    What meets an end keeps its slope. Cutting back may leave nothing, or several parts.
+    """
+    stretched = _stretched(ring, max(0.0, left_out), max(0.0, right_out))
+    if left_out >= 0.0 and right_out >= 0.0:
+        return Region((stretched,))
+    left, bottom, right, top = bounds(stretched)
+    inner_left, inner_right = left - min(0.0, left_out), right + min(0.0, right_out)
+    return Region((stretched,)).within((inner_left, bottom, max(inner_left, inner_right), top))
+
+
+def _stretched(ring: Ring, left_out: float, right_out: float) -> Ring:
     if left_out == right_out == 0.0:
         return ring
+    sloped = _shifted(ring, left_out, right_out, keep_slopes=True)
+    # A rake so steep that it would run below the foot within the build-up is moved out level instead.
+    return sloped if is_simple(sloped) else _shifted(ring, left_out, right_out, keep_slopes=False)
+
+
+def _shifted(ring: Ring, left_out: float, right_out: float, *, keep_slopes: bool) -> Ring:
     left, _, right, _ = bounds(ring)
     moved = []
     for index, (x, y) in enumerate(ring):
         target = x - left_out if x == left else x + right_out if x == right else x
-        moved.append((target, y + _rise(ring, index, target - x) if target != x else y))
+        moved.append((target, y + _rise(ring, index, target - x) if keep_slopes and target != x else y))
     return tidy(moved)
 
 
@@ -286,12 +307,14 @@ Sizes = tuple[float, float, float, float, float]
 
 
 def _sizes(opening: Opening) -> Sizes:
-    left, right = ticks(opening.x_mm), ticks(opening.x_mm + opening.width_mm)
+    left = ticks(opening.x_mm)
+    right = left + ticks(opening.width_mm)
     if isinstance(opening, ArchOpening):
         springing = ticks(opening.springing_mm)
         return left, right, ticks(opening.sill_mm), springing, springing + ticks(opening.rise_mm)
-    head = ticks(opening.y_mm + opening.height_mm)
-    return left, right, ticks(opening.y_mm), head, head
+    sill = ticks(opening.y_mm)
+    head = sill + ticks(opening.height_mm)
+    return left, right, sill, head, head
 
 
 def _narrowed(opening: Opening) -> Sizes:
@@ -355,13 +378,17 @@ def _refuse_repeated(ids: Iterator[str], pointer: str) -> None:
         seen[name] = index
 
 
-def _refuse_short(outline: Ring, ends: Sequence[float], pointer: str) -> None:
-    left, _, right, _ = bounds(outline)
-    if right - left + sum(ends) <= 0:
+def _finished(outline: Ring, ends: Sequence[float], pointer: str) -> Ring:
+    """Outline in the finished plane; refused when the build-up leaves nothing, or cuts the face apart."""
+    moved = moved_ends(outline, *ends)
+    if len(moved.rings) != 1:
+        left, _, right, _ = bounds(outline)
         detail = (
-            f"The face is {millimetres(right - left):g} mm long, and the build-up takes {millimetres(-sum(ends)):g} mm."
+            f"The face is {millimetres(right - left):g} mm long, and the build-up at its internal corners takes "
+            f"{millimetres(-sum(min(0.0, end) for end in ends)):g} mm."
         )
         raise refuse("corner-too-short", pointer, detail)
+    return moved.rings[0]
 
 
 def _refuse_misplaced(face: Face) -> None:
