@@ -31,6 +31,7 @@ class CornerSlips:
     corner: Corner
     courses: tuple[CornerCourse, ...]
     legs: Legs
+    even_longer_on: int
 
     @property
     def count(self) -> int:
@@ -40,6 +41,14 @@ class CornerSlips:
     def handed(self, hand: Hand) -> int:
         """Slips of one hand."""
         return sum(1 for course in self.courses if course.hand == hand)
+
+    @property
+    def longer_leg_even(self) -> str:
+        """Edge that shows the longer leg in even courses, named also where the corner's other face is not known."""
+        ends = self.corner.ends
+        if self.even_longer_on < len(ends):
+            return ends[self.even_longer_on].name
+        return ends[0].face.edge(ends[0].side).to or "the other face"
 
     @property
     def replaced_count(self) -> int:
@@ -77,7 +86,7 @@ def corner_slips(
         for number, taken in courses
         for side in [(longer + number) % 2]
     )
-    return CornerSlips(corner, made, legs)
+    return CornerSlips(corner, made, legs, longer)
 
 
 def _numbers(corner: Corner, gauge: Gauge) -> list[int]:

@@ -101,6 +101,11 @@ class CourseEnds:
         area = run.width * (course.top - course.bottom)
         return (index, order), EndPiece(course.number, True, run.kind, run.width, area)
 
+    @property
+    def straight_count(self) -> int:
+        """Pieces that no L slip replaces."""
+        return self.course.full_count + len(self.course.cuts) - len(self.claimed)
+
     def straight_full(self, kind: PieceKind) -> int:
         """Whole units of a kind that no L slip replaces."""
         laid = sum(run.count for run in self.course.runs if run.kind == kind)

@@ -4,7 +4,7 @@ Areas and lengths inside are ticks; what other rooms take has its unit in its na
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import chain
@@ -33,10 +33,13 @@ from storeyrod.wall.wall import Wall
 
 @dataclass(frozen=True, slots=True)
 class UnitCount:
-    """Units of one kind to be bought: whole ones, pieces cut from others, and the units those consume."""
+    """Units of one kind to be bought: whole ones, pieces cut from others by length and height, and what those consume.
+
+    ``net`` counts by area: what is laid, without what cutting wastes.
+    """
 
     full: int
-    cuts: int
+    cuts: tuple[tuple[float, float], ...]
     cutting: CutSlips
     net: float
 
@@ -61,6 +64,8 @@ class SlipLayout:
     findings: tuple[Finding, ...]
     straight: UnitCount
     headers: UnitCount
+    straight_pieces_count: int
+    twice_replaced_count: int
 
     @property
     def soldiers_count(self) -> int:
@@ -170,14 +175,19 @@ def lay_slips(
         face.with_returns(jamb_returns(face.face, ends[face.face.id], gauge, module, widest_perp(face.bays), legs))
         for face, _ in laid
     )
-    straight, headers = _bought(wall, faces, ends, module)
+    courses = [course for face in faces for course in ends[face.face.id].values()]
+    straight, headers = _bought(wall, faces, courses, module)
     findings = [
         *(item for _, found in laid for item in found),
         *(item for face in faces for item in piece_findings(face, wall.system)),
         *(item for corner in corners for item in corner_findings(corner, gauge)),
         *(item for face in wall.faces for item in overhead_findings(face)),
     ]
-    return SlipLayout(wall, faces, corners, tuple(findings), straight, headers)
+    return SlipLayout(
+        wall, faces, corners, tuple(findings), straight, headers,
+        straight_pieces_count=sum(course.straight_count for course in courses),
+        twice_replaced_count=sum(course.shared for course in courses),
+    )  # fmt: skip
 
 
 def _refuse_without_header(wall: Wall, module: Module) -> None:
@@ -214,10 +224,9 @@ def _lay_face(
 
 
 def _bought(
-    wall: Wall, faces: Sequence[FaceSlips], ends: Mapping[str, Mapping[int, CourseEnds]], module: Module
+    wall: Wall, faces: Sequence[FaceSlips], courses: Sequence[CourseEnds], module: Module
 ) -> tuple[UnitCount, UnitCount]:
     """Straight slips and header slips, after corner and return slips have taken their pieces."""
-    courses = [course for face in faces for course in ends[face.face.id].values()]
     behind = [course for face in faces for jamb in face.returns for course in jamb.courses]
     reveal_cuts = [course.straight_cut for course in behind if course.straight_cut]
     reveals = sum(course.straight_full for course in behind), reveal_cuts
@@ -234,9 +243,9 @@ def _units(
     height = ticks(wall.system.slip.height_mm)
     full = extra[0] + sum(course.straight_full(kind) for course in courses)
     cuts = list(chain.from_iterable(course.straight_cuts(kind) for course in courses))
-    lengths = [*(cut.width for cut in cuts), *extra[1]]
-    if not full and not lengths:
-        return UnitCount(0, 0, CutSlips(0, 0, 0.0), 0.0)
+    sizes = (*((cut.width, cut.height) for cut in cuts), *((length, height) for length in extra[1]))
+    if not full and not sizes:
+        return UnitCount(0, (), CutSlips(0, 0, 0.0), 0.0)
     area = math.fsum(cut.part.area for cut in cuts) + sum(extra[1]) * height
-    cutting = cut_slips(lengths, width, ticks(wall.system.slip_kerf_mm))
-    return UnitCount(full, len(lengths), cutting, full + area / (width * height))
+    cutting = cut_slips([length for length, _ in sizes], width, ticks(wall.system.slip_kerf_mm))
+    return UnitCount(full, sizes, cutting, full + area / (width * height))

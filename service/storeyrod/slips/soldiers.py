@@ -11,21 +11,21 @@ from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.slips.courses import Cut
 from storeyrod.slips.perps import HAIRLINE
-from storeyrod.trace import Trace, formula
+from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.system import System
 
 
 @formula(
     symbol="n_soldiers",
-    expression="floor((W - j)/(h + j) + 1/2)",
+    expression="floor((W - j)/(h + j) + 1/2) + d",
     unit="count",
-    inputs={"W": "mm", "j": "mm", "h": "mm"},
+    inputs={"W": "mm", "j": "mm", "h": "mm", "d": "count"},
     clause=GEOMETRY,
 )
-def soldier_count(*, W: float, j: float, h: float) -> float:  # noqa: N803  symbol of the formula
-    """Nearest whole number of upright slips of width h over an opening W wide."""
-    return float(math.floor((W - j) / (h + j) + 1 / 2))
+def soldier_count(*, W: float, j: float, h: float, d: float) -> float:  # noqa: N803  symbol of the formula
+    """Nearest whole number of upright slips of width h over an opening W wide, or d more than that."""
+    return float(math.floor((W - j) / (h + j) + 1 / 2)) + d
 
 
 @formula(
@@ -107,27 +107,39 @@ def soldier_courses(
 
 def _perp(face: Face, opening: FaceOpening, system: System, trace: Trace) -> tuple[float, int, list[Finding]]:
     """Equal joint in ticks and number of soldiers; the number moves by one where that brings the joint inside its limits."""
+    low, high = system.joint.perp_min_mm, system.joint.perp_max_mm
+    perp, count = _spread(opening, system, 0.0, trace)
+    if count and not _within(perp, low, high):
+        other = _spread(opening, system, 1.0 if perp > high else -1.0, SILENT)
+        if other[1] and _within(other[0], low, high):
+            perp, count = _spread(opening, system, 1.0 if perp > high else -1.0, trace)
+    if count and _within(perp, low, high):
+        return perp * TICKS_PER_MM, count, []
+    where: Where = {"pointer": opening.pointer, "elevation": face.id, "opening": opening.id}
+    where |= {"x_mm": millimetres(opening.left), "y_mm": millimetres(opening.head)}
+    if not count:
+        width, least = millimetres(opening.right - opening.left), system.slip.height_mm + 2.0 * low
+        advice = "The opening is too narrow for one soldier; plain courses were laid over it."
+        return 0.0, 0, [finding("soldier-perp-out-of-range", where, value=width, limit=least, unit="mm", advice=advice)]
+    limit = low if perp < low else high
+    return perp * TICKS_PER_MM, count, [finding("soldier-perp-out-of-range", where, value=perp, limit=limit, unit="mm")]
+
+
+def _spread(opening: FaceOpening, system: System, more: float, trace: Trace) -> tuple[float, int]:
+    """Joint in mm and number of soldiers; no soldiers where not even one fits."""
     width = trace.given(millimetres(opening.right - opening.left), opening.pointer)
     height = trace.given(system.slip.height_mm, "/system/slip/height_mm")
     nominal = trace.given(system.joint.perp_mm, "/system/joint/perp_mm")
-    count = trace.call(soldier_count, W=width, j=nominal, h=height)
-    perp = trace.call(soldier_perp, W=width, n=count, h=height) if count >= 1 else 0.0
-    low, high = system.joint.perp_min_mm, system.joint.perp_max_mm
+    count = trace.call(soldier_count, W=width, j=nominal, h=height, d=trace.lookup("d", more, "count", GEOMETRY))
+    if count < 1:
+        return 0.0, 0
+    perp = trace.call(soldier_perp, W=width, n=count, h=height)
+    return (perp, int(count)) if perp >= 0 else (0.0, 0)
+
+
+def _within(perp: float, low: float, high: float) -> bool:
     tolerance = HAIRLINE / TICKS_PER_MM
-    if count >= 1 and low - tolerance <= perp <= high + tolerance:
-        return perp * TICKS_PER_MM, int(count), []
-    other = count + 1 if perp > high else count - 1
-    if count >= 1 and other >= 1 and low <= (width - other * height) / (other + 1) <= high:
-        return trace.call(soldier_perp, W=width, n=other, h=height) * TICKS_PER_MM, int(other), []
-    where: Where = {"pointer": opening.pointer, "elevation": face.id, "opening": opening.id}
-    where |= {"x_mm": millimetres(opening.left), "y_mm": millimetres(opening.head)}
-    if count < 1 or perp < 0:
-        advice = "The opening is too narrow for one soldier; plain courses were laid over it."
-        limit = system.slip.height_mm + 2 * low
-        return 0.0, 0, [finding("soldier-perp-out-of-range", where, value=width, limit=limit, unit="mm", advice=advice)]
-    limit = low if perp < low else high
-    found = finding("soldier-perp-out-of-range", where, value=perp, limit=limit, unit="mm")
-    return perp * TICKS_PER_MM, int(count), [found]
+    return low - tolerance <= perp <= high + tolerance
 
 
 def _course(

@@ -1,0 +1,102 @@
+"""Slips of a request: lay them, close the areas, and list what is bought and cut."""
+
+from storeyrod.answer import Answer, Assumed, Assumption, assumptions_of, refuse_cautions, stated, unique
+from storeyrod.movement_joints.placement import planned_joints
+from storeyrod.options import Options
+from storeyrod.reference.documents import COMMON_PRACTICE
+from storeyrod.slips.coordination import coordinating_sizes, unit_rates
+from storeyrod.slips.cut_list import cut_list
+from storeyrod.slips.elevation_rows import elevation_row
+from storeyrod.slips.layout import SlipLayout, lay_slips
+from storeyrod.slips.models import PieceBalance, SlipLayoutRequest, SlipLayoutResult
+from storeyrod.slips.unit_rows import corner_row, return_row, soldier_row
+from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.wall import wall_of
+
+NOT_CHECKED = (
+    "Bond was not carried round the building: each face starts its own bond at its left end.",
+    "Slips were taken at their work sizes; size tolerances of the units were not checked.",
+    "Arches were left as openings: voussoirs were not laid, and courses are cut to the curve.",
+    "How slips are held to the boards and over openings was not checked; follow the supplier's and the designer's details.",
+)
+
+
+def calculate(request: SlipLayoutRequest, trace: Trace = SILENT) -> Answer[SlipLayoutResult]:
+    """Slips of every elevation between its movement joints; see ``layout`` and the files beside it for the rules."""
+    wall = wall_of(request.elevations, request.system)
+    plans = [planned_joints(face, request.system, trace) for face in wall.faces]
+    layout = lay_slips(wall, plans, request.options, trace)
+    result = slip_result(layout, request.options, trace)
+    findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings), *layout.findings])
+    if request.options.strict:
+        refuse_cautions(findings)
+    return Answer(result, findings, [*assumptions_of(request), *_bond_assumptions(layout)], list(NOT_CHECKED))
+
+
+def _bond_assumptions(layout: SlipLayout) -> list[Assumption]:
+    bond = layout.wall.system.bond
+    if bond not in ("third_lap", "quarter_lap"):
+        return []
+    return [stated("/system/bond", bond, Assumed("", COMMON_PRACTICE, "the lap alternates from course to course"))]
+
+
+def slip_result(layout: SlipLayout, options: Options, trace: Trace = SILENT) -> SlipLayoutResult:
+    """The layout as it is answered."""
+    elevations = [elevation_row(face, options, trace) for face in layout.faces]
+    returns = [return_row(jamb, trace) for jamb in layout.returns]
+    return {
+        "gross_area_m2": trace.sum("A_gross", "m2", [row["gross_area_m2"] for row in elevations]),
+        "net_area_m2": trace.sum("A_net", "m2", [row["net_area_m2"] for row in elevations]),
+        "slip_face_area_m2": trace.sum("A_slip", "m2", [row["slip_face_area_m2"] for row in elevations]),
+        "joint_area_m2": trace.sum("A_joint", "m2", [row["joint_area_m2"] for row in elevations]),
+        "movement_joint_area_m2": trace.sum("A_movement", "m2", [row["movement_joint_area_m2"] for row in elevations]),
+        "end_joint_area_m2": trace.sum("A_end", "m2", [row["end_joint_area_m2"] for row in elevations]),
+        "reveal_area_m2": trace.sum("A_reveal", "m2", [row["area_m2"] for row in returns]),
+        "reveal_slip_face_area_m2": trace.sum("A_reveal_slip", "m2", [row["slip_face_area_m2"] for row in returns]),
+        "reveal_joint_area_m2": trace.sum("A_reveal_joint", "m2", [row["joint_area_m2"] for row in returns]),
+        "slips_consumed_count": _consumed(layout, trace),
+        "slips_lower_bound_count": layout.slips_lower_bound_count,
+        "header_slips_consumed_count": layout.headers.consumed,
+        "corner_slips_count": _corner_count(layout, trace),
+        "return_slips_count": int(trace.count("n_return", _return_terms(layout))),
+        "soldiers_count": layout.soldiers_count,
+        "pieces": _balance(layout),
+        "units_per_m2": unit_rates(layout.wall.system, trace),
+        "coordinating_sizes": coordinating_sizes(layout.wall.system, trace),
+        "elevations": elevations,
+        "soldiers": [soldier_row(face.face, course) for face in layout.faces for course in face.soldiers],
+        "corners": [corner_row(corner) for corner in layout.corners],
+        "returns": returns,
+        "cut_list": cut_list(layout),
+    }
+
+
+def _consumed(layout: SlipLayout, trace: Trace) -> int:
+    whole = ("whole straight slips", float(layout.straight.full), "/elevations")
+    cut = ("slips that cuts are made from", float(layout.straight.cutting.slips), "/elevations")
+    soldiers = ("soldiers", float(layout.soldiers_count), "/elevations")
+    return int(trace.count("n_slips", [whole, cut, soldiers]))
+
+
+def _corner_count(layout: SlipLayout, trace: Trace) -> int:
+    terms = [
+        (f"corner at {first.name}", float(corner.count), first.face.edge_pointer(first.side))
+        for corner in layout.corners
+        for first in [corner.corner.first]
+    ]
+    return int(trace.count("n_corner", terms))
+
+
+def _return_terms(layout: SlipLayout) -> list[tuple[str, float, str]]:
+    return [(f"{jamb.side} jamb", float(jamb.count), jamb.opening.pointer) for jamb in layout.returns]
+
+
+def _balance(layout: SlipLayout) -> PieceBalance:
+    corners = sum(corner.replaced_count for corner in layout.corners)
+    return {
+        "face_pieces_count": sum(face.full_count + face.cut_count for face in layout.faces),
+        "straight_pieces_count": layout.straight_pieces_count,
+        "corner_ends_count": corners,
+        "return_ends_count": layout.return_slips_count,
+        "twice_replaced_count": layout.twice_replaced_count,
+    }

@@ -1,0 +1,124 @@
+"""Rows of the answer for one elevation: areas with their closure, counts, perps and, on demand, every piece."""
+
+from storeyrod.geometry.plane import Ring
+from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, square_metres
+from storeyrod.options import Options
+from storeyrod.reference.documents import GEOMETRY
+from storeyrod.slips.courses import Course, Cut, Run
+from storeyrod.slips.face_slips import FaceSlips
+from storeyrod.slips.models import BayPerpWidths, ElevationSlips, RingPoint, SlipCourse, SlipCut, SlipRun
+from storeyrod.slips.perps import BayPerps
+from storeyrod.slips.soldiers import SoldierCourse
+from storeyrod.trace import Trace, formula
+from storeyrod.units import METRES_PER_MILLIMETRE
+
+
+@formula(
+    symbol="A_joint",
+    expression="A_net - A_slip - A_movement - A_end",
+    unit="m2",
+    inputs={"A_net": "m2", "A_slip": "m2", "A_movement": "m2", "A_end": "m2"},
+    clause=GEOMETRY,
+)
+def joint_area(*, A_net: float, A_slip: float, A_movement: float, A_end: float) -> float:  # noqa: N803  symbols
+    """Mortar joints: what is left of the net area."""
+    return A_net - A_slip - A_movement - A_end
+
+
+def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationSlips:
+    """One elevation."""
+
+    def measured(symbol: str, *terms: tuple[str, float]) -> float:
+        return trace.measure(symbol, "m2", [(what, square_metres(area), face.face.pointer) for what, area in terms])
+
+    openings = [(f"opening {opening.id}", -opening.area) for opening in face.face.openings]
+    net = measured("A_net", ("outline", face.face.gross_area), *openings)
+    slips = measured("A_slip", ("courses", face.course_area), ("soldiers", face.soldier_area))
+    movement = measured("A_movement", ("movement joints", face.slot_area))
+    end = measured("A_end", ("joints at ends", face.end_joint_area))
+    row: ElevationSlips = {
+        "elevation": face.face.id,
+        "gross_area_m2": measured("A_gross", ("outline", face.face.gross_area)),
+        "net_area_m2": net,
+        "slip_face_area_m2": slips,
+        "course_face_area_m2": square_metres(face.course_area),
+        "joint_area_m2": trace.call(joint_area, A_net=net, A_slip=slips, A_movement=movement, A_end=end),
+        "joint_area_by_strips_m2": square_metres(face.joint_area_by_strips),
+        "movement_joint_area_m2": movement,
+        "end_joint_area_m2": end,
+        "soldier_zone_area_m2": square_metres(sum(course.zone_area for course in face.soldiers)),
+        "soldier_face_area_m2": square_metres(face.soldier_area),
+        "courses_count": sum(1 for course in face.courses if course.runs or course.cuts),
+        "full_count": face.full_count,
+        "cut_count": face.cut_count,
+        "total_count": face.full_count + face.cut_count,
+        "soldiers_count": face.soldiers_count,
+        "bed_joint_length_m": millimetres(face.bed_length) * METRES_PER_MILLIMETRE,
+        "perp_joint_length_m": millimetres(face.perp_length) * METRES_PER_MILLIMETRE,
+        "bays": [_bay(bay) for bay in face.bays],
+    }
+    if options.detail == "pieces":
+        row["courses"] = [_course(course) for course in face.courses if course.runs or course.cuts]
+        row["soldier_courses"] = [_soldiers(course) for course in face.soldiers]
+    return row
+
+
+def _bay(bay: BayPerps) -> BayPerpWidths:
+    return {
+        "x_from_mm": millimetres(bay.left),
+        "x_to_mm": millimetres(bay.right),
+        "equalised": bay.equalised,
+        "perps_mm": [millimetres(grid.perp) for grid in bay.grids],
+    }
+
+
+def _course(course: Course) -> SlipCourse:
+    return {
+        "course": course.number,
+        "y_mm": course.bottom / TICKS_PER_MM,
+        "height_mm": (course.top - course.bottom) / TICKS_PER_MM,
+        "runs": [_run(run) for run in course.runs],
+        "cuts": [_cut(cut) for cut in course.cuts],
+    }
+
+
+def _run(run: Run) -> SlipRun:
+    return {
+        "x_mm": run.x / TICKS_PER_MM,
+        "count": run.count,
+        "pitch_mm": run.pitch / TICKS_PER_MM,
+        "width_mm": run.width / TICKS_PER_MM,
+        "kind": run.kind,
+    }
+
+
+def _cut(cut: Cut) -> SlipCut:
+    part = cut.part
+    row: SlipCut = {
+        "x_mm": part.left / TICKS_PER_MM,
+        "y_mm": part.bottom / TICKS_PER_MM,
+        "width_mm": (part.right - part.left) / TICKS_PER_MM,
+        "height_mm": (part.top - part.bottom) / TICKS_PER_MM,
+        "kind": cut.kind,
+    }
+    if part.rings:
+        row["rings"] = [_ring(ring) for ring in part.rings]
+    return row
+
+
+def _ring(ring: Ring) -> list[RingPoint]:
+    return [{"x_mm": x / TICKS_PER_MM, "y_mm": y / TICKS_PER_MM} for x, y in ring]
+
+
+def _soldiers(course: SoldierCourse) -> SlipCourse:
+    pitch = course.width + course.perp
+    runs = [Run(left, 1, pitch, course.width, "soldier") for left in course.lefts]
+    if course.lefts and not course.cuts:
+        runs = [Run(course.lefts[0], len(course.lefts), pitch, course.width, "soldier")]
+    return {
+        "opening": course.opening.id,
+        "y_mm": course.zone[1] / TICKS_PER_MM,
+        "height_mm": course.height / TICKS_PER_MM,
+        "runs": [_run(run) for run in runs],
+        "cuts": [_cut(cut) for cut in course.cuts],
+    }

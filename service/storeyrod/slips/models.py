@@ -1,0 +1,225 @@
+"""Request and result of POST /v1/slip-layouts.
+
+With ``options.detail`` at ``pieces`` each elevation carries its courses, run-length coded. A run stands for ``count`` whole
+units whose left ends are x_mm, x_mm + pitch_mm, x_mm + 2 * pitch_mm and so on, each width_mm long and as high as its course;
+a cut is one piece with its bounding box and, unless it is a rectangle, its rings.
+"""
+
+from typing import Annotated, Literal, NotRequired
+
+from pydantic import Field
+from typing_extensions import TypedDict
+
+from storeyrod.answer import Closed
+from storeyrod.options import Options
+from storeyrod.units import figure
+from storeyrod.wall.models import Elevations
+from storeyrod.wall.system import System
+
+PieceKind = Annotated[Literal["stretcher", "header", "soldier"], Field(description="Unit that the piece belongs to.")]
+
+
+class SlipLayoutRequest(Closed):
+    """The elevations whose slips are wanted."""
+
+    elevations: Elevations
+    system: System
+    options: Options = Options()
+
+
+class SlipRun(TypedDict):
+    """Whole units at equal pitch."""
+
+    x_mm: Annotated[float, figure("mm", "Left end of the first unit.")]
+    count: Annotated[int, Field(description="Units.")]
+    pitch_mm: Annotated[float, figure("mm", "From the left end of one unit to the left end of the next.")]
+    width_mm: Annotated[float, figure("mm", "Length of each unit on the face.")]
+    kind: PieceKind
+
+
+class RingPoint(TypedDict):
+    """Corner of a cut piece."""
+
+    x_mm: Annotated[float, figure("mm", "To the right.")]
+    y_mm: Annotated[float, figure("mm", "Upwards.")]
+
+
+class SlipCut(TypedDict):
+    """A cut piece."""
+
+    x_mm: Annotated[float, figure("mm", "Left end of its bounding box.")]
+    y_mm: Annotated[float, figure("mm", "Foot of its bounding box.")]
+    width_mm: Annotated[float, figure("mm", "Length of its bounding box.")]
+    height_mm: Annotated[float, figure("mm", "Height of its bounding box.")]
+    kind: PieceKind
+    rings: NotRequired[
+        Annotated[list[list[RingPoint]], Field(description="Outline, then holes; absent for a plain rectangle.")]
+    ]
+
+
+class SlipCourse(TypedDict):
+    """One course, or the soldiers over one opening."""
+
+    course: NotRequired[Annotated[int, Field(description="Number of the course; course 0 stands on y = 0.")]]
+    opening: NotRequired[Annotated[str, Field(description="Opening under a soldier course.")]]
+    y_mm: Annotated[float, figure("mm", "Foot of the slips.")]
+    height_mm: Annotated[float, figure("mm", "Height of whole units.")]
+    runs: Annotated[list[SlipRun], Field(description="Whole units, from left to right.")]
+    cuts: Annotated[list[SlipCut], Field(description="Cut pieces, from left to right.")]
+
+
+class BayPerpWidths(TypedDict):
+    """Perps of one bay."""
+
+    x_from_mm: Annotated[float, figure("mm", "Left end of the bay.")]
+    x_to_mm: Annotated[float, figure("mm", "Right end of the bay.")]
+    equalised: Annotated[bool, Field(description="Whether perps were equalised; false: nominal.")]
+    perps_mm: Annotated[
+        list[Annotated[float, figure("mm", "Perp.")]],
+        Field(description="Perp of each course of the bond's repeat, course 0 first."),
+    ]
+
+
+class ElevationSlips(TypedDict):
+    """Slips, joints and areas of one elevation. Soldiers are counted apart from courses."""
+
+    elevation: Annotated[str, Field(description="Name of the elevation.")]
+    gross_area_m2: Annotated[float, figure("m2", "Area of the outline.")]
+    net_area_m2: Annotated[float, figure("m2", "Outline less openings.")]
+    slip_face_area_m2: Annotated[float, figure("m2", "Face area of all pieces, soldiers included.")]
+    course_face_area_m2: Annotated[float, figure("m2", "Face area of the pieces in courses.")]
+    joint_area_m2: Annotated[
+        float, figure("m2", "Mortar joints: net area less pieces, movement joints and end joints.")
+    ]
+    joint_area_by_strips_m2: Annotated[float, figure("m2", "Mortar joints again, added up strip by strip.")]
+    movement_joint_area_m2: Annotated[float, figure("m2", "Movement joints.")]
+    end_joint_area_m2: Annotated[
+        float, figure("m2", "Joints at abutments and internal corners; none with nominal perps.")
+    ]
+    soldier_zone_area_m2: Annotated[float, figure("m2", "Soldier courses with their joints.")]
+    soldier_face_area_m2: Annotated[float, figure("m2", "Face area of soldiers.")]
+    courses_count: Annotated[int, Field(description="Courses with at least one piece.")]
+    full_count: Annotated[int, Field(description="Whole units in courses.")]
+    cut_count: Annotated[int, Field(description="Cut pieces in courses.")]
+    total_count: Annotated[int, Field(description="Pieces in courses.")]
+    soldiers_count: Annotated[int, Field(description="Soldiers, whole and cut.")]
+    bed_joint_length_m: Annotated[float, figure("m", "Length of bed joints.")]
+    perp_joint_length_m: Annotated[float, figure("m", "Length of upright joints.")]
+    bays: Annotated[list[BayPerpWidths], Field(description="Bays from left to right with their perps.")]
+    courses: NotRequired[Annotated[list[SlipCourse], Field(description="From the bottom; with detail pieces.")]]
+    soldier_courses: NotRequired[Annotated[list[SlipCourse], Field(description="With detail pieces.")]]
+
+
+class SoldierRow(TypedDict):
+    """Soldiers over one opening."""
+
+    elevation: Annotated[str, Field(description="Name of the elevation.")]
+    opening: Annotated[str, Field(description="Name of the opening.")]
+    soldiers_count: Annotated[int, Field(description="Soldiers, whole and cut.")]
+    cut_count: Annotated[int, Field(description="Cut ones among them.")]
+    perp_mm: Annotated[float, figure("mm", "Equal joint between them and at both ends.")]
+    zone_area_m2: Annotated[float, figure("m2", "Area of the zone in the wall, joints included.")]
+    slip_face_area_m2: Annotated[float, figure("m2", "Face area of the soldiers.")]
+    joint_area_m2: Annotated[float, figure("m2", "Joints of the zone.")]
+
+
+class CornerRow(TypedDict):
+    """Corner slips of one external corner."""
+
+    edges: Annotated[list[str], Field(description="The edges that meet, as elevation:left or elevation:right.")]
+    corner_slips_count: Annotated[int, Field(description="One for each course that both edges have.")]
+    left_handed_count: Annotated[
+        int, Field(description="Slips whose longer leg lies left of the arris, seen from outside.")
+    ]
+    right_handed_count: Annotated[int, Field(description="Slips whose longer leg lies right of the arris.")]
+    longer_leg_even: Annotated[str, Field(description="Edge that shows the longer leg in even courses.")]
+    replaced_pieces_count: Annotated[int, Field(description="Face pieces that the slips replace.")]
+
+
+class ReturnRow(TypedDict):
+    """Lining of one jamb with slips."""
+
+    elevation: Annotated[str, Field(description="Name of the elevation.")]
+    opening: Annotated[str, Field(description="Name of the opening.")]
+    side: Annotated[Literal["left", "right"], Field(description="Jamb, seen from outside.")]
+    depth_mm: Annotated[float, figure("mm", "Depth of the lined reveal.")]
+    return_slips_count: Annotated[int, Field(description="L slips: one for each course that meets the jamb.")]
+    cut_in_reveal_count: Annotated[int, Field(description="Those whose leg is longer than the reveal is deep.")]
+    cut_on_face_count: Annotated[int, Field(description="Those whose leg is longer than the piece they replace.")]
+    straight_full_count: Annotated[int, Field(description="Whole straight slips behind the legs.")]
+    straight_cut_count: Annotated[int, Field(description="Cut straight slips behind the legs.")]
+    area_m2: Annotated[float, figure("m2", "Area of the reveal.")]
+    slip_face_area_m2: Annotated[float, figure("m2", "Face area of slips in the reveal.")]
+    joint_area_m2: Annotated[float, figure("m2", "Joints of the reveal.")]
+
+
+class CutRow(TypedDict):
+    """Cut pieces of one size, to a hundredth of a millimetre."""
+
+    kind: PieceKind
+    length_mm: Annotated[float, figure("mm", "Length along the slip.")]
+    height_mm: Annotated[float, figure("mm", "Height.")]
+    count: Annotated[int, Field(description="Pieces.")]
+
+
+class PieceBalance(TypedDict):
+    """Where every face piece in the courses comes from."""
+
+    face_pieces_count: Annotated[int, Field(description="Pieces in courses on all elevations.")]
+    straight_pieces_count: Annotated[int, Field(description="Those that are straight or header slips.")]
+    corner_ends_count: Annotated[int, Field(description="Those that corner slips replace, two for each slip.")]
+    return_ends_count: Annotated[int, Field(description="Those that return slips replace, one for each.")]
+    twice_replaced_count: Annotated[
+        int, Field(description="Those replaced from both sides, so that two L slips meet or a special is made.")
+    ]
+
+
+class UnitRates(TypedDict):
+    """Units for each square metre of wall without ends or openings."""
+
+    straight_per_m2: Annotated[float, figure("per_m2", "Stretchers.")]
+    header_per_m2: Annotated[float, figure("per_m2", "Headers.")]
+    face_per_m2: Annotated[float, figure("per_m2", "All units on the face.")]
+
+
+class CoordinatingSize(TypedDict):
+    """Sizes of a number of modules."""
+
+    modules: Annotated[float, Field(description="Modules, in halves.")]
+    co_mm: Annotated[float, figure("mm", "Modules with one joint each.")]
+    co_plus_mm: Annotated[float, figure("mm", "With a joint more: an opening.")]
+    co_minus_mm: Annotated[float, figure("mm", "With a joint less: a pier.")]
+
+
+class SlipLayoutResult(TypedDict):
+    """Slips of all elevations together, what they consume, and each elevation."""
+
+    gross_area_m2: Annotated[float, figure("m2", "Outlines.")]
+    net_area_m2: Annotated[float, figure("m2", "Outlines less openings.")]
+    slip_face_area_m2: Annotated[float, figure("m2", "Face area of all pieces on the elevations.")]
+    joint_area_m2: Annotated[float, figure("m2", "Mortar joints on the elevations.")]
+    movement_joint_area_m2: Annotated[float, figure("m2", "Movement joints.")]
+    end_joint_area_m2: Annotated[float, figure("m2", "Joints at abutments and internal corners.")]
+    reveal_area_m2: Annotated[float, figure("m2", "Lined reveals; no part of the net area.")]
+    reveal_slip_face_area_m2: Annotated[float, figure("m2", "Face area of slips in reveals.")]
+    reveal_joint_area_m2: Annotated[float, figure("m2", "Joints in reveals.")]
+    slips_consumed_count: Annotated[
+        int, Field(description="Straight slips used up by courses, reveals and soldiers, cuts paired into whole slips.")
+    ]
+    slips_lower_bound_count: Annotated[
+        int, Field(description="No cutting of the same pieces end to end needs fewer straight slips.")
+    ]
+    header_slips_consumed_count: Annotated[int, Field(description="Header slips used up.")]
+    corner_slips_count: Annotated[int, Field(description="L slips at external corners.")]
+    return_slips_count: Annotated[int, Field(description="L slips at lined jambs.")]
+    soldiers_count: Annotated[int, Field(description="Soldiers; each takes one straight slip.")]
+    pieces: PieceBalance
+    units_per_m2: UnitRates
+    coordinating_sizes: Annotated[
+        list[CoordinatingSize], Field(description="Of half, one, one and a half modules, ...")
+    ]
+    elevations: Annotated[list[ElevationSlips], Field(description="In the order of the request.")]
+    soldiers: Annotated[list[SoldierRow], Field(description="By opening.")]
+    corners: Annotated[list[CornerRow], Field(description="By name of their edges.")]
+    returns: Annotated[list[ReturnRow], Field(description="By jamb.")]
+    cut_list: Annotated[list[CutRow], Field(description="Pieces to cut from straight and header slips, longest first.")]

@@ -1,0 +1,80 @@
+"""Rows of the answer for soldiers, corners and returns."""
+
+from storeyrod.geometry.ticks import millimetres, square_metres
+from storeyrod.reference.documents import GEOMETRY
+from storeyrod.slips.corner_slips import CornerSlips
+from storeyrod.slips.models import CornerRow, ReturnRow, SoldierRow
+from storeyrod.slips.returns import JambReturns
+from storeyrod.slips.soldiers import SoldierCourse
+from storeyrod.trace import Trace, formula
+from storeyrod.units import METRES_PER_MILLIMETRE
+from storeyrod.wall.face import Face
+
+
+@formula(symbol="A_reveal", expression="d*H", unit="m2", inputs={"d": "m", "H": "m"}, clause=GEOMETRY)
+def reveal_area(*, d: float, H: float) -> float:  # noqa: N803  symbol of the formula
+    """Area of a reveal of depth d beside a jamb of height H."""
+    return d * H
+
+
+@formula(
+    symbol="A_reveal_joint",
+    expression="A_reveal - A_slip",
+    unit="m2",
+    inputs={"A_reveal": "m2", "A_slip": "m2"},
+    clause=GEOMETRY,
+)
+def reveal_joint_area(*, A_reveal: float, A_slip: float) -> float:  # noqa: N803  symbols of the formula
+    """Joints of a reveal."""
+    return A_reveal - A_slip
+
+
+def soldier_row(face: Face, course: SoldierCourse) -> SoldierRow:
+    """The soldiers over one opening."""
+    return {
+        "elevation": face.id,
+        "opening": course.opening.id,
+        "soldiers_count": course.count,
+        "cut_count": len(course.cuts),
+        "perp_mm": millimetres(course.perp),
+        "zone_area_m2": square_metres(course.zone_area),
+        "slip_face_area_m2": square_metres(course.face_area),
+        "joint_area_m2": square_metres(course.joint_area),
+    }
+
+
+def corner_row(slips: CornerSlips) -> CornerRow:
+    """The slips of one external corner."""
+    return {
+        "edges": [end.name for end in slips.corner.ends],
+        "corner_slips_count": slips.count,
+        "left_handed_count": slips.handed("left"),
+        "right_handed_count": slips.handed("right"),
+        "longer_leg_even": slips.longer_leg_even,
+        "replaced_pieces_count": slips.replaced_count,
+    }
+
+
+def return_row(jamb: JambReturns, trace: Trace) -> ReturnRow:
+    """The lining of one jamb."""
+    pointer = jamb.opening.pointer
+    area = trace.call(
+        reveal_area,
+        d=trace.given(millimetres(jamb.depth) * METRES_PER_MILLIMETRE, f"{pointer}/reveal/{jamb.side}/depth_mm"),
+        H=trace.given(millimetres(jamb.jamb_height) * METRES_PER_MILLIMETRE, pointer),
+    )
+    slips = trace.measure("A_slip", "m2", [("legs and straight slips", square_metres(jamb.slip_area), pointer)])
+    return {
+        "elevation": jamb.face.id,
+        "opening": jamb.opening.id,
+        "side": jamb.side,
+        "depth_mm": millimetres(jamb.depth),
+        "return_slips_count": jamb.count,
+        "cut_in_reveal_count": jamb.cut_in_reveal_count,
+        "cut_on_face_count": sum(course.cut_on_face for course in jamb.courses),
+        "straight_full_count": sum(course.straight_full for course in jamb.courses),
+        "straight_cut_count": sum(course.straight_cut > 0 for course in jamb.courses),
+        "area_m2": area,
+        "slip_face_area_m2": slips,
+        "joint_area_m2": trace.call(reveal_joint_area, A_reveal=area, A_slip=slips),
+    }
