@@ -71,7 +71,7 @@ class Formula(Generic[P]):
         """Value of the formula; raises the refusal ``outside-validity`` when an input leaves its range."""
         if self.validity:
             self._check_validity(kwargs)
-        return self.function(*args, **kwargs)
+        return float(self.function(*args, **kwargs))
 
     def _check_validity(self, inputs: Mapping[str, object]) -> None:
         for symbol, (low, high) in self.validity.items():
