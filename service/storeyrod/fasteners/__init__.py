@@ -1,0 +1,1 @@
+"""Fasteners: where every one goes in every piece of board, and when it is driven."""

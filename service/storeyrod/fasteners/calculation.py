@@ -1,0 +1,85 @@
+"""Fasteners of a request: lay the boards, set the pattern on every piece, and count by stage."""
+
+from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
+from storeyrod.boards.layout import lay_boards
+from storeyrod.fasteners.models import (
+    ElevationFasteners,
+    FastenerPosition,
+    FastenerScheduleRequest,
+    FastenerScheduleResult,
+)
+from storeyrod.fasteners.pattern import density, full_board_count
+from storeyrod.fasteners.schedule import FaceFasteners, FastenerSchedule, PieceFasteners, set_fasteners
+from storeyrod.fasteners.stages import STAGES
+from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
+from storeyrod.movement_joints.placement import planned_joints
+from storeyrod.options import Options
+from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.wall import wall_of
+
+NOT_CHECKED = (
+    "The pattern of fasteners is common practice and has no source: wind, pull-out from the substrate, pull-through and weight "
+    "were not checked. Whoever is responsible under the local code must check them and decide the number and kind.",
+    "Lengths of fasteners, the substrate and what it needs (tests, edge distances, unsound render) were not looked at.",
+    "The least spacing is kept inside a piece; across a seam only the two edge distances keep fasteners apart.",
+)
+
+
+def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer[FastenerScheduleResult]:
+    """Fasteners of every piece; see ``places`` for where they go and ``stages`` for when."""
+    wall = wall_of(request.elevations, request.system)
+    plans = [planned_joints(face, request.system, trace) for face in wall.faces]
+    layout = lay_boards(wall, plans, trace)
+    schedule = set_fasteners(wall, layout, trace)
+    result = fastener_result(schedule, request.options, trace)
+    joint_findings = [item for plan in plans for item in plan.findings]
+    findings = unique([*wall.findings, *joint_findings, *layout.findings, *schedule.findings])
+    if request.options.strict:
+        refuse_cautions(findings)
+    return Answer(result, findings, assumptions_of(request), list(NOT_CHECKED))
+
+
+def fastener_result(schedule: FastenerSchedule, options: Options, trace: Trace = SILENT) -> FastenerScheduleResult:
+    """Counts by elevation and stage and, unless a summary is asked for, every position."""
+    rows = [_elevation(face, trace) for face in schedule.faces]
+    total = trace.sum("n", "count", [row["fasteners_count"] for row in rows])
+    area = trace.sum("A", "m2", [row["piece_area_m2"] for row in rows])
+    result: FastenerScheduleResult = {
+        "fasteners_count": int(total),
+        "first_count": sum(row["first_count"] for row in rows),
+        "rest_count": sum(row["rest_count"] for row in rows),
+        "after_trim_count": sum(row["after_trim_count"] for row in rows),
+        "density_per_m2": trace.call(density, n=total, A=area),
+        "full_board_count": int(full_board_count(schedule.system, trace)),
+        "elevations": rows,
+    }
+    if options.detail == "pieces":
+        pieces = [piece for face in schedule.faces for piece in face.pieces]
+        result["pieces"] = [{"piece": one.piece.id, "fasteners_count": len(one.places)} for one in pieces]
+        result["positions"] = [position for one in pieces for position in _positions(one)]
+    return result
+
+
+def _elevation(face: FaceFasteners, trace: Trace) -> ElevationFasteners:
+    pointer = face.face.pointer
+    first, rest, after_trim = (face.count_of(stage) for stage in STAGES)
+    total = trace.count("n", [("first", first, pointer), ("rest", rest, pointer), ("after trim", after_trim, pointer)])
+    whole = square_metres(sum(one.piece.part.area for one in face.pieces))
+    area = trace.measure("A", "m2", [("pieces of board", whole, pointer)])
+    return {
+        "elevation": face.face.id,
+        "fasteners_count": int(total),
+        "first_count": first,
+        "rest_count": rest,
+        "after_trim_count": after_trim,
+        "piece_area_m2": area,
+        "density_per_m2": trace.call(density, n=total, A=area),
+    }
+
+
+def _positions(fasteners: PieceFasteners) -> list[FastenerPosition]:
+    name = fasteners.piece.id
+    return [
+        {"piece": name, "x_mm": x / TICKS_PER_MM, "y_mm": y / TICKS_PER_MM, "stage": stage}
+        for (x, y), stage in zip(fasteners.places, fasteners.stages, strict=True)
+    ]

@@ -1,0 +1,66 @@
+"""What a foreman and whoever checks the fixing have to know: narrow piers, edge distances and numbers that cannot be kept."""
+
+from collections.abc import Iterator, Sequence
+
+from storeyrod.boards.pieces import Piece
+from storeyrod.boards.rows import substrate_of
+from storeyrod.fasteners.pattern import Pattern
+from storeyrod.fasteners.places import PiecePlaces
+from storeyrod.findings import Finding, Where, finding
+from storeyrod.geometry.ticks import millimetres
+from storeyrod.wall.face import Face
+
+_Placed = tuple[Piece, PiecePlaces]
+
+
+def piece_findings(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> list[Finding]:
+    """Each kind of finding once for a face, at its worst place, with all the pieces it concerns."""
+    return [
+        *_narrow_piers(face, placed, pattern),
+        *_no_edge_distance(face, placed, pattern),
+        *_too_few(face, placed),
+    ]
+
+
+def _narrow_piers(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> Iterator[Finding]:
+    left, right = substrate_of(face)
+    held = [(min(piece.right, right) - max(piece.left, left), piece) for piece, _ in placed]
+    narrow = [(width, piece) for width, piece in held if width < pattern.narrow]
+    if narrow:
+        width, _ = min(narrow, key=lambda item: item[0])
+        where = _where(face, [piece for _, piece in narrow], _worst(narrow))
+        value, limit = max(0.0, millimetres(width)), millimetres(pattern.narrow)
+        yield finding("pier-narrow", where, value=value, limit=limit, unit="mm")
+
+
+def _no_edge_distance(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> Iterator[Finding]:
+    small = [(min(piece.width, piece.height), piece) for piece, places in placed if not places.keeps_edge]
+    if small:
+        least, _ = min(small, key=lambda item: item[0])
+        where = _where(face, [piece for _, piece in small], _worst(small))
+        value, limit = millimetres(least) / 2.0, millimetres(pattern.edge)
+        yield finding("edge-distance-impossible", where, value=value, limit=limit, unit="mm")
+
+
+def _too_few(face: Face, placed: Sequence[_Placed]) -> Iterator[Finding]:
+    few = [
+        (float(places.total - places.asked), piece, places) for piece, places in placed if places.total < places.asked
+    ]
+    if few:
+        _, _, places = min(few, key=lambda item: item[0])
+        where = _where(face, [piece for _, piece, _ in few], _worst([(short, piece) for short, piece, _ in few]))
+        yield finding("fasteners-few", where, value=places.total, limit=places.asked, unit="count")
+
+
+def _worst(rated: Sequence[tuple[float, Piece]]) -> Piece:
+    return min(rated, key=lambda item: item[0])[1]
+
+
+def _where(face: Face, pieces: Sequence[Piece], worst: Piece) -> Where:
+    return {
+        "pointer": face.pointer,
+        "elevation": face.id,
+        "x_mm": millimetres(worst.left),
+        "y_mm": millimetres(worst.bottom),
+        "pieces": [piece.id for piece in pieces],
+    }

@@ -1,0 +1,120 @@
+"""Places of the fasteners in one piece: rows on courses, columns spread evenly, at the nearest place that is permitted."""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from storeyrod.boards.pieces import Piece
+from storeyrod.fasteners.pattern import ROUNDING_GUARD, Pattern, rows_over
+from storeyrod.fasteners.room import Room, Stretch, forced_room, room_in
+from storeyrod.fasteners.rows import another_row, rows_for
+from storeyrod.geometry.intervals import Interval
+
+
+@dataclass(slots=True)
+class PiecePlaces:
+    """Fasteners of one piece, row by row from the lowest: height and places from left to right, in ticks."""
+
+    rows: list[tuple[float, tuple[float, ...]]] = field(default_factory=list)
+    keeps_edge: bool = True
+    asked: int = 0
+
+    @property
+    def total(self) -> int:
+        """Number of fasteners."""
+        return sum(len(xs) for _, xs in self.rows)
+
+
+def places_in(piece: Piece, pattern: Pattern, substrate: Interval) -> PiecePlaces:
+    """Fasteners of a piece: the pattern, and more rows or columns up to the least number."""
+    room = room_in(piece, pattern, substrate)
+    keeps_edge = bool(room)
+    if not keeps_edge:
+        room = forced_room(piece, pattern, substrate)
+    courses = list(room)
+    wanted = max(1, _rows_wanted(piece, pattern)) if keeps_edge else 1
+    rows = {course: _across(room[course], pattern, piece) for course in rows_for(pattern, courses, wanted)}
+    _fill_up(rows, room, pattern)
+    asked = max(
+        pattern.least, max(wanted, 1) * min((_asked(room[course], pattern, piece) for course in rows), default=1)
+    )
+    heights = {course: min(max(pattern.height_of(course), piece.bottom), piece.top) for course in rows}
+    return PiecePlaces([(heights[course], tuple(rows[course])) for course in sorted(rows)], keeps_edge, asked)
+
+
+def _rows_wanted(piece: Piece, pattern: Pattern) -> int:
+    courses = len(pattern.courses_between(piece.bottom, piece.top))
+    return int(rows_over.function(k=courses, n=pattern.every, tolerance=ROUNDING_GUARD))
+
+
+def _asked(stretches: Sequence[Stretch], pattern: Pattern, piece: Piece) -> int:
+    return sum(_columns(stretch, pattern, piece) for stretch in stretches)
+
+
+def _columns(stretch: Stretch, pattern: Pattern, piece: Piece) -> int:
+    """Columns of a stretch; a rectangle counts by its whole width, also where it runs past the substrate."""
+    width = stretch.wall[1] - stretch.wall[0]
+    if width < pattern.narrow or not piece.part.is_rectangle:
+        return pattern.columns_for(width)
+    return pattern.columns_for(piece.width)
+
+
+def _across(stretches: Sequence[Stretch], pattern: Pattern, piece: Piece) -> list[float]:
+    places: list[float] = []
+    for stretch in stretches:
+        places += _spread(stretch, pattern, _columns(stretch, pattern, piece), places)
+    return places
+
+
+def _spread(stretch: Stretch, pattern: Pattern, wanted: int, before: Sequence[float]) -> list[float]:
+    """Places by equal shares of the stretch, moved into its room; fewer where the spacing leaves no room for all."""
+    low, high = stretch.room
+    if before:
+        low = max(low, before[-1] + pattern.spacing)
+    if low > high:
+        return []
+    number = min(wanted, _most(low, high, pattern))
+    left, right = stretch.wall
+    share = (right - left) / number
+    if share < pattern.spacing and number > 1:
+        step = (high - low) / (number - 1)
+        return [low + index * step for index in range(number)]
+    return [
+        min(
+            max(left + (index + 0.5) * share, low + index * pattern.spacing),
+            high - (number - 1 - index) * pattern.spacing,
+        )
+        for index in range(number)
+    ]
+
+
+def _most(low: float, high: float, pattern: Pattern) -> int:
+    """Places that a room holds at the least spacing."""
+    if pattern.spacing == 0.0:
+        return pattern.columns + pattern.least + 1
+    return math.floor((high - low) / pattern.spacing + ROUNDING_GUARD) + 1
+
+
+def _fill_up(rows: dict[int, list[float]], room: Room, pattern: Pattern) -> None:
+    """Up to the least number: first one more in the rows that have space, then more rows."""
+    while sum(len(xs) for xs in rows.values()) < pattern.least:
+        wider = _one_more(rows, room, pattern)
+        if wider is not None:
+            rows[wider[0]] = wider[1]
+            continue
+        further = another_row(pattern, list(room), rows)
+        if further is None:
+            return
+        rows[further] = _spread(room[further][0], pattern, 1, ())
+
+
+def _one_more(rows: Mapping[int, Sequence[float]], room: Room, pattern: Pattern) -> tuple[int, list[float]] | None:
+    """The lowest row that has space for another fastener in its only stretch, with its places anew."""
+    for course in sorted(rows):
+        stretches = room[course]
+        if len(stretches) > 1:
+            continue
+        places = _spread(stretches[0], pattern, len(rows[course]) + 1, ())
+        if len(places) > len(rows[course]):
+            return course, places
+    return None

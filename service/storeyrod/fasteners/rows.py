@@ -1,0 +1,46 @@
+"""Which courses of a piece carry fasteners.
+
+Rows count on the course number of the whole building, so that they line up across seams; a piece that they miss, or in which
+they are too few, gets more, each where it stands farthest from the others.
+"""
+
+from collections.abc import Collection, Sequence
+
+from storeyrod.fasteners.pattern import Pattern
+
+
+def rows_for(pattern: Pattern, courses: Sequence[int], wanted: int) -> list[int]:
+    """Courses with fasteners among those that have room, from the lowest; at least the wanted number where spacing allows."""
+    rows = _spaced(pattern, [course for course in courses if course % pattern.every == pattern.phase])
+    while len(rows) < wanted:
+        further = another_row(pattern, courses, rows)
+        if further is None:
+            break
+        rows = sorted([*rows, further])
+    return rows
+
+
+def _spaced(pattern: Pattern, courses: Sequence[int]) -> list[int]:
+    """The courses from the lowest, without those that stand closer than the least spacing."""
+    kept: list[int] = []
+    for course in courses:
+        if not kept or (course - kept[-1]) * pattern.pitch >= pattern.spacing:
+            kept.append(course)
+    return kept
+
+
+def another_row(pattern: Pattern, courses: Sequence[int], rows: Collection[int]) -> int | None:
+    """The course farthest from all rows, among equals the nearest to the middle, then the lower; none without spacing."""
+    if not courses:
+        return None
+    middle = (courses[0] + courses[-1]) / 2.0
+
+    def merit(course: int) -> tuple[float, float, int]:
+        apart = min((abs(course - row) for row in rows), default=0)
+        return -apart, abs(course - middle), course
+
+    free = [course for course in courses if course not in rows]
+    best = min(free, key=merit, default=None)
+    if best is None or any(abs(best - row) * pattern.pitch < pattern.spacing for row in rows):
+        return None
+    return best
