@@ -74,11 +74,16 @@ class Piece:
         return tuple(tuple((x - left, y - bottom) for x, y in ring) for ring in self.part.rings)
 
     @cached_property
+    def region(self) -> Region:
+        """Its area."""
+        return Region(self.part.outline)
+
+    @cached_property
     def narrowest(self) -> float:
         """Least width at any height; of a raked piece, whose tip has none, the width of the bounding box."""
         if self.kind != "shaped":
             return self.width
-        slabs = Region(self.part.rings).slabs(self.bottom, self.top)
+        slabs = self.region.slabs(self.bottom, self.top)
         return min(right - left for slab in slabs for left, _, right, _ in slab.runs)
 
 

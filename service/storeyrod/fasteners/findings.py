@@ -1,12 +1,15 @@
 """What a foreman and whoever checks the fixing have to know: narrow piers, edge distances and numbers that cannot be kept."""
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.boards.rows import substrate_of
 from storeyrod.fasteners.pattern import Pattern
 from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.findings import Finding, Where, finding
+from storeyrod.geometry.intervals import Interval
+from storeyrod.geometry.plane import distance_to_edge
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.wall.face import Face
 
@@ -34,12 +37,22 @@ def _narrow_piers(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> It
 
 
 def _no_edge_distance(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> Iterator[Finding]:
-    small = [(min(piece.width, piece.height), piece) for piece, places in placed if not places.keeps_edge]
+    """The value is the distance that the fasteners set in the middle keep, from the piece's edges and the substrate's end."""
+    substrate = substrate_of(face)
+    small = [(_kept(piece, places, substrate), piece) for piece, places in placed if not places.keeps_edge]
     if small:
         least, _ = min(small, key=lambda item: item[0])
         where = _where(face, [piece for _, piece in small], _worst(small))
-        value, limit = millimetres(least) / 2.0, millimetres(pattern.edge)
+        value, limit = millimetres(least), millimetres(pattern.edge)
         yield finding("edge-distance-impossible", where, value=value, limit=limit, unit="mm")
+
+
+def _kept(piece: Piece, places: PiecePlaces, substrate: Interval) -> float:
+    """Least distance of a piece's fasteners from its edges, and from the end of the substrate; none past that end."""
+    edges = [edge for ring in piece.part.outline for edge in pairwise((*ring, ring[0]))]
+    points = [(x, height) for height, xs in places.rows for x in xs]
+    square = min(distance_to_edge(point, *edge) for point in points for edge in edges)
+    return max(0.0, min(square, *(min(x - substrate[0], substrate[1] - x) for x, _ in points)))
 
 
 def _too_few(face: Face, placed: Sequence[_Placed]) -> Iterator[Finding]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.pattern import ROUNDING_GUARD, Pattern, rows_over
-from storeyrod.fasteners.room import Room, Stretch, forced_room, room_in
+from storeyrod.fasteners.room import Room, Stretch, forced_room
 from storeyrod.fasteners.rows import another_row, rows_for
 from storeyrod.geometry.intervals import Interval
 
@@ -27,19 +27,23 @@ class PiecePlaces:
 
 def places_in(piece: Piece, pattern: Pattern, substrate: Interval) -> PiecePlaces:
     """Fasteners of a piece: the pattern, and more rows or columns up to the least number."""
-    room = room_in(piece, pattern, substrate)
-    keeps_edge = bool(room)
-    if not keeps_edge:
-        room = forced_room(piece, pattern, substrate)
-    courses = list(room)
-    wanted = max(1, _rows_wanted(piece, pattern)) if keeps_edge else 1
-    rows = {course: _across(room[course], pattern, piece) for course in rows_for(pattern, courses, wanted)}
-    _fill_up(rows, room, pattern)
-    asked = max(
-        pattern.least, max(wanted, 1) * min((_asked(room[course], pattern, piece) for course in rows), default=1)
-    )
-    heights = {course: min(max(pattern.height_of(course), piece.bottom), piece.top) for course in rows}
-    return PiecePlaces([(heights[course], tuple(rows[course])) for course in sorted(rows)], keeps_edge, asked)
+    room = Room(piece, pattern, substrate)
+    if not any(room.at(course) for course in room.within):
+        return _forced(room)
+    wanted = max(1, _rows_wanted(piece, pattern))
+    rows = {course: _across(room.at(course), pattern, piece) for course in rows_for(pattern, room, wanted)}
+    asked = max(pattern.least, wanted * min(_asked(room.at(course), pattern, piece) for course in rows))
+    _fill_up(rows, room)
+    return PiecePlaces([(pattern.height_of(course), tuple(rows[course])) for course in sorted(rows)], True, asked)
+
+
+def _forced(room: Room) -> PiecePlaces:
+    """Fasteners of a piece that cannot keep the edge distance: one row in its middle."""
+    pattern = room.pattern
+    height, stretch = forced_room(room)
+    wanted = pattern.columns_for(stretch.wall[1] - stretch.wall[0])
+    places = _spread(stretch, pattern, max(wanted, pattern.least), ())
+    return PiecePlaces([(height, tuple(places))], False, max(wanted, pattern.least))
 
 
 def _rows_wanted(piece: Piece, pattern: Pattern) -> int:
@@ -95,26 +99,27 @@ def _most(low: float, high: float, pattern: Pattern) -> int:
     return math.floor((high - low) / pattern.spacing + ROUNDING_GUARD) + 1
 
 
-def _fill_up(rows: dict[int, list[float]], room: Room, pattern: Pattern) -> None:
+def _fill_up(rows: dict[int, list[float]], room: Room) -> None:
     """Up to the least number: first one more in the rows that have space, then more rows."""
+    pattern = room.pattern
     while sum(len(xs) for xs in rows.values()) < pattern.least:
-        wider = _one_more(rows, room, pattern)
+        wider = _one_more(rows, room)
         if wider is not None:
             rows[wider[0]] = wider[1]
             continue
-        further = another_row(pattern, list(room), rows)
+        further = another_row(pattern, room.courses, rows)
         if further is None:
             return
-        rows[further] = _spread(room[further][0], pattern, 1, ())
+        rows[further] = _spread(room.at(further)[0], pattern, 1, ())
 
 
-def _one_more(rows: Mapping[int, Sequence[float]], room: Room, pattern: Pattern) -> tuple[int, list[float]] | None:
+def _one_more(rows: Mapping[int, Sequence[float]], room: Room) -> tuple[int, list[float]] | None:
     """The lowest row that has space for another fastener in its only stretch, with its places anew."""
     for course in sorted(rows):
-        stretches = room[course]
+        stretches = room.at(course)
         if len(stretches) > 1:
             continue
-        places = _spread(stretches[0], pattern, len(rows[course]) + 1, ())
+        places = _spread(stretches[0], room.pattern, len(rows[course]) + 1, ())
         if len(places) > len(rows[course]):
             return course, places
     return None

@@ -4,8 +4,9 @@ The distance is measured square to every edge of the piece, and from the end of 
 which a row of boards that runs through has nothing behind it.
 """
 
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.pattern import Pattern
@@ -21,55 +22,80 @@ class Stretch:
     room: Interval
 
 
-Room = Mapping[int, tuple[Stretch, ...]]
-"""By course number, from the lowest; courses without room are left out."""
+@dataclass(frozen=True)
+class Room:
+    """Room for fasteners in a piece: worked out for a course when it is asked for."""
 
+    piece: Piece
+    pattern: Pattern
+    substrate: Interval
+    known: dict[int, tuple[Stretch, ...]] = field(default_factory=dict)
 
-def room_in(piece: Piece, pattern: Pattern, substrate: Interval) -> Room:
-    """Room for fasteners in a piece that reach the substrate."""
-    edge = pattern.edge
-    courses = pattern.courses_between(piece.bottom + edge, piece.top - edge)
-    if piece.part.is_rectangle:
-        left, right = max(piece.left, substrate[0]), min(piece.right, substrate[1])
-        if right - left < 2.0 * edge:
-            return {}
-        stretches = (Stretch((left, right), (left + edge, right - edge)),)
-        return dict.fromkeys(courses, stretches)
-    inner = Region(piece.part.rings).inset(edge) if piece.kind == "raked" else None
-    found = {course: _stretches(piece, pattern, pattern.height_of(course), inner, substrate) for course in courses}
-    return {course: stretches for course, stretches in found.items() if stretches}
+    @cached_property
+    def courses(self) -> list[int]:
+        """Courses that have room, from the lowest."""
+        return [course for course in self.within if self.at(course)]
 
+    @cached_property
+    def within(self) -> range:
+        """Courses that keep the edge distance from foot and head of the piece."""
+        edge = self.pattern.edge
+        return self.pattern.courses_between(self.piece.bottom + edge, self.piece.top - edge)
 
-def _stretches(
-    piece: Piece, pattern: Pattern, height: float, inner: Region | None, substrate: Interval
-) -> tuple[Stretch, ...]:
-    """Stretches at one height; of a square-cut piece by interval arithmetic, of a raked one from its inset."""
-    edge = pattern.edge
-    if inner is None:
-        clear = clip(Region(piece.part.rings).clear_runs(height - edge, height + edge), *substrate)
+    def at(self, course: int) -> tuple[Stretch, ...]:
+        """Stretches with room on a course, from left to right; none outside the piece."""
+        if self.piece.part.is_rectangle:
+            return self._plain if course in self.within else ()
+        if course not in self.known:
+            height = self.pattern.height_of(course)
+            self.known[course] = self._raked(height) if self.piece.kind == "raked" else self._shaped(height)
+        return self.known[course]
+
+    @cached_property
+    def _plain(self) -> tuple[Stretch, ...]:
+        return _kept([(self.piece.left, self.piece.right)], self.pattern.edge, self.substrate)
+
+    def _shaped(self, height: float) -> tuple[Stretch, ...]:
+        """Square-cut pieces: what is clear over the edge distance below and above, less the edge distance at both ends."""
+        edge = self.pattern.edge
+        return _kept(self.piece.region.clear_runs(height - edge, height + edge), edge, self.substrate)
+
+    def _raked(self, height: float) -> tuple[Stretch, ...]:
+        """Pieces with a sloping or curved cut: the level line through the piece inset by the edge distance."""
+        if not self._inset.rings:
+            return ()
+        edge, walls = self.pattern.edge, self.piece.region.level_runs(height)
+        rooms = clip(self._inset.level_runs(height), self.substrate[0] + edge, self.substrate[1] - edge)
         return tuple(
-            Stretch((left, right), (left + edge, right - edge)) for left, right in clear if right - left >= 2.0 * edge
+            Stretch(wall, room) for room in rooms for wall in walls if wall[0] <= room[0] and room[1] <= wall[1]
         )
-    if not inner.rings:
-        return ()
-    held = substrate[0] + edge, substrate[1] - edge
-    walls = Region(piece.part.rings).level_runs(height)
-    rooms = clip(inner.level_runs(height), *held)
-    return tuple(Stretch(wall, room) for room in rooms for wall in walls if wall[0] <= room[0] and room[1] <= wall[1])
+
+    @cached_property
+    def _inset(self) -> Region:
+        return self.piece.region.inset(self.pattern.edge)
 
 
-def forced_room(piece: Piece, pattern: Pattern, substrate: Interval) -> Room:
-    """The middle of a piece that is too small for the edge distance: the course nearest to its middle, and in it the widest
-    stretch before the substrate; sideways the edge distance is kept where the width allows.
+def _kept(runs: Sequence[Interval], edge: float, substrate: Interval) -> tuple[Stretch, ...]:
+    return tuple(
+        Stretch((left, right), (left + edge, right - edge))
+        for left, right in clip(runs, *substrate)
+        if right - left >= 2.0 * edge
+    )
+
+
+def forced_room(room: Room) -> tuple[float, Stretch]:
+    """The middle of a piece that is too small for the edge distance: height and stretch.
+
+    The course is the one nearest to the middle, the stretch the widest before the substrate; sideways the edge distance is
+    kept where the width allows.
     """
-    middle = (piece.bottom + piece.top) / 2.0
-    course = _nearest_course(piece, pattern, middle)
-    height = min(max(pattern.height_of(course), piece.bottom), piece.top)
-    runs = Region(piece.part.outline).level_runs(min(height, piece.top - 1.0))
-    held = clip(runs, *substrate) or runs
-    left, right = max(held, key=lambda run: (run[1] - run[0], -run[0]))
+    piece, pattern = room.piece, room.pattern
+    course = _nearest_course(piece, pattern, (piece.bottom + piece.top) / 2.0)
+    height = min(max(pattern.height_of(course), piece.bottom), piece.top - 1.0)
+    runs = piece.region.level_runs(height)
+    left, right = max(clip(runs, *room.substrate) or runs, key=lambda run: (run[1] - run[0], -run[0]))
     edge = min(pattern.edge, (right - left) / 2.0)
-    return {course: (Stretch((left, right), (left + edge, right - edge)),)}
+    return height, Stretch((left, right), (left + edge, right - edge))
 
 
 def _nearest_course(piece: Piece, pattern: Pattern, height: float) -> int:

@@ -7,15 +7,17 @@ they are too few, gets more, each where it stands farthest from the others.
 from collections.abc import Collection, Sequence
 
 from storeyrod.fasteners.pattern import Pattern
+from storeyrod.fasteners.room import Room
 
 
-def rows_for(pattern: Pattern, courses: Sequence[int], wanted: int) -> list[int]:
-    """Courses with fasteners among those that have room, from the lowest; at least the wanted number where spacing allows."""
-    rows = _spaced(pattern, [course for course in courses if course % pattern.every == pattern.phase])
+def rows_for(pattern: Pattern, room: Room, wanted: int) -> list[int]:
+    """Courses with fasteners, from the lowest; at least the wanted number wherever the spacing allows."""
+    counted = [course for course in room.within if course % pattern.every == pattern.phase and room.at(course)]
+    rows = _spaced(pattern, counted)
     while len(rows) < wanted:
-        further = another_row(pattern, courses, rows)
+        further = another_row(pattern, room.courses, rows)
         if further is None:
-            break
+            return max(rows, _even(pattern, room.courses, wanted), key=len)
         rows = sorted([*rows, further])
     return rows
 
@@ -27,6 +29,14 @@ def _spaced(pattern: Pattern, courses: Sequence[int]) -> list[int]:
         if not kept or (course - kept[-1]) * pattern.pitch >= pattern.spacing:
             kept.append(course)
     return kept
+
+
+def _even(pattern: Pattern, courses: Sequence[int], wanted: int) -> list[int]:
+    """The wanted number of rows from the lowest to the highest course with room: a counted row between them may block them."""
+    if len(courses) < wanted or wanted < 2:
+        return []
+    step = (len(courses) - 1) / (wanted - 1)
+    return _spaced(pattern, [courses[round(index * step)] for index in range(wanted)])
 
 
 def another_row(pattern: Pattern, courses: Sequence[int], rows: Collection[int]) -> int | None:

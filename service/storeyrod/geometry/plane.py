@@ -5,6 +5,7 @@ split at every corner inside it, so that what is axis-aligned is done by interva
 cells that touch a raked or curved edge.
 """
 
+import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -74,6 +75,15 @@ def _turning(ring: list[Vertex]) -> list[Vertex]:
 def rectangle(left: float, bottom: float, right: float, top: float) -> Ring:
     """Ring of an axis-aligned rectangle."""
     return ((left, bottom), (right, bottom), (right, top), (left, top))
+
+
+def distance_to_edge(point: Vertex, start: Vertex, end: Vertex) -> float:
+    """Shortest distance of a point from a straight edge."""
+    (x, y), (x0, y0), (x1, y1) = point, start, end
+    run, rise = x1 - x0, y1 - y0
+    along = ((x - x0) * run + (y - y0) * rise) / (run * run + rise * rise)
+    share = min(1.0, max(0.0, along))
+    return math.hypot(x - x0 - share * run, y - y0 - share * rise)
 
 
 def is_simple(ring: Sequence[Vertex]) -> bool:
