@@ -1,0 +1,79 @@
+"""Circular arches: radius and area against the exact circle, the polygon against both."""
+
+import math
+from itertools import pairwise
+
+import mpmath
+import pytest
+
+from storeyrod.geometry.arc import CHORD_ERROR, arc_radius, arc_vertices, segment_area
+from storeyrod.geometry.plane import is_simple, signed_area
+from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
+
+SHAPES = [
+    (685.0, 342.5),
+    (1000.0, 100.0),
+    (900.0, 1.0),
+    (50_000.0, 1.0),
+    (50_000.0, 25_000.0),
+    (10.0, 5.0),
+    (10.0, 1.0),
+]
+"""Width and rise in mm: semicircles, segments, and the flattest that a request may hold."""
+
+
+def exact_segment(width: float, rise: float) -> mpmath.mpf:
+    """Segment area with fifty digits: r2 acos((r - h)/r) - (r - h) sqrt(2rh - h2)."""
+    with mpmath.workdps(50):
+        w, h = mpmath.mpf(width), mpmath.mpf(rise)
+        r = (w**2 / 4 + h**2) / (2 * h)
+        return r**2 * mpmath.acos((r - h) / r) - (r - h) * mpmath.sqrt(2 * r * h - h**2)
+
+
+def test_a_semicircle_has_half_its_width_as_radius() -> None:
+    assert arc_radius(w=685.0, h=342.5) == 342.5
+
+
+def test_chord_24_and_rise_8_have_radius_13() -> None:
+    # Pythagorean triple 5, 12, 13: half chord 12, distance of the chord from the centre 5.
+    assert arc_radius(w=24.0, h=8.0) == 13.0
+
+
+def test_a_semicircle_has_half_the_area_of_its_circle() -> None:
+    assert segment_area(R=2.0, h=2.0) == pytest.approx(math.pi * 2.0, rel=1e-15)
+
+
+@pytest.mark.parametrize(("width", "rise"), SHAPES)
+def test_the_segment_area_equals_the_circle(width: float, rise: float) -> None:
+    area = segment_area(R=arc_radius(w=width, h=rise), h=rise)
+    assert area == pytest.approx(float(exact_segment(width, rise)), rel=1e-7)
+
+
+def polygon(width: float, rise: float) -> list[tuple[float, float]]:
+    return arc_vertices(300.0, 700.0, width * TICKS_PER_MM, rise * TICKS_PER_MM)
+
+
+@pytest.mark.parametrize(("width", "rise"), SHAPES)
+def test_the_polygon_has_the_area_of_the_segment(width: float, rise: float) -> None:
+    difference = square_metres(signed_area(polygon(width, rise))) - float(exact_segment(width, rise)) * 1e-6
+    assert abs(difference) < 1e-8
+
+
+@pytest.mark.parametrize(("width", "rise"), SHAPES)
+def test_the_polygon_stays_within_the_chord_error_of_the_arc(width: float, rise: float) -> None:
+    radius = arc_radius(w=width, h=rise) * TICKS_PER_MM
+    centre = (300.0 + width * TICKS_PER_MM / 2, 700.0 + rise * TICKS_PER_MM - radius)
+    vertices = polygon(width, rise)
+    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2) for a, b in pairwise(vertices)]
+    tolerance = CHORD_ERROR + 1e-12 * radius
+    assert all(abs(math.dist(centre, point) - radius) <= tolerance for point in [*vertices, *middles])
+
+
+@pytest.mark.parametrize(("width", "rise"), SHAPES)
+def test_the_polygon_runs_from_springing_to_springing_and_is_symmetrical(width: float, rise: float) -> None:
+    vertices = polygon(width, rise)
+    right = 300.0 + width * TICKS_PER_MM
+    assert (vertices[0], vertices[-1]) == ((right, 700.0), (300.0, 700.0))
+    mirrored = [(300.0 + right - x, y) for x, y in reversed(vertices)]
+    assert max(math.dist(one, other) for one, other in zip(vertices, mirrored, strict=True)) <= 0.01
+    assert is_simple(vertices)
