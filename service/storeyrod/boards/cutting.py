@@ -95,7 +95,7 @@ class _Bench:
             return (0.0, self.blank.height, self.blank.handed, self.blank.handed), (self.blank.length, self.boards, 0.0)
         _, _, offcut, shelf = best
         offcuts = self.shelves[shelf]
-        offcuts.remove(offcut)
+        del offcuts[bisect_left(offcuts, offcut)]
         if not offcuts:
             del self.shelves[shelf]
         return shelf, offcut

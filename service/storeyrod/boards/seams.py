@@ -69,11 +69,15 @@ def seams_of(run: Run, limits: Limits) -> list[float]:
     """Seams strictly inside a run, from left to right; none where one board is long enough."""
     if run.right - run.left <= limits.board:
         return []
-    fewest = math.ceil((run.right - run.left) / limits.board) - 1
     plain = _first(run, run.plain, limits.board)
-    if _cost(run, plain, limits) <= (0, 0, 0, fewest, 0.0, 0.0):
+    if _count(run, plain, limits) == _fewest(run, limits) and not any(faults(run, plain, limits) for faults in _FAULTS):
         return list(_seams(run, plain, limits.board))
-    best = min(_candidates(run, limits), key=lambda first: (*_cost(run, first, limits), first))
+    firsts = _candidates(run, limits)
+    for faults in _FAULTS:
+        counts = [faults(run, first, limits) for first in firsts]
+        least = min(counts)
+        firsts = [first for first, count in zip(firsts, counts, strict=True) if count == least]
+    best = min(firsts, key=lambda first: (_count(run, first, limits), *_shift(run, first, limits)))
     return list(_seams(run, best, limits.board))
 
 
@@ -98,15 +102,39 @@ def _candidates(run: Run, limits: Limits) -> list[float]:
     return sorted({_first(run, seam, limits.board) for seam in seams})
 
 
-def _cost(run: Run, first: float, limits: Limits) -> tuple[int, int, int, int, float, float]:
-    narrow = close = cornered = pieces = 0
-    for seam in _seams(run, first, limits.board):
-        narrow += _leaves_narrow(run, seam, limits.least)
-        close += _is_close(run.below, seam, limits.stagger) and _stands(run.footing, seam)
-        cornered += _is_close(run.corners, seam, limits.least)
-        pieces += 1
+def _fewest(run: Run, limits: Limits) -> int:
+    return math.ceil((run.right - run.left) / limits.board) - 1
+
+
+def _count(run: Run, first: float, limits: Limits) -> int:
+    """Number of seams."""
+    return math.ceil((run.right - first) / limits.board)
+
+
+def _narrow_count(run: Run, first: float, limits: Limits) -> int:
+    return sum(_leaves_narrow(run, seam, limits.least) for seam in _seams(run, first, limits.board))
+
+
+def _close_count(run: Run, first: float, limits: Limits) -> int:
+    """Seams too near to one of the row below, where the wall goes through from row to row."""
+    return sum(
+        _is_close(run.below, seam, limits.stagger) and _stands(run.footing, seam)
+        for seam in _seams(run, first, limits.board)
+    )
+
+
+def _corner_count(run: Run, first: float, limits: Limits) -> int:
+    return sum(_is_close(run.corners, seam, limits.least) for seam in _seams(run, first, limits.board))
+
+
+_FAULTS: Final = (_narrow_count, _close_count, _corner_count)
+"""What a choice is weighed by, the gravest first."""
+
+
+def _shift(run: Run, first: float, limits: Limits) -> tuple[float, float]:
+    """Distance from the plain seams; of two alike, the one towards the start comes last."""
     shift = (first - run.plain) % limits.board
-    return narrow, close, cornered, pieces, min(shift, limits.board - shift), shift
+    return min(shift, limits.board - shift), shift
 
 
 def _leaves_narrow(run: Run, seam: float, least: float) -> int:
