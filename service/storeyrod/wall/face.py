@@ -11,7 +11,6 @@ from itertools import pairwise
 from typing import Literal
 
 from storeyrod.findings import Refusal, refuse
-from storeyrod.geometry.arc import arc_vertices
 from storeyrod.geometry.plane import (
     SMALLEST_PART,
     Region,
@@ -27,47 +26,16 @@ from storeyrod.geometry.plane import (
 )
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
 from storeyrod.wall.grid import build_up_of
-from storeyrod.wall.models import ArchOpening, Edge, Elevation, Opening
+from storeyrod.wall.models import Edge, Elevation
+from storeyrod.wall.openings import FaceOpening, face_opening, narrowed, neighbours, sizes_of, widened
 from storeyrod.wall.system import System
+
+__all__ = ["SIDES", "Face", "FaceOpening", "Side", "corner_shift", "faces_of", "moved_ends"]
 
 Side = Literal["left", "right"]
 
 SMALLEST_OUTLINE = 1000.0 * TICKS_PER_MM**2
 """Square ticks: an outline below 1000 mm2 is taken for a slip of the unit."""
-
-
-@dataclass(frozen=True, slots=True)
-class FaceOpening:
-    """An opening in one plane: its ring and levels in ticks, and the pointer of its request member."""
-
-    model: Opening
-    pointer: str
-    ring: Ring
-    left: float
-    right: float
-    sill: float
-    springing: float
-    head: float
-
-    @property
-    def id(self) -> str:
-        """Name of the opening."""
-        return self.model.id
-
-    @property
-    def is_arch(self) -> bool:
-        """Whether the head is an arch; then ``springing`` lies below ``head``."""
-        return self.model.kind == "arch"
-
-    @property
-    def area(self) -> float:
-        """Area in square ticks."""
-        return signed_area(self.ring)
-
-    @property
-    def jamb_height(self) -> float:
-        """Height of the jambs, sill to springing or head, in ticks."""
-        return self.springing - self.sill
 
 
 @dataclass(frozen=True)
@@ -193,7 +161,7 @@ class Face:
 
     def board_openings(self) -> tuple[FaceOpening, ...]:
         """Openings as the boards are cut for them: finished size plus linings."""
-        return tuple(_opening(opening.model, opening.pointer, _widened(opening)) for opening in self.openings)
+        return tuple(face_opening(opening.model, opening.pointer, widened(opening)) for opening in self.openings)
 
 
 SIDES: tuple[Side, Side] = ("left", "right")
@@ -230,10 +198,13 @@ def _face(elevation: Elevation, pointer: str, build_up: float, board: float) -> 
         outline = _finished(outline, ends, pointer)
     _refuse_repeated((opening.id for opening in elevation.openings), f"{pointer}/openings")
     openings = tuple(
-        _opening(opening, f"{pointer}/openings/{index}", _narrowed(opening) if shifted else _sizes(opening))
+        face_opening(opening, f"{pointer}/openings/{index}", narrowed(opening) if shifted else sizes_of(opening))
         for index, opening in enumerate(elevation.openings)
     )
     face = Face(elevation, pointer, outline, openings, build_up, board)
+    if face.substrate_length <= 0:
+        detail = f"The finished face is {millimetres(face.length):g} mm long; its corners leave no wall behind it."
+        raise refuse("corner-too-short", pointer, detail)
     _refuse_misplaced(face)
     return face
 
@@ -302,70 +273,6 @@ def _rise(ring: Ring, index: int, run: float) -> float:
     return 0.0
 
 
-Sizes = tuple[float, float, float, float, float]
-"""Left, right, sill, springing and head of an opening, in ticks; springing equals head for a level head."""
-
-
-def _sizes(opening: Opening) -> Sizes:
-    left = ticks(opening.x_mm)
-    right = left + ticks(opening.width_mm)
-    if isinstance(opening, ArchOpening):
-        springing = ticks(opening.springing_mm)
-        return left, right, ticks(opening.sill_mm), springing, springing + ticks(opening.rise_mm)
-    sill = ticks(opening.y_mm)
-    head = sill + ticks(opening.height_mm)
-    return left, right, sill, head, head
-
-
-def _narrowed(opening: Opening) -> Sizes:
-    left, right, sill, springing, head = _sizes(opening)
-    reveal = opening.reveal
-    lowered = ticks(reveal.head.lining_mm)
-    level = springing == head
-    return (
-        left + ticks(reveal.left.lining_mm),
-        right - ticks(reveal.right.lining_mm),
-        sill,
-        springing - lowered if level else springing,
-        head - lowered,
-    )
-
-
-def _widened(opening: FaceOpening) -> Sizes:
-    reveal = opening.model.reveal
-    raised = ticks(reveal.head.lining_mm)
-    return (
-        opening.left - ticks(reveal.left.lining_mm),
-        opening.right + ticks(reveal.right.lining_mm),
-        opening.sill,
-        opening.springing if opening.is_arch else opening.springing + raised,
-        opening.head + raised,
-    )
-
-
-def _opening(model: Opening, pointer: str, sizes: Sizes) -> FaceOpening:
-    left, right, sill, springing, head = sizes
-    if right - left <= 0 or head <= sill or (model.kind == "arch" and head <= springing):
-        raise refuse(
-            "opening-lining-too-thick", f"{pointer}/reveal", "The linings leave no clear opening; check lining_mm."
-        )
-    if model.kind == "rectangle":
-        return FaceOpening(model, pointer, rectangle(left, sill, right, head), left, right, sill, head, head)
-    rise = head - springing
-    if rise > (right - left) / 2.0 or springing < sill:
-        detail = (
-            f"rise {millimetres(rise):g} mm over a width of {millimetres(right - left):g} mm: a circular arch rises at most half "
-            "its width, and springs at or above its sill"
-        )
-        raise refuse("arch-too-high", pointer, detail)
-    ring = tidy([(left, sill), (right, sill), *arc_vertices(left, springing, right - left, rise)])
-    if model.head == "soldier":
-        raise refuse(
-            "soldier-over-arch", f"{pointer}/head", "A soldier course stands over a level head; set head to plain."
-        )
-    return FaceOpening(model, pointer, ring, left, right, sill, springing, head)
-
-
 def _refuse_repeated(ids: Iterator[str], pointer: str) -> None:
     seen: dict[str, int] = {}
     for index, name in enumerate(ids):
@@ -397,7 +304,7 @@ def _refuse_misplaced(face: Face) -> None:
         outside = area_outside(opening.ring, face.outline)
         if outside > SMALLEST_PART:
             raise _outside(opening, outside)
-    for first, second in _neighbours(face.openings):
+    for first, second in neighbours(face.openings):
         shared = overlap_area(first.ring, second.ring)
         if shared > SMALLEST_PART:
             raise refuse(
@@ -412,14 +319,3 @@ def _refuse_misplaced(face: Face) -> None:
 def _outside(opening: FaceOpening, area: float) -> Refusal:
     detail = f"{area / TICKS_PER_MM**2:g} mm2 of the opening lie outside the outline; move it inside, or enlarge the outline."
     return refuse("opening-outside-outline", opening.pointer, detail)
-
-
-def _neighbours(openings: Sequence[FaceOpening]) -> Iterator[tuple[FaceOpening, FaceOpening]]:
-    """Pairs of openings whose widths overlap, by a sweep from left to right."""
-    open_now: list[FaceOpening] = []
-    for opening in sorted(openings, key=lambda one: (one.left, one.sill, one.pointer)):
-        open_now = [earlier for earlier in open_now if earlier.right > opening.left]
-        for earlier in open_now:
-            if earlier.head > opening.sill and opening.head > earlier.sill:
-                yield earlier, opening
-        open_now.append(opening)

@@ -1,5 +1,7 @@
 """Intervals on a line: membership is the independent judge."""
 
+from itertools import pairwise
+
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -17,7 +19,7 @@ def inside(intervals: list[Interval], x: float) -> bool:
 
 def is_sorted_and_disjoint(intervals: list[Interval]) -> bool:
     ends = [end for interval in intervals for end in interval]
-    return all(a < b for a, b in zip(ends, ends[1:], strict=False))
+    return all(a < b for a, b in pairwise(ends))
 
 
 def test_touching_intervals_are_joined_and_empty_ones_dropped() -> None:
