@@ -2,7 +2,8 @@
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from typing import Any, Generic, NotRequired, TypeVar
+from functools import cache
+from typing import Any, Generic, NotRequired, TypeVar, get_args
 
 from pydantic import BaseModel, ConfigDict
 from typing_extensions import TypedDict
@@ -54,21 +55,38 @@ def assumptions_of(request: BaseModel) -> list[Assumption]:
 
 
 def _assumptions(model: BaseModel, pointer: str) -> Iterator[Assumption]:
-    for name, info in type(model).model_fields.items():
+    for name, assumed, nests in _fields(type(model)):
         value = getattr(model, name)
         here = f"{pointer}/{name}"
-        assumed = next((mark for mark in info.metadata if isinstance(mark, Assumed)), None)
         if assumed is not None and value is not None and name not in model.model_fields_set:
             yield stated(here, getattr(value, "kind", value), assumed)
-        yield from _nested(value, here)
+        if nests:
+            yield from _nested(value, here)
 
 
 def _nested(value: object, pointer: str) -> Iterator[Assumption]:
     if isinstance(value, BaseModel):
-        yield from _assumptions(value, pointer)
+        if _fields(type(value)):
+            yield from _assumptions(value, pointer)
     elif isinstance(value, list | tuple):
         for index, item in enumerate(value):
             yield from _nested(item, f"{pointer}/{index}")
+
+
+@cache
+def _fields(model: type[BaseModel]) -> tuple[tuple[str, Assumed | None, bool], ...]:
+    """Fields that are assumed themselves, or hold models that have such fields: the others need no visit."""
+    rows = (
+        (name, next((mark for mark in info.metadata if isinstance(mark, Assumed)), None), _holds_assumed(info.annotation))
+        for name, info in model.model_fields.items()
+    )
+    return tuple(row for row in rows if row[1] is not None or row[2])
+
+
+def _holds_assumed(annotation: Any) -> bool:  # noqa: ANN401  any type
+    if isinstance(annotation, type) and issubclass(annotation, BaseModel):
+        return bool(_fields(annotation))
+    return any(_holds_assumed(part) for part in get_args(annotation))
 
 
 def stated(pointer: str, value: Any, assumed: Assumed) -> Assumption:  # noqa: ANN401  a number or a word

@@ -8,6 +8,7 @@ from stand_in import WITH_STAND_INS
 from starlette.testclient import TestClient
 
 from storeyrod.api.app import create_app
+from storeyrod.api.envelope import Unsendable, encoded
 from storeyrod.api.observability import _JsonLine, trace_id_of
 from storeyrod.api.settings import Settings
 
@@ -22,10 +23,17 @@ def test_a_fault_is_500_without_a_word_of_its_cause(post, behave):
     assert post().status_code == 200
 
 
-def test_a_negative_zero_is_sent_as_zero_and_text_is_left_alone(post):
-    answer = post(document={"behave": "negative_zero"})
-    assert '"total_mm":0.0' in answer.text
-    assert answer.json()["result"]["remark"] == "null, and [-0.0]"
+@pytest.mark.parametrize("before", range(5))
+@pytest.mark.parametrize("length", [10, 30_000])
+def test_a_missing_figure_is_found_wherever_it_stands(before, length):
+    document = {"result": ["x" * before, float("nan"), "y" * length]}
+    with pytest.raises(Unsendable, match="nan at /result/1"):
+        encoded(document)
+    assert encoded({"result": ["null" * length]})
+
+
+def test_the_word_null_in_a_text_is_no_fault(post):
+    assert post().json()["result"]["remark"] == "a text with null in it"
 
 
 def test_the_log_has_one_json_line_for_each_request_and_fault_without_body_or_path(caplog):

@@ -20,7 +20,9 @@ LONGEST_INTEGER: Final = 20
 _STRING: Final = re.compile(rb'"(?:[^"\\]|\\.)*+(?:"|\\?\Z)', re.DOTALL)
 _TOKEN: Final = re.compile(rb'"(?:[^"\\]|\\.)*+(?:"|\\?\Z)|[{}\[\],:]', re.DOTALL)
 _NUMBER: Final = re.compile(rb"-?(?:NaN|Infinity|\d++(?:\.\d++)?+(?:[eE][+-]?\d++)?+)")
-_LONG_DIGITS: Final = re.compile(rb"\d{20}")
+_DIGITS_ALIKE: Final = bytes.maketrans(b"123456789", b"000000000")
+_LONG_DIGITS: Final = b"0" * LONGEST_INTEGER
+_CONTAINERS: Final = (dict, list)
 _NUL: Final = re.compile(rb"(?<!\\)(?:\\\\)*+(\\u0000)")
 _HALF_PAIR: Final = re.compile("[\ud800-\udfff]")
 
@@ -38,28 +40,29 @@ def read(body: bytes, nesting_limit: int) -> Any:  # noqa: ANN401  any JSON valu
         raise _fault(body, nesting_limit) from None
     if body.count(b":") != members and _masked(body).count(b":") != members:
         raise _fault(body, nesting_limit)
-    if b"\\u0000" in body or _LONG_DIGITS.search(body):
+    if b"\\u0000" in body or _LONG_DIGITS in body.translate(_DIGITS_ALIKE):
         _refuse_nul(body)
         _refuse_numbers(body)
     return value
 
 
-def _members(value: Any, depth: int) -> int:  # noqa: ANN401  any JSON value
-    """Members of all objects in a value."""
-    kind = type(value)
-    if kind is dict:
-        inner, total = value.values(), len(value)
-    elif kind is list:
-        inner, total = value, 0
-    else:
-        return 0
-    if depth == 0:
-        raise _TooDeep
-    for item in inner:
-        kind = type(item)
-        if kind is dict or kind is list:
-            total += _members(item, depth - 1)
-    return total
+def _members(value: Any, nesting_limit: int) -> int:  # noqa: ANN401  any JSON value
+    """Members of all objects in a value, level by level; written for speed, since every request pays for it."""
+    members = depth = 0
+    level = [value] if type(value) in _CONTAINERS else []
+    while level:
+        depth += 1
+        if depth > nesting_limit:
+            raise _TooDeep
+        inner: list[Any] = []
+        for item in level:
+            if type(item) is dict:
+                members += len(item)
+                inner += item.values()
+            else:
+                inner += item
+        level = [item for item in inner if type(item) in _CONTAINERS]
+    return members
 
 
 def _masked(body: bytes) -> bytes:
