@@ -63,6 +63,7 @@ UNITS: Final = _unit_table(
     ("count", "1", "dimensionless", ""),
     ("fraction", "1", "dimensionless", ""),
     ("days", "d", "day", "d"),
+    ("m2_per_day", "m2/d", "meter**2/day", "m²/d"),
 )
 """Every unit a field name may end in, or a trace step may carry."""
 

@@ -179,6 +179,7 @@ class Trims(Closed):
     base_stock_mm: Annotated[
         float, quantity("mm", 200.0, 12_000.0, "Length in which base trim is sold."), Assumed("mm", HOUSE)
     ] = 2500.0
+    kerf_mm: Annotated[float, quantity("mm", 0.0, 20.0, "Width lost in cutting a trim."), Assumed("mm", HOUSE)] = 3.0
 
 
 class Packs(Closed):

@@ -1,0 +1,1 @@
+"""What is bought: need, cut waste, allowance, order and packs, per elevation and for all of them."""

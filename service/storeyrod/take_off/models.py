@@ -1,0 +1,130 @@
+"""Request and result of POST /v1/take-offs."""
+
+from typing import Annotated, NotRequired
+
+from pydantic import Field
+from typing_extensions import TypedDict
+
+from storeyrod.answer import Closed
+from storeyrod.boards.models import BoardLayoutResult
+from storeyrod.fasteners.models import FastenerScheduleResult
+from storeyrod.movement_joints.models import MovementJointsResult
+from storeyrod.options import Options
+from storeyrod.quantities.models import QuantitiesResult
+from storeyrod.slips.models import SlipLayoutResult
+from storeyrod.thermal.models import BuildUp, Corrections, UValueResult
+from storeyrod.units import figure, identifier, quantity, words
+from storeyrod.wall.models import Elevations
+from storeyrod.wall.system import System
+
+
+class Site(Closed):
+    """Where the building stands and what it is used for: echoed as given, nothing is checked against it."""
+
+    jurisdiction: Annotated[str | None, words(80, "Whose building code holds.")] = None
+    top_storey_height_m: Annotated[
+        float | None, quantity("m", 0.0, 1000.0, "Height of the top storey by the rule of the local code.")
+    ] = None
+    boundary_distance_m: Annotated[
+        float | None, quantity("m", 0.0, 100_000.0, "Distance from the nearest boundary.")
+    ] = None
+    use: Annotated[str | None, words(80, "What the building is used for.")] = None
+
+
+class Project(Closed):
+    """What the job is called, and its site."""
+
+    name: Annotated[str | None, words(200, "Name of the job; printed on drawings.")] = None
+    site: Site | None = None
+
+
+class SurveyedLength(Closed):
+    """Measured length of the wall behind an elevation."""
+
+    elevation: Annotated[str, identifier("Name of the elevation.")]
+    substrate_length_mm: Annotated[
+        float, quantity("mm", 10.0, 500_000.0, "Length of the bare wall between its ends or corners.")
+    ]
+
+
+class Work(Closed):
+    """What the gang can do in a day and how cold it may be; kept for a plan of the work, not used by a take-off."""
+
+    facing_m2_per_day: Annotated[
+        float | None, quantity("m2_per_day", 0.01, 10_000.0, "Wall that is faced with slips in a day.")
+    ] = None
+    minimum_temperature_deg_c: Annotated[
+        float | None, quantity("deg_c", -20.0, 40.0, "Air temperature below which work stops.")
+    ] = None
+
+
+class TakeOffRequest(Closed):
+    """A whole job: its walls, the system that clads them, and what else is known."""
+
+    project: Project | None = None
+    system: System
+    build_up: Annotated[
+        BuildUp | None, Field(description="Layers from inside to outside, when a U-value is wanted.")
+    ] = None
+    corrections: Annotated[
+        Corrections, Field(description="Corrections of the U-value; absent fasteners are taken from the schedule.")
+    ] = Corrections()
+    elevations: Elevations
+    survey: Annotated[
+        list[SurveyedLength],
+        Field(max_length=400, fail_fast=True, description="Measured lengths, to be compared with the outlines."),
+    ] = []
+    work: Work | None = None
+    options: Options = Options()
+
+
+class SurveyCheck(TypedDict):
+    """A measured length beside the outline, in both planes."""
+
+    elevation: Annotated[str, Field(description="Name of the elevation.")]
+    surveyed_substrate_length_mm: Annotated[float, figure("mm", "Length measured on the bare wall.")]
+    surveyed_finished_length_mm: Annotated[
+        float, figure("mm", "That length with the build-up added at external corners and taken off at internal ones.")
+    ]
+    outline_finished_length_mm: Annotated[float, figure("mm", "Length of the outline in the finished plane.")]
+    difference_mm: Annotated[float, figure("mm", "Outline less survey, in the finished plane.")]
+
+
+class ElevationTakeOff(TypedDict):
+    """One elevation at a glance; the rooms below say more under its name."""
+
+    elevation: Annotated[str, Field(description="Name of the elevation.")]
+    finished_length_mm: Annotated[float, figure("mm", "Length of the finished face.")]
+    substrate_length_mm: Annotated[float, figure("mm", "Length of the bare wall behind it.")]
+    gross_area_m2: Annotated[float, figure("m2", "Area of the outline.")]
+    openings_area_m2: Annotated[float, figure("m2", "Area of the openings.")]
+    net_area_m2: Annotated[float, figure("m2", "Outline less openings.")]
+    reveal_area_m2: Annotated[float, figure("m2", "Lined reveals; no part of the net area.")]
+    board_pieces_count: Annotated[int, Field(description="Pieces of board.")]
+    boards_needed_count: Annotated[int, Field(description="Boards when this elevation is cut on its own.")]
+    fasteners_count: Annotated[int, Field(description="Fasteners, without allowance.")]
+    movement_joints_count: Annotated[int, Field(description="Movement joints.")]
+    slip_pieces_count: Annotated[int, Field(description="Pieces of slip in courses, whole and cut.")]
+    soldiers_count: Annotated[int, Field(description="Soldiers.")]
+    return_slips_count: Annotated[int, Field(description="L slips at lined jambs.")]
+    bead_length_m: Annotated[float, figure("m", "Beads of adhesive.")]
+    base_trim_length_m: Annotated[float, figure("m", "Base trim.")]
+
+
+class TakeOffResult(TypedDict):
+    """The whole job. Every part is what its own operation answers for the same input."""
+
+    elevations: Annotated[list[ElevationTakeOff], Field(description="In the order of the request.")]
+    gross_area_m2: Annotated[float, figure("m2", "Outlines.")]
+    net_area_m2: Annotated[float, figure("m2", "Outlines less openings.")]
+    boards: BoardLayoutResult
+    fasteners: FastenerScheduleResult
+    movement_joints: MovementJointsResult
+    slips: SlipLayoutResult
+    quantities: QuantitiesResult
+    u_value: NotRequired[
+        Annotated[UValueResult, Field(description="Of the build-up; absent when the request has none.")]
+    ]
+    survey: NotRequired[
+        Annotated[list[SurveyCheck], Field(description="As surveyed; absent when the request has no survey.")]
+    ]
