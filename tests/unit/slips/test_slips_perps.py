@@ -1,0 +1,107 @@
+"""Equalised perps: worked by hand."""
+
+import pytest
+from slip_walls import answer, codes, face, outline, rectangle
+
+EQUAL = {"perps": "equalised"}
+ABUTMENT = {"right_edge": {"kind": "abutment", "joint_mm": 10}}
+
+
+def test_the_rear_of_the_worked_house() -> None:
+    """5046 = 22 x 215 + 102.5 + 22 perps."""
+    bay = face(rectangle(5046, 2475), options=EQUAL)["bays"][0]
+    assert bay["perps_mm"] == pytest.approx([(5046 - 22 * 215 - 102.5) / 22] * 2, abs=1e-9)
+
+
+def test_an_abutment_joint_is_taken_off_first() -> None:
+    """3723 - 10 = 16 x 215 + 102.5 + 16 perps."""
+    row = face(rectangle(3723, 2475, **ABUTMENT), options=EQUAL)
+    assert row["bays"][0]["perps_mm"] == pytest.approx([10.65625] * 2, abs=1e-9)
+    assert row["bays"][0]["x_to_mm"] == 3713.0
+    assert row["end_joint_area_m2"] == pytest.approx(0.010 * 2.475, abs=1e-12)
+
+
+def test_nominal_perps_take_no_abutment_joint_off() -> None:
+    row = face(rectangle(3723, 2475, **ABUTMENT))
+    assert row["end_joint_area_m2"] == 0.0
+    assert min(cut["width_mm"] for course in row["courses"] for cut in course["cuts"]) == 10.5
+
+
+def test_half_bats_keep_their_length() -> None:
+    courses = face(rectangle(3723, 150, **ABUTMENT), options=EQUAL)["courses"]
+    assert [cut["width_mm"] for course in courses for cut in course["cuts"]] == pytest.approx([102.5, 102.5], abs=1e-9)
+
+
+def test_courses_with_another_number_of_perps_get_another_perp() -> None:
+    """A wall of whole modules: 9 perps between 10 slips, and 10 between 9 slips and two halves."""
+    bay = face(rectangle(2240 - 2, 150), options=EQUAL)["bays"][0]
+    assert bay["perps_mm"] == pytest.approx([(2238 - 2150) / 9, (2238 - 9 * 215 - 205) / 10], abs=1e-9)
+
+
+def test_every_course_fills_the_face() -> None:
+    for course in face(rectangle(5046, 150), options=EQUAL)["courses"]:
+        last = max(
+            [cut["x_mm"] + cut["width_mm"] for cut in course["cuts"]]
+            + [run["x_mm"] + (run["count"] - 1) * run["pitch_mm"] + run["width_mm"] for run in course["runs"]]
+        )
+        assert last == pytest.approx(5046, abs=1e-6)
+
+
+def test_a_length_that_no_perp_can_take_up_keeps_nominal_perps_and_says_so() -> None:
+    """Nearest are 2 x 215 + 102.5 = 532.5 in both courses: 2 perps of -16.25."""
+    made = answer(rectangle(500, 150), options=EQUAL)
+    bay = made.result["elevations"][0]["bays"][0]
+    assert not bay["equalised"]
+    assert bay["perps_mm"] == [10.0, 10.0]
+    finding = next(item for item in made.findings if item["code"] == "perp-out-of-range")
+    assert (finding["value"], finding["limit"]) == (-16.25, 8.0)
+
+
+def test_just_inside_the_limits_there_is_no_finding() -> None:
+    """2 x 215 + 102.5 + 2 perps of 12."""
+    assert "perp-out-of-range" not in codes(rectangle(556.5, 150), options=EQUAL)
+
+
+def test_just_outside_the_limits_there_is_one() -> None:
+    assert "perp-out-of-range" in codes(rectangle(556.6, 150), options=EQUAL)
+
+
+def test_a_bay_behind_a_joint_carries_the_phase_of_the_bond_on() -> None:
+    """A joint on the half module: the bay behind it starts with a half bat where the nominal bond has one."""
+    wall = rectangle(4490, 150, existing_joints_x_mm=[2357.5])
+    courses = face(wall, options=EQUAL)["courses"]
+    starts = [
+        next(x for x in sorted(p["x_mm"] for p in course["runs"] + course["cuts"]) if x > 2357) for course in courses
+    ]
+    widths = [
+        [p["width_mm"] for p in course["cuts"] if p["x_mm"] == pytest.approx(start)]
+        for course, start in zip(courses, starts, strict=True)
+    ]
+    assert starts == pytest.approx([2362.5, 2362.5], abs=1e-6)
+    assert [len(width) for width in widths] == [1, 0]
+
+
+def test_at_an_internal_corner_the_face_named_second_butts_with_a_perp() -> None:
+    first = {"id": "a", **rectangle(2240, 150, right_edge={"kind": "internal_corner", "to": "b:left"})}
+    second = {"id": "b", **rectangle(2250, 150, left_edge={"kind": "internal_corner", "to": "a:right"})}
+    rows = answer(first, second, options=EQUAL).result["elevations"]
+    assert [row["bays"][0]["x_from_mm"] for row in rows] == [0.0, 10.0]
+    assert [row["end_joint_area_m2"] for row in rows] == pytest.approx([0.0, 0.0015], abs=1e-12)
+
+
+def test_a_step_and_a_rake_clip_the_equalised_grid() -> None:
+    stepped = outline((0, 0), (1800, 0), (1800, 150), (3723, 150), (3723, 3375), (0, 2475), **ABUTMENT)
+    row = face(stepped, options=EQUAL)
+    assert row["joint_area_m2"] == pytest.approx(row["joint_area_by_strips_m2"], abs=1e-9)
+
+
+@pytest.mark.parametrize("bond", ["third_lap", "quarter_lap", "stack", "header", "english", "flemish"])
+def test_other_bonds_come_out_too(bond) -> None:
+    row = face(rectangle(5046, 300), options=EQUAL, bond=bond)
+    assert row["bays"][0]["equalised"]
+    for course in row["courses"]:
+        last = max(
+            [cut["x_mm"] + cut["width_mm"] for cut in course["cuts"]]
+            + [run["x_mm"] + (run["count"] - 1) * run["pitch_mm"] + run["width_mm"] for run in course["runs"]]
+        )
+        assert last == pytest.approx(5046, abs=1e-6)
