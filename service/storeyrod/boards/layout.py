@@ -117,9 +117,9 @@ def _columns(setting: _Setting, band: Band, below: Sequence[Sequence[float]]) ->
     shift = round(setting.limits.board / 2.0) if band.row.number % 2 else 0.0
     columns = []
     for bay_run in runs_of(band, shift, setting.start, setting.corners, below):
-        run = bay_run.run
-        for left, right in pairwise([run.left, *_run_seams(run, setting), run.right]):
-            columns.append(_Column(bay_run.bay, left, right, left > run.left, right < run.right))
+        start, end = bay_run.left, bay_run.right
+        for left, right in pairwise([start, *_run_seams(bay_run.run, setting), end]):
+            columns.append(_Column(bay_run.bay, left, right, left > start, right < end))
     return columns
 
 

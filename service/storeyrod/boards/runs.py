@@ -4,12 +4,19 @@ import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from storeyrod.boards.rows import Ground, Row
 from storeyrod.boards.seams import Run
 from storeyrod.geometry.intervals import Interval, clip, union
 from storeyrod.geometry.plane import Slab
 from storeyrod.wall.face import Face, Side
+
+HAIRLINE: Final = 1.0
+"""One tick: lower slices lie between two corners of an arch that should be level, and their edges look plumb."""
+
+_NOISE: Final = 1.0e-3
+"""Ticks that a place on a rake may be out by calculation."""
 
 _STARTING_ORDER = ("external_corner", "internal_corner", "movement_joint", "abutment", "free_end")
 
@@ -40,9 +47,15 @@ def band_of(ground: Ground, row: Row) -> Band:
 
 @dataclass(frozen=True, slots=True)
 class BayRun:
-    """A run with the number of its bay, counted from 0 at the left."""
+    """A run with the number of its bay, counted from 0 at the left, and its ends.
+
+    In ``run`` the ends are whole ticks, rounded outwards: where they lie on rakes, the last digits of a float must not tell a
+    wall from its mirror image.
+    """
 
     bay: int
+    left: float
+    right: float
     run: Run
 
 
@@ -73,26 +86,28 @@ def runs_of(
     ``plain_shift`` is how far the plain seams of this row lie from the end of the bay at which it starts; ``below`` holds the
     seams of the row below, bay by bay.
     """
-    starts = sorted({right for slab in band.slabs for _, _, right, top in slab.runs if right == top})
-    ends = sorted({left for slab in band.slabs for left, top, _, _ in slab.runs if left == top})
+    plumb = [slab for slab in band.slabs if slab.top - slab.bottom > HAIRLINE]
+    starts = sorted({right for slab in plumb for _, _, right, top in slab.runs if right == top})
+    ends = sorted({left for slab in plumb for left, top, _, _ in slab.runs if left == top})
     lowest, highest = bisect_left(corners, (band.row.bottom,)), bisect_right(corners, (band.row.top, math.inf))
     places = sorted({x for _, x in corners[lowest:highest]})
     footing = band.at_foot
     slots, substrate, found = band.ground.slots, band.ground.substrate, []
     for left, right in union(run for slab in band.slabs for run in slab.outer):
         bay = bisect_right(slots, left, key=lambda slot: slot.right)
+        low, high = float(math.floor(left + _NOISE)), float(math.ceil(right - _NOISE))
         run = Run(
-            left,
-            right,
+            low,
+            high,
             _plain(band.ground, bay, plain_shift, start),
-            (max(left, substrate[0]), min(right, substrate[1])),
+            (max(low, substrate[0]), min(high, substrate[1])),
             _inside(starts, left, right),
             _inside(ends, left, right),
             _inside(places, left, right),
             clip(footing, left, right),
             _inside(below[bay], left, right),
         )
-        found.append(BayRun(bay, run))
+        found.append(BayRun(bay, left, right, run))
     return found
 
 
