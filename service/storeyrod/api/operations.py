@@ -11,8 +11,14 @@ from typing import Any, Final, Literal
 from storeyrod.answer import Answer
 from storeyrod.api.envelope import Calculation, encoded, envelope
 from storeyrod.api.reply import JSON
+from storeyrod.boards import calculation as boards
+from storeyrod.boards.models import BoardLayoutRequest, BoardLayoutResult
+from storeyrod.fasteners import calculation as fasteners
+from storeyrod.fasteners.models import FastenerScheduleRequest, FastenerScheduleResult
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.models import MovementJointsRequest, MovementJointsResult
+from storeyrod.slips import calculation as slips
+from storeyrod.slips.models import SlipLayoutRequest, SlipLayoutResult
 from storeyrod.thermal import calculation as thermal
 from storeyrod.thermal.models import UValueRequest, UValueResult
 from storeyrod.trace import SILENT, Trace
@@ -58,8 +64,20 @@ class Operation:
 
 OPERATIONS: Final[tuple[Operation, ...]] = (
     Operation(
+        "/v1/board-layouts", "computeBoardLayout", "Boards placed, cut and counted", "setting-out",
+        BoardLayoutRequest, BoardLayoutResult, boards.calculate, "long", units_to_place,
+    ),
+    Operation(
+        "/v1/fastener-schedules", "computeFastenerSchedule", "Positions, counts and stages of fasteners", "setting-out",
+        FastenerScheduleRequest, FastenerScheduleResult, fasteners.calculate, "long", units_to_place,
+    ),
+    Operation(
         "/v1/movement-joints", "planMovementJoints", "Movement joints, bays and sealant", "setting-out",
         MovementJointsRequest, MovementJointsResult, movement_joints.calculate, "long", units_to_place,
+    ),
+    Operation(
+        "/v1/slip-layouts", "computeSlipLayout", "Slips placed, cut and counted", "setting-out",
+        SlipLayoutRequest, SlipLayoutResult, slips.calculate, "long", units_to_place,
     ),
     Operation(
         "/v1/u-values", "computeUValue", "Thermal resistance and U-value of a build-up", "thermal",
