@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from storeyrod.answer import Answer, Assumed, assumptions_of, refuse_cautions, stated, unique
+from storeyrod.answer import Answer, Assumed, Assumption, assumptions_of, refuse_cautions, stated, unique
 from storeyrod.geometry.intervals import total
 from storeyrod.geometry.ticks import millimetres, square_metres
 from storeyrod.movement_joints.models import (
@@ -36,11 +36,16 @@ def calculate(request: MovementJointsRequest, trace: Trace = SILENT) -> Answer[M
     findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings)])
     if request.options.strict:
         refuse_cautions(findings)
-    assumptions = assumptions_of(request)
-    if request.system.movement_joint.snap_mm is None:
-        rule = Assumed("", COMMON_PRACTICE, "joints stand on half-module perps")
-        assumptions.append(stated("/system/movement_joint/snap_mm", "half the slip module", rule))
+    assumptions = [*assumptions_of(request), *position_assumptions(request.system)]
     return Answer(result, findings, assumptions, list(NOT_CHECKED))
+
+
+def position_assumptions(system: System) -> list[Assumption]:
+    """Where joints may stand when the request leaves it open."""
+    if system.movement_joint.snap_mm is not None:
+        return []
+    rule = Assumed("", COMMON_PRACTICE, "joints stand on half-module perps")
+    return [stated("/system/movement_joint/snap_mm", "half the slip module", rule)]
 
 
 def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> MovementJointsResult:

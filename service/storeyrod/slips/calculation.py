@@ -30,10 +30,11 @@ def calculate(request: SlipLayoutRequest, trace: Trace = SILENT) -> Answer[SlipL
     findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings), *layout.findings])
     if request.options.strict:
         refuse_cautions(findings)
-    return Answer(result, findings, [*assumptions_of(request), *_bond_assumptions(layout)], list(NOT_CHECKED))
+    return Answer(result, findings, [*assumptions_of(request), *bond_assumptions(layout)], list(NOT_CHECKED))
 
 
-def _bond_assumptions(layout: SlipLayout) -> list[Assumption]:
+def bond_assumptions(layout: SlipLayout) -> list[Assumption]:
+    """What a bond leaves open and the layout decided."""
     bond = layout.wall.system.bond
     if bond not in ("third_lap", "quarter_lap"):
         return []

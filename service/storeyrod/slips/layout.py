@@ -66,6 +66,14 @@ class SlipLayout:
     headers: UnitCount
     straight_pieces_count: int
     twice_replaced_count: int
+    ends: tuple[tuple[CourseEnds, ...], ...]
+    module: Module
+
+    @cached_property
+    def units_by_face(self) -> tuple[tuple[UnitCount, UnitCount], ...]:
+        """Straight slips and header slips of each face when it is cut on its own; soldiers apart."""
+        pairs = zip(self.faces, self.ends, strict=True)
+        return tuple(_bought(self.wall, [face], courses, self.module) for face, courses in pairs)
 
     @property
     def soldiers_count(self) -> int:
@@ -175,7 +183,8 @@ def lay_slips(
         face.with_returns(jamb_returns(face.face, ends[face.face.id], gauge, module, widest_perp(face.bays), legs))
         for face, _ in laid
     )
-    courses = [course for face in faces for course in ends[face.face.id].values()]
+    face_ends = tuple(tuple(ends[face.face.id].values()) for face in faces)
+    courses = list(chain.from_iterable(face_ends))
     straight, headers = _bought(wall, faces, courses, module)
     findings = [
         *(item for _, found in laid for item in found),
@@ -187,6 +196,8 @@ def lay_slips(
         wall, faces, corners, tuple(findings), straight, headers,
         straight_pieces_count=sum(course.straight_count for course in courses),
         twice_replaced_count=sum(course.shared for course in courses),
+        ends=face_ends,
+        module=module,
     )  # fmt: skip
 
 
