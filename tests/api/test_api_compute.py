@@ -44,6 +44,12 @@ def test_a_calculation_over_the_deadline_is_refused_with_the_limit_and_its_worke
     assert one_worker.post(PATH, json={}).status_code == 200
 
 
+def test_a_long_body_of_a_short_calculation_is_read_in_a_worker_too(one_worker):
+    body = b'{"behave": "sleep"' + b" " * ONE.inline_limit_bytes + b"}"
+    answer = one_worker.post("/v1/stand-ins", content=body, headers={"content-type": "application/json"})
+    assert answer.json()["type"] == "urn:storeyrod:problem:over-time-limit"
+
+
 @pytest.mark.parametrize("behave", ["fault", "nan", "die"])
 def test_a_fault_in_a_worker_is_500_and_the_next_request_is_answered(one_worker, behave):
     assert one_worker.post(PATH, json={"behave": behave}).status_code == 500

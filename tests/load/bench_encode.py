@@ -45,12 +45,18 @@ def main(rounds):
     dicts = pieces()
     tuples = [tuple(row.values())[1:] for row in dicts]
     envelope = {"calculation": {}, "result": {"pieces": dicts}, "findings": [], "assumptions": [], "not_checked": []}
-    cases = {"tuples, orjson": (orjson.dumps, tuples), "dicts, orjson": (orjson.dumps, dicts), "dicts, service": (encoded, envelope)}
+    cases = {
+        "tuples, orjson": (orjson.dumps, tuples),
+        "dicts, orjson": (orjson.dumps, dicts),
+        "dicts, service": (encoded, envelope),
+    }
     rows = [{name: seconds(*case) for name, case in cases.items()} for _ in range(rounds)]
     for name in cases:
         micros = [row[name][0] * 1e6 for row in rows]
         ratio = statistics.median(row[name][0] / row["tuples, orjson"][0] for row in rows)
-        print(f"{name:16} {statistics.median(micros):7.0f} us [{min(micros):.0f}-{max(micros):.0f}]  {ratio:.2f} x tuples  {rows[0][name][1]} bytes")
+        print(
+            f"{name:16} {statistics.median(micros):7.0f} us [{min(micros):.0f}-{max(micros):.0f}]  {ratio:.2f} x tuples  {rows[0][name][1]} bytes"
+        )
 
 
 if __name__ == "__main__":

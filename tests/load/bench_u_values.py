@@ -70,7 +70,13 @@ def application():
 
 
 def scope_of(path):
-    headers = {"host": "localhost", "accept": "*/*", "content-type": JSON, "content-length": str(len(BODY)), "user-agent": "bench"}
+    headers = {
+        "host": "localhost",
+        "accept": "*/*",
+        "content-type": JSON,
+        "content-length": str(len(BODY)),
+        "user-agent": "bench",
+    }
     return {
         "type": "http",
         "asgi": {"version": "3.0", "spec_version": "2.3"},

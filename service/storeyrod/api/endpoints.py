@@ -51,7 +51,7 @@ class CalculationEndpoint:
         media_type = chosen_format(header(scope, b"accept"), self._formats)
         require_json(header(scope, b"content-type"), header(scope, b"content-encoding"))
         body = await read_body(scope, receive, self._settings.body_limit_bytes)
-        if self._operation.cost == "long":
+        if self._operation.cost == "long" or len(body) > self._settings.inline_limit_bytes:
             return await self._compute.run(respond, self._operation, media_type, body, self._settings)
         return respond(self._operation, media_type, body, self._settings)
 

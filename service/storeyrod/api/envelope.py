@@ -67,7 +67,9 @@ def _holds_null(body: bytes) -> bool:
     """Long bodies are compared four bytes at a time, at each of the four offsets: over twice as fast as a search."""
     if len(body) < _LONG_BODY:
         return b"null" in body
-    return any((numpy.frombuffer(body, "<u4", (len(body) - start) // 4, start) == _NULL_WORD).any() for start in range(4))
+    return any(
+        (numpy.frombuffer(body, "<u4", (len(body) - start) // 4, start) == _NULL_WORD).any() for start in range(4)
+    )
 
 
 def _require_finite(value: Any, place: str) -> None:  # noqa: ANN401  any JSON value

@@ -29,7 +29,7 @@ _TAGS: Final[Mapping[str, str]] = {
     "reference": "Data, words and proofs that stand behind every answer.",
     "health": "State of the service.",
 }
-_POST_STATUSES: Final = (400, 406, 413, 415, 422, 500)
+_POST_STATUSES: Final = (400, 406, 413, 415, 422, 500, 503)
 _GET_STATUSES: Final = (406, 500)
 _REQUEST_ID: Final = {"Request-Id": {"$ref": "#/components/headers/Request-Id"}}
 
@@ -99,7 +99,6 @@ def _post(operation: Operation) -> dict[str, Any]:
     }
     if examples:
         content["examples"] = examples
-    statuses = (*_POST_STATUSES, 503) if operation.cost == "long" else _POST_STATUSES
     return {
         "operationId": operation.operation_id,
         "summary": operation.summary,
@@ -114,7 +113,7 @@ def _post(operation: Operation) -> dict[str, Any]:
                     media_type: {"schema": _answer_schema(operation, media_type)} for media_type in operation.writers
                 },
             },
-            **_problems(statuses),
+            **_problems(_POST_STATUSES),
         },
     }
 
@@ -153,7 +152,7 @@ def _components(operations: Sequence[Operation]) -> dict[str, Any]:
     return {
         "schemas": dict(sorted(schemas.items())),
         "responses": {
-            f"Problem{status}": _problem(status) for status in sorted({*_POST_STATUSES, *_GET_STATUSES, 404, 503})
+            f"Problem{status}": _problem(status) for status in sorted({*_POST_STATUSES, *_GET_STATUSES, 404})
         },
         "headers": {
             "Request-Id": {

@@ -60,5 +60,5 @@ def size_problem(slug: str, what: str, limit: int | float, unit: str) -> Problem
     """A limit was passed: the sentence and the ``limit`` member name it."""
     kind = CATALOGUE[slug]
     return Problem(
-        slug, f"{what}; the limit is {limit:g} {unit}. {kind.advice}", members={"limit": limit, "unit": unit}
+        slug, f"{what}; the limit is {limit:.10g} {unit}. {kind.advice}", members={"limit": limit, "unit": unit}
     )

@@ -20,6 +20,12 @@ class Settings(BaseSettings):
     ] = ()
 
     body_limit_bytes: Annotated[int, Field(ge=1, description="Longest request body.")] = 2_000_000
+    inline_limit_bytes: Annotated[
+        int,
+        Field(
+            ge=0, description="Longest body of a short calculation read in the event loop; longer ones go to a worker."
+        ),
+    ] = 50_000
     nesting_limit: Annotated[int, Field(ge=1, le=200, description="Deepest nesting of a request body.")] = 32
     items_limit: Annotated[int, Field(ge=1, description="Most list members in a request body, vertices apart.")] = (
         20_000
