@@ -1,4 +1,4 @@
-"""``python -m storeyrod serve`` starts the service; ``openapi`` prints its OpenAPI document."""
+"""``python -m storeyrod serve`` starts the service, ``demo`` shows it at work, ``openapi`` prints its OpenAPI document."""
 
 import argparse
 import sys
@@ -15,6 +15,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
     serve.set_defaults(run=_serve)
     openapi = commands.add_parser("openapi", help="print the OpenAPI document")
     openapi.set_defaults(run=_openapi)
+    demo = commands.add_parser("demo", help="take off an invented house and print its order")
+    demo.add_argument("--folder", default="storeyrod-demo", help="where drawings and the answer are written")
+    demo.set_defaults(run=_demo)
     chosen = parser.parse_args(arguments)
     run = chosen.run
     return int(run(chosen))
@@ -42,6 +45,17 @@ def _openapi(_chosen: argparse.Namespace) -> int:
     from storeyrod.api.openapi import document_bytes  # noqa: PLC0415
 
     sys.stdout.buffer.write(document_bytes())
+    return 0
+
+
+def _demo(chosen: argparse.Namespace) -> int:
+    from pathlib import Path  # noqa: PLC0415
+
+    from rich.console import Console  # noqa: PLC0415
+
+    from storeyrod.demo import run  # noqa: PLC0415  only this command prints tables
+
+    run(Path(chosen.folder), Console())
     return 0
 
 

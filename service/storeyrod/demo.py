@@ -1,0 +1,115 @@
+"""``python -m storeyrod demo``: the service takes off an invented house, over HTTP, and a person sees the order.
+
+Starts the service on its embedded default on a free port of this machine, posts the worked house, prints the order as a table
+and writes the drawing of every elevation.
+"""
+
+import json
+import socket
+import threading
+import time
+import urllib.request
+from collections.abc import Iterator
+from contextlib import contextmanager
+from importlib import resources
+from pathlib import Path
+from typing import Any, Final
+
+import uvicorn
+from rich.console import Console
+from rich.table import Table
+
+from storeyrod.api.app import create_app
+from storeyrod.api.settings import Settings
+
+_START_SECONDS: Final = 30.0
+_ANSWER_SECONDS: Final = 60.0
+
+
+def worked_house() -> dict[str, Any]:
+    """The request of the invented house that ships with the package."""
+    text = resources.files("storeyrod.reference").joinpath("data", "worked_house.json").read_text(encoding="utf-8")
+    house: dict[str, Any] = json.loads(text)
+    return house
+
+
+def run(folder: Path, console: Console) -> None:
+    """Take off the worked house; drawings go into the folder."""
+    house = worked_house()
+    with served(Settings()) as address:
+        console.print(f"service started on {address}, asking for the take-off of {house['project']['name']}")
+        answer = json.loads(_posted(f"{address}/v1/take-offs", house))
+        drawings = {
+            elevation["id"]: _posted(
+                f"{address}/v1/drawings",
+                {"take_off": house, "sheets": [{"kind": "elevation", "elevation": elevation["id"]}]},
+            )
+            for elevation in house["elevations"]
+        }
+    console.print(_order(answer))
+    console.print(_summary(answer))
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, svg in drawings.items():
+        path = folder / f"elevation-{name}.svg"
+        path.write_bytes(svg)
+        console.print(f"drawing of {name}: {path.resolve()}", soft_wrap=True)
+    (folder / "take-off.json").write_bytes(json.dumps(answer, indent=1, ensure_ascii=False).encode())
+    console.print(f"whole answer: {(folder / 'take-off.json').resolve()}", soft_wrap=True)
+
+
+def _order(answer: dict[str, Any]) -> Table:
+    table = Table(title="Order for all elevations", title_justify="left")
+    for heading in ("what", "need", "cut waste", "allowance", "order", "unit", "packs"):
+        table.add_column(heading, justify="left" if heading in ("what", "unit", "packs") else "right")
+    for line in answer["result"]["quantities"]["lines"]:
+        amounts = (f"{line[part]:,.2f}" for part in ("net", "cut_waste", "allowance", "order"))
+        packs = (
+            f"{line['packs_count']} x {line.get('pack_unit', 'pack')}"
+            if "packs_count" in line
+            else "no pack size given"
+        )
+        table.add_row(line["role"].replace("_", " "), *amounts, line["unit"], packs)
+    return table
+
+
+def _summary(answer: dict[str, Any]) -> str:
+    result, findings = answer["result"], answer["findings"]
+    u_value = result["u_value"]
+    low, high = u_value["u_value_with_fasteners_low_w_per_m2_k"], u_value["u_value_with_fasteners_w_per_m2_k"]
+    cautions = [item for item in findings if item["level"] != "info"]
+    lines = [
+        f"net wall {result['net_area_m2']:.6f} m2; boards {result['boards']['boards_needed_count']}, at least "
+        f"{result['boards']['boards_lower_bound_count']} in any layout; fasteners {result['fasteners']['fasteners_count']}",
+        f"U-value {u_value['u_value_uncorrected_w_per_m2_k']:.3f} W/(m2.K) without fasteners, {low:.3f} to {high:.3f} with "
+        "fasteners whose heat loss is not declared",
+        f"{len(cautions)} cautions, for example: {cautions[0]['advice']}" if cautions else "no cautions",
+        "Not checked: " + answer["not_checked"][0],
+    ]
+    return "\n".join(lines)
+
+
+def _posted(url: str, document: dict[str, Any]) -> bytes:
+    request = urllib.request.Request(url, json.dumps(document).encode(), {"Content-Type": "application/json"})  # noqa: S310  our own address
+    with urllib.request.urlopen(request, timeout=_ANSWER_SECONDS) as response:  # noqa: S310
+        body: bytes = response.read()
+    return body
+
+
+@contextmanager
+def served(settings: Settings) -> Iterator[str]:
+    """The service on a free port of this machine, as long as the block lasts; gives its address."""
+    listener = socket.create_server(("127.0.0.1", 0))
+    config = uvicorn.Config(create_app(settings), log_config=None, access_log=False)
+    server = uvicorn.Server(config)
+    thread = threading.Thread(target=server.run, kwargs={"sockets": [listener]}, daemon=True)
+    thread.start()
+    deadline = time.monotonic() + _START_SECONDS
+    while not server.started:
+        if time.monotonic() > deadline or not thread.is_alive():
+            raise RuntimeError("the service did not start")
+        time.sleep(0.02)
+    try:
+        yield f"http://127.0.0.1:{listener.getsockname()[1]}"
+    finally:
+        server.should_exit = True
+        thread.join()
