@@ -1,0 +1,347 @@
+"""For every code of both catalogues: a request that triggers it and one just inside that does not.
+
+A row is code, room whose ``calculate`` is asked, request that triggers, request just inside. A finding that is missing here
+fails a test, so a new code brings its row.
+"""
+
+from typing import Any, Final, NamedTuple
+
+from unit.wall.survey import PLAIN, points, rectangle, window
+
+Request = dict[str, Any]
+
+
+class Case(NamedTuple):
+    room: str
+    triggers: Request
+    inside: Request
+
+
+def merged(base: dict[str, Any], changes: dict[str, Any]) -> dict[str, Any]:
+    """The base with members replaced, dictionaries member by member."""
+    made = dict(base)
+    for name, value in changes.items():
+        made[name] = (
+            merged(made[name], value) if isinstance(value, dict) and isinstance(made.get(name), dict) else value
+        )
+    return made
+
+
+def clad(*elevations: dict[str, Any], options: dict[str, Any] | None = None, **system: Any) -> Request:
+    """A request for layouts: elevations, the plain system with changes, options."""
+    made = {"elevations": list(elevations), "system": merged(PLAIN, system)}
+    return made if options is None else {**made, "options": options}
+
+
+def side(name: str, left: str | None = None, right: str | None = None, **members: Any) -> dict[str, Any]:
+    """An elevation whose corners name their partners."""
+    edges = {
+        f"{end}_edge": {"kind": "external_corner", "to": to} for end, to in (("left", left), ("right", right)) if to
+    }
+    return {**rectangle(), "id": name, **edges, **members}
+
+
+ARCH: Final = {
+    "kind": "arch", "id": "a", "x_mm": 1340, "width_mm": 685, "sill_mm": 900, "springing_mm": 1800, "rise_mm": 342.5,
+}  # fmt: skip
+INSULATED: Final = [
+    {"kind": "solid", "name": "block", "thickness_mm": 190, "conductivity_w_per_m_k": 1.13},
+    {"kind": "solid", "name": "insulation", "thickness_mm": 100, "conductivity_w_per_m_k": 0.034},
+]
+
+
+def layers(*made: dict[str, Any], element: str = "wall", **corrections: Any) -> Request:
+    """A request for a U-value."""
+    request: Request = {"build_up": {"element": element, "layers": list(made)}}
+    return {**request, "corrections": corrections} if corrections else request
+
+
+def bridged(*parts: tuple[float, float]) -> dict[str, Any]:
+    """A bridged layer of 100 mm from (fraction, conductivity) parts."""
+    return {
+        "kind": "bridged", "name": "studs", "thickness_mm": 100,
+        "parts": [
+            {"name": f"part {at}", "fraction": fraction, "conductivity_w_per_m_k": conductivity}
+            for at, (fraction, conductivity) in enumerate(parts)
+        ],
+    }  # fmt: skip
+
+
+def air(**members: Any) -> dict[str, Any]:
+    return {"kind": "air", "thickness_mm": 25, "ventilation": "none", **members}
+
+
+def shank(**members: Any) -> dict[str, Any]:
+    """Fasteners by the approximate procedure of ISO 6946."""
+    return {
+        "kind": "calculated", "conductivity_w_per_m_k": 50, "area_mm2": 12, "count_per_m2": 8,
+        "length_in_insulation_mm": 100, **members,
+    }  # fmt: skip
+
+
+def ground(level: float, clearance: float = 150) -> Request:
+    return clad(rectangle(base={"ground": points((0, level), (4800, level)), "clearance_mm": clearance}))
+
+
+WALL: Final = "movement_joints"
+"""The wall's own checks run in every layout; this one is the cheapest."""
+
+FINDING_CASES: Final[dict[str, Case]] = {
+    "corner-partner-missing": Case(
+        WALL, clad(side("a", right="b:left")), clad(side("a", right="b:left"), side("b", left="a:right"))
+    ),
+    "corner-height-mismatch": Case(
+        WALL,
+        clad(side("a", right="b:left"), side("b", left="a:right", height_mm=2473.9)),
+        clad(side("a", right="b:left"), side("b", left="a:right", height_mm=2474)),
+    ),
+    "head-off-course": Case(
+        WALL,
+        clad(rectangle(openings=[window(height_mm=1050.6)])),
+        clad(rectangle(openings=[window(height_mm=1050.5)])),
+    ),
+    "sill-off-course": Case(
+        WALL,
+        clad(rectangle(openings=[window(y_mm=1050.6, height_mm=1049.4)])),
+        clad(rectangle(openings=[window(y_mm=1050.5, height_mm=1049.5)])),
+    ),
+    "top-off-course": Case(WALL, clad(rectangle(height_mm=2475.6)), clad(rectangle(height_mm=2475.5))),
+    "base-below-ground": Case(WALL, ground(0.1), ground(0)),
+    "clearance-short": Case(WALL, ground(-149.9), ground(-150)),
+    "sliver": Case("slips", clad(rectangle(width_mm=2299.9, height_mm=75)), clad(rectangle(width_mm=2300, height_mm=75))),
+    "rip-course": Case(
+        "slips", clad(rectangle(width_mm=2240, height_mm=182.4)), clad(rectangle(width_mm=2240, height_mm=182.5))
+    ),
+    # Four courses of 22.5 slips in 5046 need perps of (5046 - 22.5 x 215) / 21.5 = 9.7; limits of 9.9 to 10.1 miss that.
+    "perp-out-of-range": Case(
+        "slips",
+        clad(rectangle(width_mm=2310, height_mm=75), options={"perps": "equalised"},
+             joint={"perp_min_mm": 9.9, "perp_max_mm": 10.1}),
+        clad(rectangle(width_mm=2240, height_mm=75), options={"perps": "equalised"},
+             joint={"perp_min_mm": 9.9, "perp_max_mm": 10.1}),
+    ),
+    # Soldiers of 65 with joints of 10 fill 10 + n x 75: eleven fill 835. Twelve joints share what is over: 24 mm are the
+    # limit of 12 mm, 24.2 are past it, and the next soldier would need joints under 8 mm.
+    "soldier-perp-out-of-range": Case(
+        "slips",
+        clad(rectangle(openings=[window(width_mm=160 + 6.2, height_mm=1050, head="soldier")])),
+        clad(rectangle(openings=[window(width_mm=160 + 6, height_mm=1050, head="soldier")])),
+    ),
+    "soldier-clipped": Case(
+        "slips",
+        clad(rectangle(height_mm=2250, openings=[window(head="soldier")])),
+        clad(rectangle(height_mm=2325, openings=[window(head="soldier")])),
+    ),
+    "overhead-slips": Case(
+        "slips",
+        clad(rectangle(openings=[window(reveal={"head": {"depth_mm": 1}})])),
+        clad(rectangle(openings=[window(reveal={"head": {"depth_mm": 0}})])),
+    ),
+    "piece-narrow": Case("boards", clad(rectangle(width_mm=149.9, height_mm=600)), clad(rectangle(width_mm=150, height_mm=600))),
+    "cut-off-rib-line": Case("boards", clad(rectangle(height_mm=2475.6)), clad(rectangle(height_mm=2475.5))),
+    # Two columns need twice 50 mm to the edges and 100 mm between.
+    "pier-narrow": Case(
+        "fasteners", clad(rectangle(width_mm=199.9, height_mm=600)), clad(rectangle(width_mm=200, height_mm=600))
+    ),
+    "edge-distance-impossible": Case(
+        "fasteners",
+        clad(rectangle(width_mm=399.8, height_mm=600), fastener={"edge_distance_mm": 200}),
+        clad(rectangle(width_mm=400, height_mm=600), fastener={"edge_distance_mm": 200}),
+    ),
+    # Between edge distances of 50 mm a board of 1200 has 1100 for three gaps of four columns: 366.67 each.
+    "fasteners-few": Case(
+        "fasteners",
+        clad(rectangle(width_mm=1200, height_mm=600), fastener={"min_spacing_mm": 367}),
+        clad(rectangle(width_mm=1200, height_mm=600), fastener={"min_spacing_mm": 366}),
+    ),
+    # Boards of 1200 cannot be farther apart than half their length in neighbouring rows.
+    "stagger-short": Case(
+        "boards",
+        clad(rectangle(width_mm=4800, height_mm=1200), board={"stagger_mm": 600.1}),
+        clad(rectangle(width_mm=4800, height_mm=1200), board={"stagger_mm": 600}),
+    ),
+    # CO- faces of ten modules: both start course 0 with a stretcher at the corner, or one with a half.
+    "corner-bond-broken": Case(
+        "slips",
+        clad(side("a", right="b:left", width_mm=2240), side("b", left="a:right", width_mm=2240)),
+        clad(side("a", right="b:left", width_mm=2240), side("b", left="a:right", width_mm=2240, bond_start="half")),
+    ),
+    "joint-crosses-opening": Case(
+        WALL,
+        clad(rectangle(openings=[window()], existing_joints_x_mm=[1500])),
+        clad(rectangle(openings=[window()], existing_joints_x_mm=[850])),
+    ),
+    # A face of 8000 with one opening from 1000 to 7000: nothing may stand in between, and the bay is longer than 6000.
+    "no-legal-joint-position": Case(
+        WALL,
+        clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=6000)]),
+             movement_joint={"clear_of_opening_mm": 900}),
+        clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=3000)]),
+             movement_joint={"clear_of_opening_mm": 900}),
+    ),
+    "fastener-heat-unknown": Case(
+        "thermal",
+        layers(*INSULATED, fasteners={"kind": "undeclared", "count_per_m2": 8}),
+        layers(*INSULATED, fasteners={"kind": "declared", "chi_w_per_k": 0.002, "count_per_m2": 8}),
+    ),
+    # ISO 6946: no correction when the fastener, or a part of it, conducts less than 1 W/(m.K) (from memory).
+    "fastener-conducts-little": Case(
+        "thermal",
+        layers(*INSULATED, fasteners=shank(conductivity_w_per_m_k=0.99)),
+        layers(*INSULATED, fasteners=shank(conductivity_w_per_m_k=1.0)),
+    ),
+    # One layer only, of halves that conduct 2.0 and a, between surfaces 0.13 and 0.04: the two limits part as a falls.
+    "combined-method-limit": Case(
+        "thermal", layers(bridged((0.5, 2.0), (0.5, 0.02))), layers(bridged((0.5, 2.0), (0.5, 0.2)))
+    ),
+    # 3 % of U is the limit of ISO 6946; chi x 8 per m2 against 0.03 x 0.302.
+    "correction-ignored": Case(
+        "thermal",
+        layers(*INSULATED, fasteners={"kind": "declared", "chi_w_per_k": 0.00110, "count_per_m2": 8}),
+        layers(*INSULATED, fasteners={"kind": "declared", "chi_w_per_k": 0.00120, "count_per_m2": 8}),
+    ),
+    "beyond-ventilated-layer": Case(
+        "thermal",
+        layers(*INSULATED, air(ventilation="strong", opening_mm2_per_m=1500), INSULATED[0]),
+        layers(*INSULATED, air(ventilation="slight", opening_mm2_per_m=1500), INSULATED[0]),
+    ),
+    "metal-bridge": Case(
+        "thermal", layers(bridged((0.999, 0.04), (0.001, 4.04))), layers(bridged((0.999, 0.04), (0.001, 3.96)))
+    ),
+}  # fmt: skip
+"""By code of ``FINDINGS``."""
+
+REFUSAL_CASES: Final[dict[str, Case]] = {
+    "outline-missing": Case(WALL, clad(rectangle(width_mm=None)), clad(rectangle())),
+    "outline-contradictory": Case(
+        WALL,
+        clad(rectangle(outline=points((0, 0), (4800, 0), (0, 2475)), width_mm=4800)),
+        clad(rectangle(outline=points((0, 0), (4800, 0), (0, 2475)))),
+    ),
+    "geometry-self-intersecting": Case(
+        WALL,
+        clad(rectangle(outline=points((0, 0), (4800, 0), (2400, 1200), (4800, 2400), (0, 2400), (2400, 1200)))),
+        clad(rectangle(outline=points((0, 0), (4800, 0), (2401, 1200), (4800, 2400), (0, 2400), (2399, 1200)))),
+    ),
+    "outline-too-small": Case(
+        WALL,
+        clad(rectangle(outline=points((0, 0), (39.9, 0), (39.9, 25), (0, 25)))),
+        clad(rectangle(outline=points((0, 0), (40, 0), (40, 25), (0, 25)))),
+    ),
+    "opening-outside-outline": Case(
+        WALL, clad(rectangle(openings=[window(x_mm=3665.1)])), clad(rectangle(openings=[window(x_mm=3665)]))
+    ),
+    "opening-overlap": Case(
+        WALL,
+        clad(rectangle(openings=[window("a"), window("b", x_mm=2034.9)])),
+        clad(rectangle(openings=[window("a"), window("b", x_mm=2035)])),
+    ),
+    "opening-fills-wall": Case(
+        WALL,
+        clad(rectangle(openings=[window(x_mm=0, y_mm=0, width_mm=4800, height_mm=2475)])),
+        clad(rectangle(openings=[window(x_mm=0, y_mm=0, width_mm=4800, height_mm=2400)])),
+    ),
+    "opening-lining-too-thick": Case(
+        WALL,
+        clad(rectangle(plane="substrate", openings=[window(width_mm=300, reveal={"left": {"lining_mm": 300}})])),
+        clad(rectangle(plane="substrate", openings=[window(width_mm=300, reveal={"left": {"lining_mm": 299.9}})])),
+    ),
+    "arch-too-high": Case(
+        WALL, clad(rectangle(openings=[{**ARCH, "rise_mm": 342.6}])), clad(rectangle(openings=[ARCH]))
+    ),
+    "soldier-over-arch": Case(
+        WALL, clad(rectangle(openings=[{**ARCH, "head": "soldier"}])), clad(rectangle(openings=[window(head="soldier")]))
+    ),
+    "duplicate-id": Case(WALL, clad(rectangle(), rectangle()), clad(rectangle(), {**rectangle(), "id": "Rear"})),
+    "corner-contradictory": Case(
+        WALL,
+        clad(side("a", right="b:left"), side("b", left="c:right"), side("c", right="b:left")),
+        clad(side("a", right="b:left"), side("b", left="a:right"), side("c")),
+    ),
+    "pitch-mismatch": Case(
+        WALL,
+        clad(rectangle(), board={"rib_pitch_mm": 75.06, "cover_height_mm": 600.48}),
+        clad(rectangle(), board={"rib_pitch_mm": 75.04, "cover_height_mm": 600.32}),
+    ),
+    "board-smaller-than-course": Case(
+        WALL,
+        clad(rectangle(), board={"rib_pitch_mm": None, "cover_height_mm": 74.9}),
+        clad(rectangle(), board={"rib_pitch_mm": None, "cover_height_mm": 75}),
+    ),
+    "board-not-whole-courses": Case(
+        WALL, clad(rectangle(), board={"cover_height_mm": 600.06}), clad(rectangle(), board={"cover_height_mm": 600.04})
+    ),
+    "corner-too-short": Case(
+        WALL,
+        clad(rectangle("internal_corner", "internal_corner", plane="substrate", width_mm=246)),
+        clad(rectangle("internal_corner", "internal_corner", plane="substrate", width_mm=247)),
+    ),
+    "joint-outside-outline": Case(
+        WALL, clad(rectangle(existing_joints_x_mm=[4800])), clad(rectangle(existing_joints_x_mm=[4790]))
+    ),
+    "joints-overlap": Case(
+        WALL,
+        clad(rectangle(existing_joints_x_mm=[2000, 2009.9]), movement_joint={"width_mm": 10}),
+        clad(rectangle(existing_joints_x_mm=[2000, 2010]), movement_joint={"width_mm": 10}),
+    ),
+    "perp-limits-contradictory": Case(
+        WALL,
+        clad(rectangle(), joint={"perp_min_mm": 12.1, "perp_max_mm": 12}),
+        clad(rectangle(), joint={"perp_min_mm": 12, "perp_max_mm": 12}),
+    ),
+    "header-too-short": Case(
+        "slips",
+        clad(rectangle(height_mm=75), bond="flemish", slip={"length_mm": 40}, joint={"perp_mm": 40}),
+        clad(rectangle(height_mm=75), bond="flemish", slip={"length_mm": 42}, joint={"perp_mm": 40}),
+    ),
+    "fractions-do-not-add-up": Case(
+        "thermal", layers(bridged((0.9, 0.04), (0.100002, 0.13))), layers(bridged((0.9, 0.04), (0.1000009, 0.13)))
+    ),
+    "bridged-part-contradictory": Case(
+        "thermal",
+        layers({"kind": "bridged", "name": "x", "thickness_mm": 100, "parts": [
+            {"name": "a", "fraction": 0.5, "conductivity_w_per_m_k": 0.1, "resistance_m2_k_per_w": 1},
+            {"name": "b", "fraction": 0.5, "conductivity_w_per_m_k": 0.1}]}),
+        layers({"kind": "bridged", "name": "x", "thickness_mm": 100, "parts": [
+            {"name": "a", "fraction": 0.5, "resistance_m2_k_per_w": 1},
+            {"name": "b", "fraction": 0.5, "conductivity_w_per_m_k": 0.1}]}),
+    ),
+    "ventilation-contradictory": Case(
+        "thermal",
+        layers(INSULATED[0], air(ventilation="none", opening_mm2_per_m=500.1)),
+        layers(INSULATED[0], air(ventilation="none", opening_mm2_per_m=500)),
+    ),
+    "material-unknown": Case(
+        "thermal",
+        layers({"kind": "material", "material": "concrete-1801", "thickness_mm": 100}),
+        layers({"kind": "material", "material": "concrete-1800", "thickness_mm": 100}),
+    ),
+    "insulation-layer-unclear": Case(
+        "thermal",
+        layers(INSULATED[1], INSULATED[1], air_gap_level=1),
+        layers(INSULATED[1], INSULATED[1], air_gap_level=1, insulation_layer=1),
+    ),
+    "insulation-layer-wrong": Case(
+        "thermal",
+        layers(*INSULATED, air_gap_level=1, insulation_layer=2),
+        layers(*INSULATED, air_gap_level=1, insulation_layer=1),
+    ),
+    "outside-validity": Case(
+        "thermal", layers(INSULATED[0], air(thickness_mm=300.1)), layers(INSULATED[0], air(thickness_mm=300))
+    ),
+    "layers-missing": Case(
+        "thermal",
+        layers(air(ventilation="strong", opening_mm2_per_m=1500), INSULATED[1]),
+        layers(INSULATED[1], air(ventilation="strong", opening_mm2_per_m=1500)),
+    ),
+    # Bridged layers have the product of their parts as heat paths: 4096 from twelve of two parts, 8192 from thirteen.
+    "size-limit": Case(
+        "thermal", layers(*[bridged((0.5, 0.04), (0.5, 0.13))] * 13), layers(*[bridged((0.5, 0.04), (0.5, 0.13))] * 12)
+    ),
+    "strict-cautions": Case(
+        WALL,
+        clad(rectangle(height_mm=2475.6), options={"strict": True}),
+        clad(rectangle(height_mm=2475.5), options={"strict": True}),
+    ),
+}  # fmt: skip
+"""By slug of ``REFUSALS``."""
