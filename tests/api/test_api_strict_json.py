@@ -130,3 +130,57 @@ def test_a_top_level_array_does_not_fit_the_schema(post):
     answer = post(content=b"[]")
     assert answer.status_code == 422
     assert answer.json()["errors"] == [{"pointer": "", "code": "model-type", "detail": "Must be an object."}]
+
+
+def _pairs(pairs):
+    assert len({name for name, _ in pairs}) == len(pairs)
+    return dict(pairs)
+
+
+def _finite(text):
+    assert abs(float(text)) != float("inf")
+    return float(text)
+
+
+def _short(text):
+    assert len(text) <= 20
+    return float(text)
+
+
+def _no(_text):
+    raise AssertionError
+
+
+def read_by_the_standard_library(body):
+    """The same rules, by the hooks of ``json``: an independent second reader."""
+    text = body.decode("utf-8")
+    value = json.loads(text, object_pairs_hook=_pairs, parse_float=_finite, parse_int=_short, parse_constant=_no)
+    for word in texts(value):
+        word.encode("utf-8")
+        assert "\0" not in word
+    return value
+
+
+def texts(value):
+    if isinstance(value, str):
+        yield value
+    for inner in (*value, *value.values()) if isinstance(value, dict) else value if isinstance(value, list) else ():
+        yield from texts(inner)
+
+
+SOUND = b'{"a": [1, -2.5e3, {"b": "x: \\"y\\" \\u00e9", "c": {}}], "d": null, "e": true, "f": "12345678901234567890"}'
+_BITS = st.lists(st.sampled_from([b'"', b"\\", b"{", b"}", b"[", b"]", b":", b",", b"0", b"9" * 21, b"e", b"-", b".", b"NaN", b'"a":1,',
+                                  b'"b":1,', b"\\u0000", b"\\ud800", b"\xff", b"\xc3\xa9", b" ", b"\n", b"1e999"]), max_size=3)  # fmt: skip
+
+
+@settings(max_examples=500, deadline=None)
+@given(st.integers(0, len(SOUND)), st.integers(0, 3), _BITS)
+def test_two_readers_agree_on_damaged_texts(start, length, bits):
+    body = SOUND[:start] + b"".join(bits) + SOUND[start + length :]
+    try:
+        expected = read_by_the_standard_library(body)
+    except (ValueError, AssertionError):
+        with pytest.raises(Problem):
+            strict_json.read(body, 32)
+    else:
+        assert strict_json.read(body, 32) == expected
