@@ -5,6 +5,7 @@ import json
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from starlette.testclient import TestClient
+
 from storeyrod.api.app import create_app
 from storeyrod.api.examples import example_of
 from storeyrod.api.operations import OPERATIONS
