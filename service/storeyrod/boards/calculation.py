@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Sequence
 
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
-from storeyrod.boards.bound import least_boards_of
+from storeyrod.boards.bound import least_boards_of, waste_area_of
 from storeyrod.boards.cut_list import cut_list_of
 from storeyrod.boards.cutting import Place, useful
 from storeyrod.boards.layout import BoardLayout, FaceBoards, lay_boards
@@ -49,15 +49,14 @@ def board_result(layout: BoardLayout, options: Options, trace: Trace = SILENT) -
     system = layout.system
     elevations = [_elevation(face, system, trace) for face in layout.faces]
     area = trace.sum("A", "m2", [row["piece_area_m2"] for row in elevations])
-    boards = layout.plan.boards_count
-    board_area = square_metres(ticks(system.board.cover_length_mm) * ticks(system.board.cover_height_mm))
+    boards = trace.count("n", [("boards cut together", layout.plan.boards_count, "/elevations")])
     result: BoardLayoutResult = {
-        "boards_needed_count": int(trace.count("boards", [("boards cut together", boards, "/elevations")])),
+        "boards_needed_count": int(boards),
         "boards_lower_bound_count": least_boards_of(system, area, trace),
         "full_count": sum(row["full_count"] for row in elevations),
         "cut_count": sum(row["cut_count"] for row in elevations),
         "piece_area_m2": area,
-        "waste_area_m2": boards * board_area - area,
+        "waste_area_m2": waste_area_of(system, boards, area, trace),
         "elevations": elevations,
         "cut_list": cut_list_of(layout.pieces),
         "offcuts": _offcuts(layout),
@@ -81,7 +80,7 @@ def _elevation(boards: FaceBoards, system: System, trace: Trace) -> ElevationBoa
         "pieces_count": len(boards.pieces),
         "full_count": full,
         "cut_count": len(boards.pieces) - full,
-        "boards_needed_count": int(trace.count("boards", [("boards", boards.plan.boards_count, pointer)])),
+        "boards_needed_count": int(trace.count("n", [("boards", boards.plan.boards_count, pointer)])),
         "boards_lower_bound_count": least_boards_of(system, area, trace),
     }
 

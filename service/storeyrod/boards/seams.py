@@ -1,8 +1,8 @@
 """Where the upright seams of a row stand: the first width of every clear run, chosen from a small set.
 
 Inside a run all boards but the first and the last are whole, so one number decides it. Candidates are weighed in this order:
-narrow pieces and arms, stagger against the row below, seams at opening corners, number of pieces, distance from the plain
-half-board stagger. Work goes from the end where the gang starts (a corner before any other end, else the left), in
+what pieces and arms lack of the least width, seams of the stagger against the row below, seams of the distance from opening
+corners; then by the number of pieces and the distance from the plain half-board stagger. Work goes from the end where the gang starts (a corner before any other end, else the left), in
 coordinates counted from there, so that a wall seen in a mirror gets the mirrored seams whenever its ends differ.
 """
 
@@ -70,13 +70,13 @@ def seams_of(run: Run, limits: Limits) -> list[float]:
     if run.right - run.left <= limits.board:
         return []
     plain = _first(run, run.plain, limits.board)
-    if _count(run, plain, limits) == _fewest(run, limits) and not any(faults(run, plain, limits) for faults in _FAULTS):
+    if _count(run, plain, limits) == _fewest(run, limits) and not any(fault(run, plain, limits) for fault in _FAULTS):
         return list(_seams(run, plain, limits.board))
     firsts = _candidates(run, limits)
-    for faults in _FAULTS:
-        counts = [faults(run, first, limits) for first in firsts]
-        least = min(counts)
-        firsts = [first for first, count in zip(firsts, counts, strict=True) if count == least]
+    for fault in _FAULTS:
+        lacks = [fault(run, first, limits) for first in firsts]
+        least = min(lacks)
+        firsts = [first for first, lack in zip(firsts, lacks, strict=True) if lack == least]
     best = min(firsts, key=lambda first: (_count(run, first, limits), *_shift(run, first, limits)))
     return list(_seams(run, best, limits.board))
 
@@ -111,23 +111,33 @@ def _count(run: Run, first: float, limits: Limits) -> int:
     return math.ceil((run.right - first) / limits.board)
 
 
-def _narrow_count(run: Run, first: float, limits: Limits) -> int:
-    return sum(_leaves_narrow(run, seam, limits.least) for seam in _seams(run, first, limits.board))
-
-
-def _close_count(run: Run, first: float, limits: Limits) -> int:
-    """Seams too near to one of the row below, where the wall goes through from row to row."""
+def _lack_of_width(run: Run, first: float, limits: Limits) -> float:
+    """How much all pieces and arms beside the seams lack of the least width, counted where there is substrate behind."""
+    least = limits.least
     return sum(
-        _is_close(run.below, seam, limits.stagger) and _stands(run.footing, seam)
+        max(0.0, least - seam + run.held[0])
+        + max(0.0, least - run.held[1] + seam)
+        + max(0.0, least - _ahead(run.starts, seam))
+        + max(0.0, least - _behind(run.ends, seam))
         for seam in _seams(run, first, limits.board)
     )
 
 
-def _corner_count(run: Run, first: float, limits: Limits) -> int:
-    return sum(_is_close(run.corners, seam, limits.least) for seam in _seams(run, first, limits.board))
+def _lack_of_stagger(run: Run, first: float, limits: Limits) -> float:
+    """How much the seams lack of the stagger to the row below, where the wall goes through from row to row."""
+    return sum(
+        lack
+        for seam in _seams(run, first, limits.board)
+        if (lack := limits.stagger - _nearest(run.below, seam)) > 0.0 and _stands(run.footing, seam)
+    )
 
 
-_FAULTS: Final = (_narrow_count, _close_count, _corner_count)
+def _lack_of_clearance(run: Run, first: float, limits: Limits) -> float:
+    """How much the seams lack of the least width to the corners of openings."""
+    return sum(max(0.0, limits.least - _nearest(run.corners, seam)) for seam in _seams(run, first, limits.board))
+
+
+_FAULTS: Final = (_lack_of_width, _lack_of_stagger, _lack_of_clearance)
 """What a choice is weighed by, the gravest first."""
 
 
@@ -137,22 +147,23 @@ def _shift(run: Run, first: float, limits: Limits) -> tuple[float, float]:
     return min(shift, limits.board - shift), shift
 
 
-def _leaves_narrow(run: Run, seam: float, least: float) -> int:
-    """How many pieces or arms beside a seam are narrower than the least width, counted where there is substrate behind."""
-    ahead = bisect_right(run.starts, seam)
-    behind = bisect_left(run.ends, seam) - 1
-    return (
-        (seam - run.held[0] < least)
-        + (run.held[1] - seam < least)
-        + (ahead < len(run.starts) and run.starts[ahead] - seam < least)
-        + (behind >= 0 and seam - run.ends[behind] < least)
-    )
+def _ahead(places: Sequence[float], seam: float) -> float:
+    """Distance to the next of some places after a seam."""
+    index = bisect_right(places, seam)
+    return places[index] - seam if index < len(places) else math.inf
 
 
-def _is_close(places: Sequence[float], seam: float, least: float) -> bool:
-    """Whether any of the places lies nearer than the least distance."""
+def _behind(places: Sequence[float], seam: float) -> float:
+    """Distance from the last of some places before a seam."""
     index = bisect_left(places, seam)
-    return (index < len(places) and places[index] - seam < least) or (index > 0 and seam - places[index - 1] < least)
+    return seam - places[index - 1] if index else math.inf
+
+
+def _nearest(places: Sequence[float], seam: float) -> float:
+    """Distance to the nearest of some places; none where a seam stands on one."""
+    index = bisect_left(places, seam)
+    ahead = places[index] - seam if index < len(places) else math.inf
+    return min(ahead, seam - places[index - 1]) if index else ahead
 
 
 def _stands(footing: Sequence[Interval], seam: float) -> bool:
