@@ -41,8 +41,9 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
 
 def fastener_result(schedule: FastenerSchedule, options: Options, trace: Trace = SILENT) -> FastenerScheduleResult:
     """Counts by elevation and stage and, unless a summary is asked for, every position."""
-    rows = [_elevation(face, trace) for face in schedule.faces]
-    total = trace.sum("n", "count", [row["fasteners_count"] for row in rows])
+    totals = [_total(face, trace) for face in schedule.faces]
+    rows = [_elevation(face, count, trace) for face, count in zip(schedule.faces, totals, strict=True)]
+    total = trace.sum("n", "count", totals)
     area = trace.sum("A", "m2", [row["piece_area_m2"] for row in rows])
     result: FastenerScheduleResult = {
         "fasteners_count": int(total),
@@ -60,10 +61,14 @@ def fastener_result(schedule: FastenerSchedule, options: Options, trace: Trace =
     return result
 
 
-def _elevation(face: FaceFasteners, trace: Trace) -> ElevationFasteners:
+def _total(face: FaceFasteners, trace: Trace) -> float:
+    pointer = face.face.pointer
+    return trace.count("n", [(stage, face.count_of(stage), pointer) for stage in STAGES])
+
+
+def _elevation(face: FaceFasteners, total: float, trace: Trace) -> ElevationFasteners:
     pointer = face.face.pointer
     first, rest, after_trim = (face.count_of(stage) for stage in STAGES)
-    total = trace.count("n", [("first", first, pointer), ("rest", rest, pointer), ("after trim", after_trim, pointer)])
     whole = square_metres(sum(one.piece.part.area for one in face.pieces))
     area = trace.measure("A", "m2", [("pieces of board", whole, pointer)])
     return {
