@@ -1,0 +1,47 @@
+"""Every layout of a wall, made once for all rooms that stand on them."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from storeyrod.boards.layout import BoardLayout, lay_boards
+from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
+from storeyrod.findings import Finding
+from storeyrod.movement_joints.placement import JointPlan, planned_joints
+from storeyrod.options import Options
+from storeyrod.slips.layout import SlipLayout, lay_slips
+from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.models import Elevation
+from storeyrod.wall.system import System
+from storeyrod.wall.wall import Wall, wall_of
+
+
+@dataclass(frozen=True, slots=True)
+class Layouts:
+    """A wall with its movement joints, boards, fasteners and slips."""
+
+    wall: Wall
+    plans: tuple[JointPlan, ...]
+    boards: BoardLayout
+    fasteners: FastenerSchedule
+    slips: SlipLayout
+
+    @property
+    def findings(self) -> list[Finding]:
+        """What every layout found, from the wall outwards."""
+        joints = [item for plan in self.plans for item in plan.findings]
+        return [
+            *self.wall.findings,
+            *joints,
+            *self.boards.findings,
+            *self.fasteners.findings,
+            *self.slips.findings,
+        ]
+
+
+def layouts_of(elevations: Sequence[Elevation], system: System, options: Options, trace: Trace = SILENT) -> Layouts:
+    """Lay everything; raises the refusals of the wall and of each layout."""
+    wall = wall_of(elevations, system)
+    plans = tuple(planned_joints(face, system, trace) for face in wall.faces)
+    boards = lay_boards(wall, plans, trace)
+    fasteners = set_fasteners(wall, boards, trace)
+    return Layouts(wall, plans, boards, fasteners, lay_slips(wall, plans, options, trace))

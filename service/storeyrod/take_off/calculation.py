@@ -1,0 +1,80 @@
+"""The whole job in one call: every layout once, then every room's own answer about it."""
+
+from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions, unique
+from storeyrod.boards import calculation as boards
+from storeyrod.fasteners import calculation as fasteners
+from storeyrod.findings import Finding
+from storeyrod.movement_joints import calculation as movement_joints
+from storeyrod.quantities import calculation as quantities
+from storeyrod.quantities.layouts import Layouts, layouts_of
+from storeyrod.slips import calculation as slips
+from storeyrod.take_off.elevation_rows import elevation_rows
+from storeyrod.take_off.heat import u_value_of
+from storeyrod.take_off.models import TakeOffRequest, TakeOffResult
+from storeyrod.take_off.survey import survey_checks
+from storeyrod.trace import SILENT, Trace
+
+NOT_CHECKED = (
+    "Nothing here is a structural check: wind, the substrate and pull-out from it, weight, and what carries the cladding "
+    "over openings must be checked by whoever is responsible under the local code.",
+    "Fire: reaction to fire, barriers, height of the building and distance to boundaries were not looked at, whatever the "
+    "site says; the local code decides, and licensed practice must confirm it.",
+    "Moisture: rain, condensation, old damp, and details at base, sills, heads and verges were not looked at.",
+    "The plan of the work: days, weather and the order of the gang; `work` is kept for it and was not used.",
+)
+
+
+def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffResult]:
+    """Boards, fasteners, movement joints, slips, quantities and U-value of a job.
+
+    Raises ``reference-unknown`` for a survey of an elevation that is not there, and the refusals of every room.
+    """
+    options = request.options
+    layouts = layouts_of(request.elevations, request.system, options, trace)
+    bought = quantities.quantities_of(
+        layouts.wall, layouts.plans, layouts.boards, layouts.fasteners, layouts.slips, trace
+    )
+    slip_layout = slips.slip_result(layouts.slips, options, trace)
+    result: TakeOffResult = {
+        "elevations": elevation_rows(layouts, bought.result["elevations"], trace),
+        "gross_area_m2": slip_layout["gross_area_m2"],
+        "net_area_m2": slip_layout["net_area_m2"],
+        "boards": boards.board_result(layouts.boards, options, trace),
+        "fasteners": fasteners.fastener_result(layouts.fasteners, options, trace),
+        "movement_joints": movement_joints.joints_result(layouts.wall, layouts.plans, trace),
+        "slips": slip_layout,
+        "quantities": bought.result,
+    }
+    found = [*layouts.findings, *bought.findings, *_survey(request, layouts, result, trace)]
+    assumed = [*bought.assumptions]
+    not_checked = [*NOT_CHECKED, *_rooms_not_checked()]
+    if request.build_up is not None:
+        heat = u_value_of(request, request.build_up, result["fasteners"]["density_per_m2"], trace)
+        result["u_value"] = heat.result
+        found += heat.findings
+        assumed += heat.assumptions
+        not_checked += heat.not_checked
+    findings = unique(found)
+    if options.strict:
+        refuse_cautions(findings)
+    return Answer(result, findings, [*_layout_assumptions(request, layouts), *assumed], not_checked)
+
+
+def _survey(request: TakeOffRequest, layouts: Layouts, result: TakeOffResult, trace: Trace) -> list[Finding]:
+    if not request.survey:
+        return []
+    result["survey"], findings = survey_checks(request.survey, layouts.wall.faces, request.system, trace)
+    return findings
+
+
+def _layout_assumptions(request: TakeOffRequest, layouts: Layouts) -> list[Assumption]:
+    return [
+        *assumptions_of(request),
+        *movement_joints.position_assumptions(request.system),
+        *slips.bond_assumptions(layouts.slips),
+    ]
+
+
+def _rooms_not_checked() -> list[str]:
+    rooms = (boards, fasteners, movement_joints, slips, quantities)
+    return [sentence for room in rooms for sentence in room.NOT_CHECKED]

@@ -1,0 +1,63 @@
+"""The survey beside the outlines: a wall is measured bare, and clad it is longer or shorter by its build-up."""
+
+from collections.abc import Mapping, Sequence
+from typing import Final
+
+from storeyrod.findings import Finding, Where, finding, refuse
+from storeyrod.geometry.ticks import millimetres
+from storeyrod.reference.documents import HOUSE
+from storeyrod.take_off.models import SurveyCheck, SurveyedLength
+from storeyrod.trace import Trace
+from storeyrod.wall.face import SIDES, Face
+from storeyrod.wall.grid import build_up_of, finished_length
+from storeyrod.wall.system import System
+
+AGREEMENT_MM: Final = 1.0
+"""House limit: survey and outline farther apart than this are reported."""
+
+
+def survey_checks(
+    survey: Sequence[SurveyedLength], faces: Sequence[Face], system: System, trace: Trace
+) -> tuple[list[SurveyCheck], list[Finding]]:
+    """Every surveyed length in both planes beside its outline; raises ``reference-unknown``."""
+    by_id = {face.id: face for face in faces}
+    checks, findings = [], []
+    for index, row in enumerate(survey):
+        check = _check(row, f"/survey/{index}", by_id, system, trace)
+        checks.append(check)
+        findings += _mismatch(check, f"/survey/{index}", trace)
+    return checks, findings
+
+
+def _check(row: SurveyedLength, pointer: str, faces: Mapping[str, Face], system: System, trace: Trace) -> SurveyCheck:
+    face = faces.get(row.elevation)
+    if face is None:
+        raise refuse(
+            "reference-unknown", f"{pointer}/elevation", "No elevation of this request has this id; use one of them."
+        )
+    kinds = [face.edge(side).kind for side in SIDES]
+    finished = trace.call(
+        finished_length,
+        L_substrate=trace.given(row.substrate_length_mm, f"{pointer}/substrate_length_mm"),
+        n_external=trace.given(float(kinds.count("external_corner")), face.pointer),
+        n_internal=trace.given(float(kinds.count("internal_corner")), face.pointer),
+        t=build_up_of(system, trace),
+    )
+    outline = millimetres(face.length)
+    return {
+        "elevation": face.id,
+        "surveyed_substrate_length_mm": row.substrate_length_mm,
+        "surveyed_finished_length_mm": finished,
+        "outline_finished_length_mm": outline,
+        "difference_mm": outline - float(finished),
+    }
+
+
+def _mismatch(check: SurveyCheck, pointer: str, trace: Trace) -> list[Finding]:
+    apart = abs(check["difference_mm"])
+    limit = trace.lookup("limit", AGREEMENT_MM, "mm", HOUSE)
+    off = trace.given(apart, f"{pointer}/substrate_length_mm")
+    if trace.check("difference", off, limit, "mm", HOUSE, holds=apart <= AGREEMENT_MM):
+        return []
+    where: Where = {"pointer": f"{pointer}/substrate_length_mm", "elevation": check["elevation"]}
+    return [finding("survey-mismatch", where, value=check["difference_mm"], limit=AGREEMENT_MM, unit="mm")]
