@@ -26,7 +26,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
 def _serve(chosen: argparse.Namespace) -> int:
     import uvicorn  # noqa: PLC0415  only this command needs a server
 
-    from storeyrod.api.settings import Settings  # noqa: PLC0415
+    from storeyrod.api.settings import Settings  # noqa: PLC0415  only when asked
 
     settings = Settings()
     uvicorn.run(
@@ -42,16 +42,16 @@ def _serve(chosen: argparse.Namespace) -> int:
 
 
 def _openapi(_chosen: argparse.Namespace) -> int:
-    from storeyrod.api.openapi import document_bytes  # noqa: PLC0415
+    from storeyrod.api.openapi import document_bytes  # noqa: PLC0415  only when asked
 
     sys.stdout.buffer.write(document_bytes())
     return 0
 
 
 def _demo(chosen: argparse.Namespace) -> int:
-    from pathlib import Path  # noqa: PLC0415
+    from pathlib import Path  # noqa: PLC0415  only when asked
 
-    from rich.console import Console  # noqa: PLC0415
+    from rich.console import Console  # noqa: PLC0415  only when asked
 
     from storeyrod.demo import run  # noqa: PLC0415  only this command prints tables
 

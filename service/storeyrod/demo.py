@@ -90,7 +90,7 @@ def _summary(answer: dict[str, Any]) -> str:
 
 def _posted(url: str, document: dict[str, Any]) -> bytes:
     request = urllib.request.Request(url, json.dumps(document).encode(), {"Content-Type": "application/json"})  # noqa: S310  our own address
-    with urllib.request.urlopen(request, timeout=_ANSWER_SECONDS) as response:  # noqa: S310
+    with urllib.request.urlopen(request, timeout=_ANSWER_SECONDS) as response:  # noqa: S310  its own address
         body: bytes = response.read()
     return body
 

@@ -65,7 +65,7 @@ def _child(document: Any, segment: Segment) -> Any:  # noqa: ANN401  any JSON va
     raise KeyError(segment)
 
 
-def _resolved(location: tuple[Segment, ...], document: Any, *, missing: bool) -> list[Segment] | None:  # noqa: ANN401
+def _resolved(location: tuple[Segment, ...], document: Any, *, missing: bool) -> list[Segment] | None:  # noqa: ANN401  any JSON value
     """Segments left when tags are skipped, such that the last one stands (or would stand) in the document."""
     if not location:
         return []
@@ -82,7 +82,7 @@ def _resolved(location: tuple[Segment, ...], document: Any, *, missing: bool) ->
     return [head, *below] if below is not None else skipped
 
 
-def _skip(head: Segment, rest: tuple[Segment, ...], document: Any, *, missing: bool) -> list[Segment] | None:  # noqa: ANN401
+def _skip(head: Segment, rest: tuple[Segment, ...], document: Any, *, missing: bool) -> list[Segment] | None:  # noqa: ANN401  any JSON value
     return _resolved(rest, document, missing=missing) if isinstance(head, str) and rest else None
 
 

@@ -29,7 +29,7 @@ def respond(operation: Operation, media_type: str, body: bytes, settings: Settin
         return problem.reply()
 
 
-def _calculated(operation: Operation, media_type: str, document: Any, settings: Settings) -> bytes:  # noqa: ANN401
+def _calculated(operation: Operation, media_type: str, document: Any, settings: Settings) -> bytes:  # noqa: ANN401  any JSON value
     try:
         request = operation.request.model_validate(document)
     except ValidationError as error:
