@@ -28,14 +28,14 @@ def profile_volume(*, S_bed: float, L_bed: float, S_perp: float, L_perp: float, 
 
 @formula(
     symbol="V_mortar",
-    expression="Max(0, A*d*litres - V_profile)",
+    expression="Max(V_least, A*d*litres - V_profile)",
     unit="l",
-    inputs={"A": "m2", "d": "m", "litres": "l_per_m3", "V_profile": "l"},
+    inputs={"A": "m2", "d": "m", "litres": "l_per_m3", "V_profile": "l", "V_least": "l"},
     clause=GEOMETRY,
 )
-def joint_volume(*, A: float, d: float, litres: float, V_profile: float) -> float:  # noqa: N803  symbols
-    """Mortar in joints of area A and depth d, less the hollow; slivers of beds at an edge may be less than their hollow."""
-    return max(0.0, A * d * litres - V_profile)
+def joint_volume(*, A: float, d: float, litres: float, V_profile: float, V_least: float) -> float:  # noqa: N803  symbols
+    """Mortar in joints of area A and depth d, less the hollow; slivers of beds at an edge may hold less than their hollow."""
+    return max(V_least, A * d * litres - V_profile)
 
 
 @formula(
@@ -124,6 +124,7 @@ def mortar_on(face: FaceSlips, pointing: Pointing, trace: Trace) -> PointingMort
         d=pointing.depth,
         litres=pointing.litres,
         V_profile=profile,
+        V_least=trace.lookup("V_least", 0.0, "l", GEOMETRY),
     )
     net = trace.measure("A_net", "m2", [("outline less openings", square_metres(face.face.net_area), pointer)])
     return _row(joints, reveals, profile, volume, net, pointing, trace)

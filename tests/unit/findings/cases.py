@@ -86,6 +86,17 @@ def ground(level: float, clearance: float = 150) -> Request:
 WALL: Final = "movement_joints"
 """The wall's own checks run in every layout; this one is the cheapest."""
 
+PACKS: Final = {
+    "board_count": 4, "slip_count": 50, "corner_slip_count": 20, "fastener_count": 100, "adhesive_count": 10,
+    "mortar_kg": 20, "sealant_ml": 600, "base_trim_count": 5,
+}  # fmt: skip
+
+
+def surveyed(elevation: str, substrate_length_mm: float) -> Request:
+    """A take-off of the plain rectangle, whose free ends leave the wall behind as long as its face."""
+    return {**clad(rectangle()), "survey": [{"elevation": elevation, "substrate_length_mm": substrate_length_mm}]}
+
+
 FINDING_CASES: Final[dict[str, Case]] = {
     "corner-partner-missing": Case(
         WALL, clad(side("a", right="b:left")), clad(side("a", right="b:left"), side("b", left="a:right"))
@@ -207,6 +218,16 @@ FINDING_CASES: Final[dict[str, Case]] = {
     ),
     "metal-bridge": Case(
         "thermal", layers(bridged((0.999, 0.04), (0.001, 4.04))), layers(bridged((0.999, 0.04), (0.001, 3.96)))
+    ),
+    "survey-mismatch": Case("take_off", surveyed("rear", 4801.1), surveyed("rear", 4801)),
+    "pack-unknown": Case(
+        "quantities", clad(rectangle(), packs={**PACKS, "mortar_kg": None}), clad(rectangle(), packs=PACKS)
+    ),
+    # One pack of everything serves both faces; a single face has nobody to share with.
+    "pooling-saves": Case(
+        "quantities",
+        clad(side("a"), side("b"), packs={"slip_count": 100_000}),
+        clad(side("a"), packs={"slip_count": 100_000}),
     ),
 }  # fmt: skip
 """By code of ``FINDINGS``."""
@@ -342,6 +363,13 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         WALL,
         clad(rectangle(height_mm=2475.6), options={"strict": True}),
         clad(rectangle(height_mm=2475.5), options={"strict": True}),
+    ),
+    "reference-unknown": Case("take_off", surveyed("Rear", 4800), surveyed("rear", 4800)),
+    # A hollow is at most as deep as half its joint is wide.
+    "profile-too-deep": Case(
+        "quantities",
+        clad(rectangle(), joint={"profile": {"kind": "concave", "sagitta_mm": 5.1}}),
+        clad(rectangle(), joint={"profile": {"kind": "concave", "sagitta_mm": 5}}),
     ),
 }  # fmt: skip
 """By slug of ``REFUSALS``."""
