@@ -168,7 +168,7 @@ def _ragged_columns(
     for low, high in ragged:
         for left, right, kind in grid.columns(low, high):
             inside = max(left, bay.left), min(right, bay.right)
-            if inside[0] >= reached and inside[1] > inside[0]:
+            if inside[0] >= reached - HAIRLINE and inside[1] > inside[0]:
                 reached = inside[1]
                 yield *inside, kind
 
