@@ -32,10 +32,7 @@ def modules() -> Iterator[Any]:
     """Every module of the package below its entry point."""
     for found in pkgutil.walk_packages(storeyrod.__path__, "storeyrod."):
         if not found.name.endswith("__main__"):
-            try:  # TEMP
-                yield importlib.import_module(found.name)
-            except ImportError:  # TEMP
-                print(found.name)  # TEMP
+            yield importlib.import_module(found.name)
 
 
 def formulas() -> list[Formula[Any]]:
