@@ -7,7 +7,8 @@ import math
 from dataclasses import dataclass
 from typing import Final
 
-from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.geometry.intervals import Interval
+from storeyrod.geometry.ticks import ticks
 from storeyrod.reference.documents import COMMON_PRACTICE, GEOMETRY
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.grid import course_pitch_of
@@ -103,6 +104,12 @@ class Pattern:
             )
         )
 
+    def most_in(self, room: Interval) -> int:
+        """Fasteners that a room holds at the least spacing; without one, as many as anybody may ask for."""
+        if self.spacing == 0.0:
+            return self.columns + self.least + 1
+        return math.floor((room[1] - room[0]) / self.spacing + ROUNDING_GUARD) + 1
+
     def height_of(self, course: int) -> float:
         """Middle of the slip bed of a course: there the slip covers the head of the fastener."""
         return course * self.pitch + self.slip / 2.0
@@ -154,8 +161,3 @@ def full_board_count(system: System, trace: Trace = SILENT) -> float:
         tolerance=tolerance,
     )
     return trace.call(fasteners_in_board, n_c=across, n_r=rows)
-
-
-def narrow_mm(pattern: Pattern) -> float:
-    """Limit of the finding ``pier-narrow`` in mm."""
-    return millimetres(pattern.narrow)

@@ -1,6 +1,5 @@
 """Places of the fasteners in one piece: rows on courses, columns spread evenly, at the nearest place that is permitted."""
 
-import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
@@ -77,7 +76,7 @@ def _spread(stretch: Stretch, pattern: Pattern, wanted: int, before: Sequence[fl
         low = max(low, before[-1] + pattern.spacing)
     if low > high:
         return []
-    number = min(wanted, _most(low, high, pattern))
+    number = min(wanted, pattern.most_in((low, high)))
     left, right = stretch.wall
     share = (right - left) / number
     if share < pattern.spacing and number > 1:
@@ -90,13 +89,6 @@ def _spread(stretch: Stretch, pattern: Pattern, wanted: int, before: Sequence[fl
         )
         for index in range(number)
     ]
-
-
-def _most(low: float, high: float, pattern: Pattern) -> int:
-    """Places that a room holds at the least spacing."""
-    if pattern.spacing == 0.0:
-        return pattern.columns + pattern.least + 1
-    return math.floor((high - low) / pattern.spacing + ROUNDING_GUARD) + 1
 
 
 def _fill_up(rows: dict[int, list[float]], room: Room) -> None:

@@ -84,22 +84,24 @@ def _kept(runs: Sequence[Interval], edge: float, substrate: Interval) -> tuple[S
 
 
 def forced_room(room: Room) -> tuple[float, Stretch]:
-    """The middle of a piece that is too small for the edge distance: height and stretch.
+    """Where fasteners go in a piece that is too small for the edge distance: height and stretch.
 
-    The course is the one nearest to the middle, the stretch the widest before the substrate; sideways the edge distance is
-    kept where the width allows.
+    Of its courses the one that holds most of the least number, then the nearest to its middle; of that the widest stretch
+    before the substrate. Sideways the edge distance is kept where the width allows.
     """
     piece, pattern = room.piece, room.pattern
-    course = _nearest_course(piece, pattern, (piece.bottom + piece.top) / 2.0)
-    height = min(max(pattern.height_of(course), piece.bottom), piece.top - 1.0)
-    runs = piece.region.level_runs(height)
+    middle = (piece.bottom + piece.top) / 2.0
+    courses = pattern.courses_between(piece.bottom + 1.0, piece.top - 1.0)
+    heights = [pattern.height_of(course) for course in courses] or [middle]
+    options = [(height, _widest(room, height)) for height in heights]
+    return min(
+        options, key=lambda option: (-min(pattern.least, pattern.most_in(option[1].room)), abs(option[0] - middle))
+    )
+
+
+def _widest(room: Room, height: float) -> Stretch:
+    """The widest stretch at a height, before the substrate if any of it is."""
+    runs = room.piece.region.level_runs(height) or [(room.piece.left, room.piece.right)]
     left, right = max(clip(runs, *room.substrate) or runs, key=lambda run: (run[1] - run[0], -run[0]))
-    edge = min(pattern.edge, (right - left) / 2.0)
-    return height, Stretch((left, right), (left + edge, right - edge))
-
-
-def _nearest_course(piece: Piece, pattern: Pattern, height: float) -> int:
-    courses = pattern.courses_between(piece.bottom, piece.top)
-    if not courses:
-        return round((height - pattern.slip / 2.0) / pattern.pitch)
-    return min(courses, key=lambda course: (abs(pattern.height_of(course) - height), course))
+    edge = min(room.pattern.edge, (right - left) / 2.0)
+    return Stretch((left, right), (left + edge, right - edge))
