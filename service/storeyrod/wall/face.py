@@ -229,7 +229,7 @@ def _ring(corners: list[Vertex], pointer: str) -> Ring:
             "geometry-self-intersecting", pointer, "The outline crosses or touches itself; list the corners in order."
         )
     if signed_area(ring) < SMALLEST_OUTLINE:
-        detail = f"The outline encloses {signed_area(ring) / TICKS_PER_MM**2:g} mm2, under 1000 mm2; coordinates are millimetres."
+        detail = f"The outline encloses {signed_area(ring) / TICKS_PER_MM**2:.10g} mm2, under 1000 mm2; coordinates are millimetres."
         raise refuse("outline-too-small", pointer, detail)
     return ring
 
@@ -310,12 +310,12 @@ def _refuse_misplaced(face: Face) -> None:
             raise refuse(
                 "opening-overlap",
                 second.pointer,
-                f"Shares {shared / TICKS_PER_MM**2:g} mm2 with {first.pointer}; move one of them, or join them.",
+                f"Shares {shared / TICKS_PER_MM**2:.10g} mm2 with {first.pointer}; move one of them, or join them.",
             )
     if face.net_area < SMALLEST_OUTLINE:
         raise refuse("opening-fills-wall", f"{face.pointer}/openings", "The openings leave no wall; check their sizes.")
 
 
 def _outside(opening: FaceOpening, area: float) -> Refusal:
-    detail = f"{area / TICKS_PER_MM**2:g} mm2 of the opening lie outside the outline; move it inside, or enlarge the outline."
+    detail = f"{area / TICKS_PER_MM**2:.10g} mm2 of the opening lie outside the outline; move it inside, or enlarge the outline."
     return refuse("opening-outside-outline", opening.pointer, detail)
