@@ -1,0 +1,174 @@
+"""The client that blocks."""
+
+import time
+from collections.abc import Callable, Mapping
+from itertools import count
+from types import TracebackType
+from typing import Any, Self, TypeVar
+
+import httpx2
+
+from storeyrod_client import calls
+from storeyrod_client.calls import SVG, Document
+from storeyrod_client.exchange import DEFAULT_TIMEOUT, Call, Drawing, failure, service_url, standing_headers
+from storeyrod_client.models import (
+    BoardLayoutAnswer,
+    BoardLayoutRequest,
+    DrawingRequest,
+    FastenerScheduleAnswer,
+    FastenerScheduleRequest,
+    Findings,
+    Materials,
+    MovementJointsAnswer,
+    MovementJointsRequest,
+    ProblemView,
+    QuantitiesAnswer,
+    QuantitiesRequest,
+    SelfTests,
+    SlipLayoutAnswer,
+    SlipLayoutRequest,
+    Standards,
+    Status,
+    TakeOffAnswer,
+    TakeOffRequest,
+    UValueAnswer,
+    UValueRequest,
+)
+from storeyrod_client.retries import Outcome, Retries
+
+T = TypeVar("T")
+
+Timeout = float | httpx2.Timeout
+
+
+class Client:
+    """One service at one address; twin of ``AsyncClient``, method for method.
+
+    Each method takes a request as a model or as a plain dict in the names of the wire, and raises a ``StoreyrodError`` when
+    there is no answer. ``timeout`` counts for each attempt. Close the client after use, or use it in a ``with`` block;
+    threads may share it.
+    """
+
+    def __init__(
+        self,
+        base_url: str,
+        *,
+        timeout: Timeout = DEFAULT_TIMEOUT,
+        retries: Retries = Retries(),  # noqa: B008  frozen
+        headers: Mapping[str, str] | None = None,
+        transport: httpx2.BaseTransport | None = None,
+        sleep: Callable[[float], None] = time.sleep,
+    ) -> None:
+        """Nothing is sent yet. ``transport`` carries proxies and certificates; ``sleep`` is replaced in tests.
+
+        Raises ``ValueError`` for an address that is none.
+        """
+        self._http = httpx2.Client(
+            base_url=service_url(base_url), timeout=timeout, headers=standing_headers(headers), transport=transport
+        )
+        self._retries = retries
+        self._sleep = sleep
+
+    def compute_take_off(self, request: TakeOffRequest | Document, *, timeout: Timeout | None = None) -> TakeOffAnswer:
+        """The whole job of a building in one call."""
+        return self._run(calls.compute_take_off(request), timeout)
+
+    def plan_movement_joints(
+        self, request: MovementJointsRequest | Document, *, timeout: Timeout | None = None
+    ) -> MovementJointsAnswer:
+        """Movement joints, bays and sealant."""
+        return self._run(calls.plan_movement_joints(request), timeout)
+
+    def compute_board_layout(
+        self, request: BoardLayoutRequest | Document, *, timeout: Timeout | None = None
+    ) -> BoardLayoutAnswer:
+        """Board pieces with positions, cut list and boards needed."""
+        return self._run(calls.compute_board_layout(request), timeout)
+
+    def compute_fastener_schedule(
+        self, request: FastenerScheduleRequest | Document, *, timeout: Timeout | None = None
+    ) -> FastenerScheduleAnswer:
+        """Every fastener with its stage."""
+        return self._run(calls.compute_fastener_schedule(request), timeout)
+
+    def compute_slip_layout(
+        self, request: SlipLayoutRequest | Document, *, timeout: Timeout | None = None
+    ) -> SlipLayoutAnswer:
+        """Exact slips by kind, and joints."""
+        return self._run(calls.compute_slip_layout(request), timeout)
+
+    def compute_quantities(
+        self, request: QuantitiesRequest | Document, *, timeout: Timeout | None = None
+    ) -> QuantitiesAnswer:
+        """What is to be bought, from need to packs."""
+        return self._run(calls.compute_quantities(request), timeout)
+
+    def compute_u_value(self, request: UValueRequest | Document, *, timeout: Timeout | None = None) -> UValueAnswer:
+        """Resistance and U-value of a build-up."""
+        return self._run(calls.compute_u_value(request), timeout)
+
+    def draw_sheets(
+        self, request: DrawingRequest | Document, *, media_type: str = SVG, timeout: Timeout | None = None
+    ) -> Drawing:
+        """A drawing in one of the formats of the service."""
+        return self._run(calls.draw_sheets(request, media_type), timeout)
+
+    def materials(self, *, timeout: Timeout | None = None) -> Materials:
+        """Tabulated materials with their sources."""
+        return self._run(calls.materials(), timeout)
+
+    def standards(self, *, timeout: Timeout | None = None) -> Standards:
+        """Documents that figures come from."""
+        return self._run(calls.standards(), timeout)
+
+    def findings(self, *, timeout: Timeout | None = None) -> Findings:
+        """Words of findings and problems."""
+        return self._run(calls.findings(), timeout)
+
+    def problem(self, slug: str, *, timeout: Timeout | None = None) -> ProblemView:
+        """What a problem means and what helps."""
+        return self._run(calls.problem(slug), timeout)
+
+    def self_tests(self, *, timeout: Timeout | None = None) -> SelfTests:
+        """Published worked examples, calculated now."""
+        return self._run(calls.self_tests(), timeout)
+
+    def health(self, *, timeout: Timeout | None = None) -> Status:
+        """Whether requests should be sent to the service now; asks once, whatever ``retries`` says."""
+        call = calls.health()
+        return call.result(self._attempt(call, timeout))
+
+    def close(self) -> None:
+        """Close the connections; the client is of no use afterwards."""
+        self._http.close()
+
+    def __enter__(self) -> Self:
+        """The client itself."""
+        return self
+
+    def __exit__(
+        self, kind: type[BaseException] | None, error: BaseException | None, traceback: TracebackType | None
+    ) -> None:
+        """Close the connections."""
+        self.close()
+
+    def _run(self, call: Call[T], timeout: Timeout | None) -> T:
+        for attempt in count(1):
+            outcome = self._attempt(call, timeout)
+            pause_s = self._retries.pause_s(outcome, attempt=attempt)
+            if pause_s is None:
+                break
+            self._sleep(pause_s)
+        return call.result(outcome)
+
+    def _attempt(self, call: Call[Any], timeout: Timeout | None) -> Outcome:
+        try:
+            return self._http.request(
+                call.method,
+                call.path,
+                content=call.body,
+                headers=call.headers,
+                timeout=httpx2.USE_CLIENT_DEFAULT if timeout is None else timeout,
+            )
+        except httpx2.RequestError as error:
+            return failure(error)
