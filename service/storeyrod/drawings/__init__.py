@@ -1,0 +1,1 @@
+"""Drawings: sheets as display lists in millimetres, and the writers that turn them into files."""

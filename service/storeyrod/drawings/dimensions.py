@@ -1,0 +1,87 @@
+"""Dimensions: chains of lengths between extension lines, in the view's own millimetres, with oblique ticks."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from storeyrod.drawings.display_list import Group, Item, Line, Point, Text
+from storeyrod.drawings.lettering import number, width_of
+from storeyrod.drawings.line_styles import DIMENSION, DIMENSION_TICK, LETTERING, LETTERS_SMALL
+
+ROW_PITCH: Final = 8.5
+"""Distance of neighbouring dimension lines on paper, room for a staggered figure included, mm."""
+
+_TICK: Final = 1.8
+_OVERSHOOT: Final = 1.2
+_LIFT: Final = 0.9
+"""Figure above its line."""
+
+_LEVELS: Final = 2
+"""Figures too long for their place are set one above another, at most so many."""
+
+
+@dataclass(frozen=True, slots=True)
+class Chain:
+    """Lengths between stops along one line: level at height ``line``, or upright at x ``line``.
+
+    ``foot`` is where extension lines start, beside the subject; the dimension line lies at ``line``.
+    """
+
+    stops: tuple[float, ...]
+    line: float
+    foot: float
+    upright: bool = False
+
+
+def stops_of(values: Sequence[float]) -> tuple[float, ...]:
+    """Distinct stops in order."""
+    return tuple(sorted(set(values)))
+
+
+def dimensions(chains: Sequence[Chain], scale: float) -> tuple[Group, ...]:
+    """Lines, ticks and figures of chains in a view at one to ``scale``."""
+    chains = [chain for chain in chains if len(chain.stops) > 1]
+    lines = tuple(item for chain in chains for item in _lines(chain, scale))
+    ticks = tuple(item for chain in chains for item in _ticks(chain, scale))
+    figures = tuple(item for chain in chains for item in _figures(chain, scale))
+    return (
+        Group("dimensions", DIMENSION, lines),
+        Group("dimension-ticks", DIMENSION_TICK, ticks),
+        Group("dimension-figures", LETTERING, figures),
+    )
+
+
+def _placed(chain: Chain, along: float, across: float) -> Point:
+    return (across, along) if chain.upright else (along, across)
+
+
+def _lines(chain: Chain, scale: float) -> Iterator[Item]:
+    yield Line(_placed(chain, chain.stops[0], chain.line), _placed(chain, chain.stops[-1], chain.line))
+    beyond = chain.line + (_OVERSHOOT * scale if chain.line > chain.foot else -_OVERSHOOT * scale)
+    for stop in chain.stops:
+        yield Line(_placed(chain, stop, chain.foot), _placed(chain, stop, beyond))
+
+
+def _ticks(chain: Chain, scale: float) -> Iterator[Item]:
+    half = _TICK * scale / 2.0
+    for stop in chain.stops:
+        x, y = _placed(chain, stop, chain.line)
+        yield Line((x - half, y - half), (x + half, y + half))
+
+
+def _figures(chain: Chain, scale: float) -> Iterator[Item]:
+    """Figures above their line, and to the left of an upright one; a short length is set higher, or left out if crowded."""
+    taken = [float("-inf")] * _LEVELS
+    for low, high in pairwise(chain.stops):
+        words = number(high - low)
+        middle = (low + high) / 2.0
+        half = width_of(words, LETTERS_SMALL) * scale / 2.0
+        fits = high - low >= 2.0 * half
+        level = next((level for level in range(0 if fits else 1, _LEVELS) if taken[level] <= middle - half), None)
+        if level is None:
+            continue
+        taken[level] = middle + half
+        across = (_LIFT + level * (LETTERS_SMALL + _LIFT)) * scale
+        at = _placed(chain, middle, chain.line - across if chain.upright else chain.line + across)
+        yield Text(at, words, LETTERS_SMALL, "middle", turned=chain.upright)

@@ -1,0 +1,105 @@
+"""Openings on an elevation: clear outline, thin diagonals from corner to corner, name and finished size."""
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from storeyrod.drawings.display_list import Group, Item, Line, Polygon, Text, box_polygon
+from storeyrod.drawings.lettering import box_around, number, shortened, width_of
+from storeyrod.drawings.line_styles import (
+    BLANK,
+    LETTERING,
+    LETTERS,
+    LETTERS_SMALL,
+    LETTERS_SMALLEST,
+    OPENING,
+    OPENING_CROSS,
+    finer,
+)
+from storeyrod.drawings.piece_marks import points_of
+from storeyrod.geometry.ticks import millimetres
+from storeyrod.wall.face import Face, FaceOpening
+
+_MARGIN: Final = 0.6
+_LETTERS: Final = (LETTERS, LETTERS_SMALL, LETTERS_SMALLEST)
+_LEADING: Final = 1.6
+_SHORTEST: Final = 4
+"""Characters below which a shortened name says nothing."""
+
+
+def opening_groups(face: Face, scale: float) -> tuple[Group, ...]:
+    """Openings of a face in the finished plane."""
+    labels = [label for opening in face.openings if (label := _label(opening, scale))]
+    return (
+        Group("opening", finer(OPENING, scale), tuple(_outline(face, opening) for opening in face.openings)),
+        Group("opening-cross", OPENING_CROSS, tuple(line for one in face.openings for line in _diagonals(one))),
+        Group("opening-blank", BLANK, tuple(blank for blank, _ in labels)),
+        Group("opening-names", LETTERING, tuple(text for _, texts in labels for text in texts)),
+    )
+
+
+def size_of(opening: FaceOpening) -> str:
+    """Clear width and height in mm."""
+    width, height = millimetres(opening.right - opening.left), millimetres(opening.head - opening.sill)
+    return f"{number(width)} × {number(height)}"
+
+
+def _outline(face: Face, opening: FaceOpening) -> Polygon:
+    return Polygon(
+        (points_of(opening.ring),),
+        f"{face.id}:opening:{opening.id}",
+        f"{opening.id}: {opening.model.use} {size_of(opening)} mm",
+    )
+
+
+def _diagonals(opening: FaceOpening) -> Iterator[Line]:
+    left, right = millimetres(opening.left), millimetres(opening.right)
+    sill, head = millimetres(opening.sill), millimetres(opening.springing)
+    if head > sill:
+        yield Line((left, sill), (right, head))
+        yield Line((left, head), (right, sill))
+
+
+def _label(opening: FaceOpening, scale: float) -> tuple[Item, tuple[Text, ...]] | None:
+    """Name and size on a blank ground in the middle, in the largest lettering that fits; else the name; else nothing."""
+    width = millimetres(opening.right - opening.left) / scale - 2 * _MARGIN
+    height = millimetres(opening.springing - opening.sill) / scale - 2 * _MARGIN
+    whole, name = (opening.id, size_of(opening)), (opening.id,)
+    for lines, letters, turned in (
+        *((whole, letters, turned) for letters in _LETTERS for turned in (False, True)),
+        *((name, LETTERS_SMALLEST, turned) for turned in (False, True)),
+    ):
+        long, high = (height, width) if turned else (width, height)
+        shown = _shown(lines, letters, long)
+        if shown and _depth(shown, letters) <= high:
+            return _set(opening, shown, letters, scale, turned=turned)
+    return None
+
+
+def _shown(lines: Sequence[str], letters: float, room: float) -> tuple[str, ...]:
+    """The lines, when they fit; in the smallest lettering a name may be shortened, the size never."""
+    name, *size = lines
+    if letters == LETTERS_SMALLEST:
+        name = shortened(name, letters, room)
+        if len(name) < min(_SHORTEST, len(lines[0])):
+            return ()
+    return (name, *size) if max(width_of(line, letters) for line in (name, *size)) <= room else ()
+
+
+def _depth(lines: Sequence[str], letters: float) -> float:
+    return letters * (1.0 + _LEADING * (len(lines) - 1))
+
+
+def _set(
+    opening: FaceOpening, lines: Sequence[str], letters: float, scale: float, *, turned: bool
+) -> tuple[Item, tuple[Text, ...]]:
+    x = millimetres(opening.left + opening.right) / 2.0
+    y = millimetres(opening.sill + opening.springing) / 2.0
+    long = max(width_of(line, letters) for line in lines) * scale
+    high = (_depth(lines, letters) + letters) * scale
+    blank = box_polygon(box_around((x, y), *((high, long) if turned else (long, high))))
+    texts = []
+    for index, words in enumerate(lines):
+        down = (index - (len(lines) - 1) / 2.0) * letters * _LEADING * scale
+        at = (x + down, y) if turned else (x, y - down)
+        texts.append(Text(at, words, letters, "middle", middle=True, turned=turned))
+    return blank, tuple(texts)

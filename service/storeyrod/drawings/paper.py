@@ -1,0 +1,90 @@
+"""Paper, frame and scale: which sheet a wall is drawn on and how small.
+
+Sizes of the A series are ISO 216, margins of 20 mm at the left for filing and 10 mm elsewhere ISO 5457, scales 1:2, 1:5 and
+1:10 and their decimal multiples ISO 5455 (all from memory).
+"""
+
+from dataclasses import dataclass
+from typing import Final
+
+from storeyrod.drawings.display_list import Box
+from storeyrod.findings import refuse
+
+SCALES: Final = (5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000)
+"""Denominators tried in turn when a sheet names none."""
+
+_FILING_MARGIN: Final = 20.0
+_MARGIN: Final = 10.0
+STRIP_HEIGHT: Final = 46.0
+"""Legend and title block along the foot of the frame."""
+
+Room = tuple[float, float, float, float]
+"""Kept free at the left, below, at the right and above a wall, for courses, dimensions and labels, mm."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """A sheet of the A series, landscape."""
+
+    name: str
+    width: float
+    height: float
+
+    @property
+    def frame(self) -> Box:
+        """The frame inside the margins."""
+        return _FILING_MARGIN, _MARGIN, self.width - _MARGIN, self.height - _MARGIN
+
+    @property
+    def strip(self) -> Box:
+        """Where legend and title block stand."""
+        left, bottom, right, _ = self.frame
+        return left, bottom, right, bottom + STRIP_HEIGHT
+
+    @property
+    def field(self) -> Box:
+        """Where the drawing stands: the frame above the strip."""
+        left, bottom, right, top = self.frame
+        return left, bottom + STRIP_HEIGHT, right, top
+
+    def place(self, around: Room) -> Box:
+        """Where the wall itself stands."""
+        left, bottom, right, top = self.field
+        return left + around[0], bottom + around[1], right - around[2], top - around[3]
+
+    def takes(self, width_mm: float, height_mm: float, around: Room, scale: int) -> bool:
+        """Whether a wall fits at a scale."""
+        left, bottom, right, top = self.place(around)
+        return width_mm / scale <= right - left and height_mm / scale <= top - bottom
+
+
+PAPERS: Final = (
+    Paper("A3", 420.0, 297.0),
+    Paper("A2", 594.0, 420.0),
+    Paper("A1", 841.0, 594.0),
+    Paper("A0", 1189.0, 841.0),
+)
+
+
+def paper_and_scale(
+    width_mm: float, height_mm: float, around: Room, scale: int | None, pointer: str
+) -> tuple[Paper, int]:
+    """A3 at the largest standard scale that fits, or the smallest sheet that takes the wall at the scale asked for.
+
+    Raises ``sheet-too-small`` when no sheet takes it.
+    """
+    if scale is None:
+        return PAPERS[0], scale_for(width_mm, height_mm, around)
+    for paper in PAPERS:
+        if paper.takes(width_mm, height_mm, around, scale):
+            return paper, scale
+    detail = (
+        f"At 1:{scale} the wall of {width_mm:g} x {height_mm:g} mm fits no sheet up to A0; "
+        f"leave out scale, or give {scale_for(width_mm, height_mm, around)} or more."
+    )
+    raise refuse("sheet-too-small", pointer, detail)
+
+
+def scale_for(width_mm: float, height_mm: float, around: Room) -> int:
+    """Denominator of the largest standard scale at which a wall fits on A3; a kilometre still does."""
+    return next((scale for scale in SCALES if PAPERS[0].takes(width_mm, height_mm, around, scale)), SCALES[-1])

@@ -1,0 +1,90 @@
+"""The title block: whose wall, which elevation, at what scale, from which request, and what the drawing is not."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from storeyrod.drawings.display_list import Box, Group, Item, Text, box_polygon
+from storeyrod.drawings.lettering import shortened
+from storeyrod.drawings.line_styles import FRAME, LETTERING, LETTERS, LETTERS_SMALLEST, RULING
+from storeyrod.drawings.paper import STRIP_HEIGHT, Paper
+
+WIDTH: Final = 180.0
+"""Width of a title block on any sheet (ISO 7200, from memory), mm."""
+
+FOR_INFORMATION: Final = "For information only - not an approval; check on site."
+PLANES: Final = "Dimensions to finished face, in mm. Boards drawn in the board plane."
+
+FINGERPRINT_SHOWN: Final = 12
+"""Characters of the fingerprint in the title block; the description holds all."""
+
+_INSET: Final = 1.5
+
+
+@dataclass(frozen=True, slots=True)
+class Particulars:
+    """What a title block says."""
+
+    project: str
+    subject: str
+    scale: int
+    sheet: int
+    sheets: int
+    fingerprint: str
+    engine_version: str
+    data_edition: str
+    cautions: str
+
+
+@dataclass(frozen=True, slots=True)
+class _Cell:
+    """A cell of the block: place from its lower left corner, caption and words."""
+
+    x: float
+    y: float
+    width: float
+    height: float
+    caption: str
+    words: str
+    bold: bool = False
+
+
+def title_block_box(paper: Paper) -> Box:
+    """Where the title block stands: the lower right corner of the frame."""
+    _, bottom, right, _ = paper.frame
+    return right - WIDTH, bottom, right, bottom + STRIP_HEIGHT
+
+
+def title_block(paper: Paper, said: Particulars) -> tuple[Group, ...]:
+    """Ruling and lettering of the block, in paper millimetres."""
+    left, bottom, _, _ = box = title_block_box(paper)
+    cells = list(_cells(paper, said))
+    ruling: tuple[Item, ...] = tuple(
+        box_polygon((left + cell.x, bottom + cell.y, left + cell.x + cell.width, bottom + cell.y + cell.height))
+        for cell in cells
+    )
+    texts = tuple(text for cell in cells for text in _texts(cell, left, bottom))
+    return (
+        Group("title-block", RULING, ruling),
+        Group("title-block-frame", FRAME, (box_polygon(box),)),
+        Group("title-block-words", LETTERING, texts),
+    )
+
+
+def _cells(paper: Paper, said: Particulars) -> Iterator[_Cell]:
+    yield _Cell(0.0, 37.0, 126.0, 9.0, "project", said.project or "-")
+    yield _Cell(126.0, 37.0, 54.0, 9.0, "sheet", f"{said.sheet} of {said.sheets}")
+    yield _Cell(0.0, 28.0, 126.0, 9.0, "drawing", said.subject, bold=True)
+    yield _Cell(126.0, 28.0, 54.0, 9.0, "scale", f"1:{said.scale} on {paper.name}", bold=True)
+    yield _Cell(0.0, 19.0, 60.0, 9.0, "fingerprint of the take-off", said.fingerprint[:FINGERPRINT_SHOWN])
+    yield _Cell(60.0, 19.0, 66.0, 9.0, "engine, data edition", f"{said.engine_version}, {said.data_edition}")
+    yield _Cell(126.0, 19.0, 54.0, 9.0, "findings: wall, boards, fasteners, joints", said.cautions)
+    yield _Cell(0.0, 10.0, WIDTH, 9.0, "planes", PLANES)
+    yield _Cell(0.0, 0.0, WIDTH, 10.0, "status", FOR_INFORMATION, bold=True)
+
+
+def _texts(cell: _Cell, left: float, bottom: float) -> Iterator[Text]:
+    x, y = left + cell.x + _INSET, bottom + cell.y
+    yield Text((x, y + cell.height - _INSET - LETTERS_SMALLEST), cell.caption, LETTERS_SMALLEST)
+    words = shortened(cell.words, LETTERS, cell.width - 2 * _INSET)
+    yield Text((x, y + _INSET), words, LETTERS, bold=cell.bold)

@@ -1,0 +1,65 @@
+"""Elevation sheets against pictures kept in this folder: the display list, one item a line, and the SVG.
+
+Set STOREYROD_WRITE_GOLDEN=1 to write them anew, then look at the drawing and at the difference before committing it.
+"""
+
+import os
+from collections.abc import Iterator
+from dataclasses import asdict
+from difflib import unified_diff
+from pathlib import Path
+
+import pytest
+
+from drawing_walls import gable, sheet_of, small_wall
+from storeyrod.answer import Answer
+from storeyrod.drawings.display_list import Sheet
+from storeyrod.drawings.svg import write
+
+HERE = Path(__file__).parent
+
+SHEETS = {"small_wall": small_wall(), "gable": gable()}
+
+
+def listing(sheet: Sheet) -> Iterator[str]:
+    """The display list as text."""
+    yield f"sheet {sheet.width:g} x {sheet.height:g}: {sheet.title}"
+    for view in sheet.views:
+        yield f"view at {view.origin[0]:.3f}, {view.origin[1]:.3f}, 1:{view.scale:g}"
+        for group in view.groups:
+            yield f"  {group.role} {group.id}".rstrip()
+            for item in group.items:
+                yield f"    {type(item).__name__} " + ", ".join(
+                    f"{key} {shown(value)}" for key, value in asdict(item).items()
+                )
+
+
+def shown(value: object) -> str:
+    """A value with its numbers to the thousandth, so that the last digit of a machine's arithmetic does not show."""
+    match value:
+        case bool() | str():
+            return str(value)
+        case float() | int():
+            return f"{round(value, 3) + 0.0:g}" if abs(value) < 1e5 else f"{value:.3f}"
+        case tuple() | list():
+            return "(" + " ".join(map(shown, value)) + ")"
+    raise TypeError(value)
+
+
+def compare(path: Path, text: str) -> None:
+    """Fail with a readable difference."""
+    if os.environ.get("STOREYROD_WRITE_GOLDEN"):
+        path.write_text(text, encoding="utf-8")
+    kept = path.read_text(encoding="utf-8")
+    difference = list(unified_diff(kept.splitlines(), text.splitlines(), path.name, "drawn now", lineterm="", n=1))
+    if difference:
+        pytest.fail("\n".join(difference[:80]), pytrace=False)
+
+
+@pytest.mark.parametrize("name", SHEETS)
+def test_the_display_list_is_as_it_was(name):
+    compare(HERE / f"{name}.txt", "\n".join(listing(sheet_of(SHEETS[name]))) + "\n")
+
+
+def test_the_svg_is_as_it_was():
+    compare(HERE / "small_wall.svg", write(Answer((sheet_of(small_wall()),))).decode())

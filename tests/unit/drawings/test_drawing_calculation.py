@@ -1,0 +1,119 @@
+"""Drawings from requests: subjects, fingerprint, pointers, strictness."""
+
+from typing import Any
+
+import pytest
+from pydantic import ValidationError
+
+from drawing_walls import SYSTEM, gable, small_wall, texts_of
+from storeyrod.canonical import fingerprint
+from storeyrod.drawings.calculation import calculate
+from storeyrod.drawings.models import DrawingRequest
+from storeyrod.drawings.svg import write
+from storeyrod.findings import Refusal
+from storeyrod.take_off.models import TakeOffRequest
+
+
+def body(*names: str, elevations: list[dict[str, Any]] | None = None, **more: Any) -> dict[str, Any]:
+    walls = [small_wall(), gable()] if elevations is None else elevations
+    take_off = {"project": {"name": "Hill House"}, "system": SYSTEM, "elevations": walls}
+    return {"take_off": take_off, "sheets": [{"kind": "elevation", "elevation": name} for name in names], **more}
+
+
+def answered(*names: str, **more: Any) -> Any:
+    return calculate(DrawingRequest.model_validate(body(*names, **more)))
+
+
+def test_one_sheet_for_each_asked_for_in_that_order():
+    assert [sheet.title for sheet in answered("gable", "garden").result] == [
+        "Hill House: Elevation gable",
+        "Hill House: Elevation garden",
+    ]
+
+
+def test_the_title_block_begins_the_fingerprint_of_the_take_off_and_the_description_holds_it():
+    (sheet,) = answered("garden").result
+    whole = fingerprint(TakeOffRequest.model_validate(body("garden")["take_off"]))
+    assert whole[:12] in [text.words for _, text in texts_of(sheet, "title-block-words")]
+    assert whole in sheet.description
+
+
+def test_the_scale_of_a_sheet_changes_no_fingerprint():
+    request = body("garden")
+    request["sheets"][0]["scale"] = 50
+    scaled = calculate(DrawingRequest.model_validate(request)).result[0]
+    whole = fingerprint(TakeOffRequest.model_validate(request["take_off"]))
+    assert whole in scaled.description
+
+
+def test_a_project_without_a_name_is_drawn():
+    request = body("garden")
+    del request["take_off"]["project"]
+    assert calculate(DrawingRequest.model_validate(request)).result[0].title == "Elevation garden"
+
+
+def test_the_other_elevations_of_the_house_are_laid_but_not_drawn():
+    assert b"gable-" not in write(answered("garden"))
+
+
+def test_a_sheet_of_an_unknown_elevation_is_refused():
+    with pytest.raises(Refusal) as caught:
+        answered("garden", "shed")
+    assert caught.value.slug == "reference-unknown"
+    assert caught.value.faults[0].pointer == "/sheets/1/elevation"
+
+
+def test_refusals_of_the_take_off_point_into_the_drawing_request():
+    with pytest.raises(Refusal) as caught:
+        answered("garden", elevations=[small_wall(), small_wall()])
+    assert caught.value.slug == "duplicate-id"
+    assert caught.value.faults[0].pointer == "/take_off/elevations/1/id"
+
+
+def test_findings_point_into_the_drawing_request():
+    low = small_wall() | {"height_mm": 1380}
+    pointers = [item["where"]["pointer"] for item in answered("garden", elevations=[low]).findings]
+    assert pointers
+    assert all(pointer.startswith("/take_off/elevations/0") for pointer in pointers)
+
+
+def test_cautions_refuse_a_drawing_that_asks_to_be_strict():
+    with pytest.raises(Refusal) as caught:
+        answered("garden", elevations=[small_wall() | {"height_mm": 1380}], options={"strict": True})
+    assert caught.value.slug == "strict-cautions"
+
+
+def test_cautions_are_counted_in_the_title_block():
+    answer = answered("garden", elevations=[small_wall() | {"height_mm": 1380}])
+    cautions = sum(item["level"] == "caution" for item in answer.findings)
+    words = [text.words for _, text in texts_of(answer.result[0], "title-block-words")]
+    assert f"{cautions} caution{'s' if cautions > 1 else ''}" in words
+
+
+def test_a_scale_that_fits_no_paper_is_refused_at_its_place():
+    request = body("gable")
+    request["sheets"][0]["scale"] = 1
+    with pytest.raises(Refusal) as caught:
+        calculate(DrawingRequest.model_validate(request))
+    assert (caught.value.slug, caught.value.faults[0].pointer) == ("sheet-too-small", "/sheets/0/scale")
+
+
+def test_assumptions_are_those_of_the_take_off():
+    fields = [row["field"] for row in answered("garden").assumptions]
+    assert "/take_off/system/joint/bed_mm" in fields
+
+
+def test_a_drawing_says_what_was_not_checked():
+    assert any("wind" in sentence for sentence in answered("garden").not_checked)
+
+
+@pytest.mark.parametrize(
+    "sheet", [{"elevation": "garden"}, {"kind": "poster", "elevation": "garden"}, {"kind": "elevation"}]
+)
+def test_sheets_are_closed(sheet):
+    with pytest.raises(ValidationError):
+        DrawingRequest.model_validate(body() | {"sheets": [sheet]})
+
+
+def test_equal_requests_give_equal_bytes():
+    assert write(answered("gable", "garden", "gable")) == write(answered("gable", "garden", "gable"))

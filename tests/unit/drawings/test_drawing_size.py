@@ -1,0 +1,23 @@
+"""Estimated size of a drawing."""
+
+from drawing_walls import SYSTEM, small_wall
+from storeyrod.drawings.models import DrawingRequest
+from storeyrod.drawings.size import units_to_draw
+from storeyrod.wall.size import estimated_units
+
+
+def request_of(*names: str) -> DrawingRequest:
+    take_off = {"system": SYSTEM, "elevations": [small_wall("a"), small_wall("b")]}
+    return DrawingRequest.model_validate(
+        {"take_off": take_off, "sheets": [{"kind": "elevation", "elevation": name} for name in names]}
+    )
+
+
+def test_the_house_counts_once_and_each_sheet_by_its_elevation():
+    request = request_of("a", "b", "a")
+    one = estimated_units(request.take_off.elevations[:1], request.take_off.system)
+    assert abs(units_to_draw(request) - 5 * one) <= 2
+
+
+def test_a_sheet_of_nothing_adds_nothing():
+    assert units_to_draw(request_of("c")) == units_to_draw(request_of("d"))
