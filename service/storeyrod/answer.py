@@ -77,7 +77,11 @@ def _nested(value: object, pointer: str) -> Iterator[Assumption]:
 def _fields(model: type[BaseModel]) -> tuple[tuple[str, Assumed | None, bool], ...]:
     """Fields that are assumed themselves, or hold models that have such fields: the others need no visit."""
     rows = (
-        (name, next((mark for mark in info.metadata if isinstance(mark, Assumed)), None), _holds_assumed(info.annotation))
+        (
+            name,
+            next((mark for mark in info.metadata if isinstance(mark, Assumed)), None),
+            _holds_assumed(info.annotation),
+        )
         for name, info in model.model_fields.items()
     )
     return tuple(row for row in rows if row[1] is not None or row[2])
