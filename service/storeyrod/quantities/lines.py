@@ -8,7 +8,7 @@ from storeyrod.quantities.decimals import written
 from storeyrod.quantities.models import OrderLine, Role
 from storeyrod.quantities.packs import whole_packs
 from storeyrod.quantities.roles import ROLES, Pack, pack_of, share_of
-from storeyrod.trace import Trace
+from storeyrod.trace import CALLER, Trace, origin_of
 from storeyrod.wall.system import System
 
 
@@ -42,13 +42,16 @@ def order_line(need: Need, system: System, trace: Trace) -> OrderLine:
         "unit": unit,
         "explanation": "",
     }
-    pack = pack_of(need.role, system, trace)
+    pack, last = pack_of(need.role, system, trace), order
     if pack is not None:
+        last = whole_packs(unit, order, pack.size, trace)
         line["pack_size"] = pack.size
         line["pack_unit"] = pack.name
-        line["packs_count"] = whole_packs(unit, order, pack.size, trace)
+        line["packs_count"] = int(last)
         line["spare"] = max(0.0, float(line["packs_count"] * written(pack.size) - written(order)))
     line["explanation"] = _sentence(line, pack)
+    if origin_of(last) != CALLER:
+        line["step"] = origin_of(last)
     return line
 
 

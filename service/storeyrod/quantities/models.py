@@ -48,6 +48,9 @@ class OrderLine(TypedDict):
     packs_count: NotRequired[Annotated[int, Field(description="Whole packs for the order.")]]
     spare: NotRequired[Annotated[float, Field(description="What the packs hold beyond the order, in `unit`.")]]
     explanation: Annotated[str, Field(description="The working in a sentence, with rounded figures.")]
+    step: NotRequired[
+        Annotated[str, Field(description="With a trace: the step that gives the packs, or else the order.")]
+    ]
 
 
 class AdhesiveBead(TypedDict):

@@ -55,13 +55,13 @@ def packs_of_kilograms(*, q_order: float, q_pack: float, tolerance: float) -> fl
     return _whole_packs(q_order, q_pack, tolerance)
 
 
-def whole_packs(unit: OrderUnit, order: float, pack: float, trace: Trace) -> int:
-    """Packs for an order in a unit; none for an order of nothing."""
+def whole_packs(unit: OrderUnit, order: float, pack: float, trace: Trace) -> float:
+    """Packs for an order in a unit, a whole number; none for an order of nothing."""
     guard = trace.lookup("tolerance", ROUNDING_GUARD, "count", GEOMETRY)
     match unit:
         case "count":
-            return int(trace.call(packs_of_pieces, q_order=order, q_pack=pack, tolerance=guard))
+            return trace.call(packs_of_pieces, q_order=order, q_pack=pack, tolerance=guard)
         case "l":
-            return int(trace.call(packs_of_litres, q_order=order, q_pack=pack, tolerance=guard))
+            return trace.call(packs_of_litres, q_order=order, q_pack=pack, tolerance=guard)
         case "kg":
-            return int(trace.call(packs_of_kilograms, q_order=order, q_pack=pack, tolerance=guard))
+            return trace.call(packs_of_kilograms, q_order=order, q_pack=pack, tolerance=guard)

@@ -5,15 +5,27 @@ from typing import Final
 
 from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.ticks import millimetres
-from storeyrod.reference.documents import HOUSE
+from storeyrod.reference.documents import GEOMETRY, HOUSE
 from storeyrod.take_off.models import SurveyCheck, SurveyedLength
-from storeyrod.trace import Trace
+from storeyrod.trace import Trace, formula
 from storeyrod.wall.face import SIDES, Face
 from storeyrod.wall.grid import build_up_of, finished_length
 from storeyrod.wall.system import System
 
 AGREEMENT_MM: Final = 1.0
 """House limit: survey and outline farther apart than this are reported."""
+
+
+@formula(
+    symbol="dL",
+    expression="L_outline - L_survey",
+    unit="mm",
+    inputs={"L_outline": "mm", "L_survey": "mm"},
+    clause=GEOMETRY,
+)
+def length_difference(*, L_outline: float, L_survey: float) -> float:  # noqa: N803  symbols of the formula
+    """How much longer the outline is than the survey says, both in the finished plane."""
+    return L_outline - L_survey
 
 
 def survey_checks(
@@ -43,21 +55,20 @@ def _check(row: SurveyedLength, pointer: str, faces: Mapping[str, Face], system:
         n_internal=trace.given(float(kinds.count("internal_corner")), face.pointer),
         t=build_up_of(system, trace),
     )
-    outline = millimetres(face.length)
+    outline = trace.given(millimetres(face.length), face.pointer)
     return {
         "elevation": face.id,
         "surveyed_substrate_length_mm": row.substrate_length_mm,
         "surveyed_finished_length_mm": finished,
         "outline_finished_length_mm": outline,
-        "difference_mm": outline - float(finished),
+        "difference_mm": trace.call(length_difference, L_outline=outline, L_survey=finished),
     }
 
 
 def _mismatch(check: SurveyCheck, pointer: str, trace: Trace) -> list[Finding]:
-    apart = abs(check["difference_mm"])
+    apart = check["difference_mm"]
     limit = trace.lookup("limit", AGREEMENT_MM, "mm", HOUSE)
-    off = trace.given(apart, f"{pointer}/substrate_length_mm")
-    if trace.check("difference", off, limit, "mm", HOUSE, holds=apart <= AGREEMENT_MM):
+    if trace.check("dL", apart, limit, "mm", HOUSE, holds=abs(apart) <= AGREEMENT_MM):
         return []
     where: Where = {"pointer": f"{pointer}/substrate_length_mm", "elevation": check["elevation"]}
-    return [finding("survey-mismatch", where, value=check["difference_mm"], limit=AGREEMENT_MM, unit="mm")]
+    return [finding("survey-mismatch", where, value=float(apart), limit=AGREEMENT_MM, unit="mm")]

@@ -1,0 +1,141 @@
+"""Sealant: where it goes, how wide and deep, and that each joint is sealed once."""
+
+import math
+
+import pytest
+
+from unit.quantities.quantity_requests import answer, line, quantities
+from unit.wall.survey import points, rectangle, window
+
+ARCH = {
+    "kind": "arch", "id": "a", "x_mm": 1340, "width_mm": 685, "sill_mm": 900, "springing_mm": 1800, "rise_mm": 342.5,
+}  # fmt: skip
+
+
+def runs(*elevations, **system):
+    return {row["place"]: row for row in quantities(*elevations, **system)["sealant"]["runs"]}
+
+
+def test_a_plain_rectangle_has_nothing_to_seal():
+    result = quantities(rectangle())
+    assert result["sealant"] == {"runs": [], "length_m": 0.0, "volume_l": 0.0}
+    assert line(result["lines"], "sealant")["order"] == 0.0
+
+
+def test_an_abutment_is_sealed_over_its_height_at_its_own_width():
+    row = runs(rectangle("abutment", left_edge={"kind": "abutment", "joint_mm": 16}))["edge"]
+    assert (row["length_m"], row["width_mm"], row["depth_mm"]) == (2.475, 16.0, 8.0)
+    assert row["volume_l"] == pytest.approx(2.475 * 16 * 8 / 1000)
+
+
+def test_an_abutment_without_a_joint_is_not_sealed():
+    assert runs(rectangle(left_edge={"kind": "abutment", "joint_mm": 0})) == {}
+
+
+def test_an_opening_in_the_end_leaves_nothing_to_seal_beside_it():
+    corner_window = window(x_mm=0, y_mm=900, width_mm=1000, height_mm=1200)
+    assert runs(rectangle("abutment", openings=[corner_window]))["edge"]["length_m"] == pytest.approx(2.475 - 1.2)
+
+
+def test_a_movement_joint_is_sealed_between_openings():
+    wall = rectangle(width_mm=6000, openings=[window(x_mm=2500)], existing_joints_x_mm=[3000])
+    row = runs(wall, movement_joint={"width_mm": 12})["movement_joint"]
+    assert (row["length_m"], row["width_mm"], row["depth_mm"]) == (pytest.approx(2.475 - 1.05), 12.0, 6.0)
+
+
+@pytest.mark.parametrize(("width", "depth"), [(6, 6.0), (19, 9.5), (32, 13.0)])
+def test_depth_is_half_the_width_within_6_and_13(width, depth):
+    # Textbook on architectural detailing: pairs 6 x 6, 19 x 9, 32 x 13.
+    wall = rectangle(width_mm=6000, existing_joints_x_mm=[3000])
+    assert runs(wall, movement_joint={"width_mm": width})["movement_joint"]["depth_mm"] == depth
+
+
+def test_a_depth_that_is_given_is_kept():
+    wall = rectangle(width_mm=6000, existing_joints_x_mm=[3000])
+    row = runs(wall, movement_joint={"width_mm": 20, "sealant_depth_mm": 15})["movement_joint"]
+    assert (row["depth_mm"], row["section_mm2"], row["volume_ml_per_m"]) == (15.0, 300.0, pytest.approx(300.0))
+
+
+def test_a_window_is_sealed_all_round():
+    row = runs(rectangle(openings=[window()]))["frame"]
+    assert row["length_m"] == pytest.approx(2 * 1.135 + 2 * 1.05)
+    assert (row["width_mm"], row["depth_mm"]) == (10.0, 6.0)
+
+
+def test_a_door_at_the_foot_has_no_threshold_to_seal():
+    door = window(y_mm=0, height_mm=2100)
+    assert runs(rectangle(openings=[door]))["frame"]["length_m"] == pytest.approx(2 * 2.1 + 1.135)
+
+
+def test_a_door_above_the_foot_is_sealed_all_round():
+    door = window(y_mm=150, height_mm=2100)
+    assert runs(rectangle(openings=[door]))["frame"]["length_m"] == pytest.approx(2 * 2.1 + 2 * 1.135)
+
+
+def test_a_door_on_a_stepped_foot_is_sealed_where_the_step_leaves_a_riser():
+    # The foot steps from 0 to 150 in the middle of the door, whose threshold is on the upper level.
+    outline = points((0, 0), (1500, 0), (1500, 150), (3000, 150), (3000, 2400), (0, 2400))
+    door = window(x_mm=1000, y_mm=150, width_mm=1000, height_mm=2100)
+    assert runs(rectangle(outline=outline, openings=[door]))["frame"]["length_m"] == pytest.approx(2 * 2.1 + 1 + 0.5)
+
+
+def test_an_arch_is_sealed_along_its_curve():
+    row = runs(rectangle(openings=[ARCH]))["frame"]
+    assert row["length_m"] == pytest.approx(2 * 0.9 + 0.685 + math.pi * 0.3425)
+
+
+def test_a_segmental_arch_is_as_long_as_its_arc():
+    # A chord of 800 and a rise of 200: radius 500, half angle asin(0.8).
+    arch = {**ARCH, "width_mm": 800, "rise_mm": 200}
+    row = runs(rectangle(openings=[arch]))["frame"]
+    assert row["length_m"] == pytest.approx(2 * 0.9 + 0.8 + 0.5 * 2 * math.asin(0.8))
+
+
+def test_frames_take_the_width_of_movement_joints_when_it_is_given():
+    made = answer(rectangle(openings=[window()]), movement_joint={"width_mm": 14})
+    (row,) = made.result["sealant"]["runs"]
+    assert (row["width_mm"], row["depth_mm"]) == (14.0, 7.0)
+
+
+def test_the_width_round_frames_is_stated_as_an_assumption():
+    stated = {one["field"]: one for one in answer(rectangle(openings=[window()])).assumptions}
+    assert stated["/system/movement_joint/width_mm"]["value"] == 10.0
+    assert stated["/system/movement_joint/width_mm"]["status"] == "house"
+    without = {one["field"] for one in answer(rectangle()).assumptions}
+    assert "/system/movement_joint/width_mm" not in without
+
+
+def test_an_internal_corner_is_sealed_once():
+    left = rectangle(right_edge={"kind": "internal_corner", "to": "b:left"})
+    right = {**rectangle(left_edge={"kind": "internal_corner", "to": "rear:right"}), "id": "b"}
+    row = runs(left, right)["edge"]
+    assert (row["length_m"], row["width_mm"]) == (2.475, 10.0)
+
+
+def test_a_movement_joint_between_two_elevations_is_sealed_once():
+    left = rectangle(right_edge={"kind": "movement_joint", "to": "b:left"})
+    right = {**rectangle(left_edge={"kind": "movement_joint", "to": "rear:right"}), "id": "b"}
+    assert runs(left, right)["edge"]["length_m"] == pytest.approx(2.475)
+    one_sided = {**rectangle(left_edge={"kind": "movement_joint"}), "id": "b"}
+    assert runs(left, one_sided)["edge"]["length_m"] == pytest.approx(2.475)
+
+
+def test_a_movement_joint_whose_other_side_is_not_here_is_sealed():
+    assert runs(rectangle(right_edge={"kind": "movement_joint", "to": "b:left"}))["edge"]["length_m"] == 2.475
+
+
+def test_runs_alike_are_added_up_and_others_kept_apart():
+    walls = [
+        {**rectangle("abutment", right_edge={"kind": "abutment", "joint_mm": width}), "id": f"wall {width}"}
+        for width in (10, 16)
+    ]
+    rows = quantities(*walls)["sealant"]["runs"]
+    assert [(row["place"], row["width_mm"], row["length_m"]) for row in rows] == [
+        ("edge", 10.0, pytest.approx(3 * 2.475)),
+        ("edge", 16.0, pytest.approx(2.475)),
+    ]
+
+
+def test_a_pack_seals_its_contents_over_the_section():
+    row = runs(rectangle("abutment"), packs={"sealant_ml": 600})["edge"]
+    assert row["pack_run_length_m"] == pytest.approx(10.0)
