@@ -13,6 +13,11 @@ from storeyrod.geometry.plane import distance_to_edge
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.wall.face import Face
 
+_OFF_COURSE = (
+    "No course of slips has its middle in the piece at that distance: fasteners were set at its middle height, where a bed "
+    "joint may lie over their heads. Enlarge the piece."
+)
+
 _Placed = tuple[Piece, PiecePlaces]
 
 
@@ -28,11 +33,11 @@ def piece_findings(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> l
 def _narrow_piers(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> Iterator[Finding]:
     left, right = substrate_of(face)
     held = [(min(piece.right, right) - max(piece.left, left), piece) for piece, _ in placed]
-    narrow = [(width, piece) for width, piece in held if width < pattern.narrow]
+    narrow = [(width, piece) for width, piece in held if 0.0 < width < pattern.narrow]
     if narrow:
         width, _ = min(narrow, key=lambda item: item[0])
         where = _where(face, [piece for _, piece in narrow], _worst(narrow))
-        value, limit = max(0.0, millimetres(width)), millimetres(pattern.narrow)
+        value, limit = millimetres(width), millimetres(pattern.narrow)
         yield finding("pier-narrow", where, value=value, limit=limit, unit="mm")
 
 
@@ -43,16 +48,19 @@ def _no_edge_distance(face: Face, placed: Sequence[_Placed], pattern: Pattern) -
     if small:
         least, _ = min(small, key=lambda item: item[0])
         where = _where(face, [piece for _, piece in small], _worst(small))
+        if least >= pattern.edge:
+            yield finding("edge-distance-impossible", where, advice=_OFF_COURSE)
+            return
         value, limit = millimetres(least), millimetres(pattern.edge)
         yield finding("edge-distance-impossible", where, value=value, limit=limit, unit="mm")
 
 
 def _kept(piece: Piece, places: PiecePlaces, substrate: Interval) -> float:
-    """Least distance of a piece's fasteners from its edges, and from the end of the substrate; none past that end."""
+    """Least distance of a piece's fasteners from its edges, and from the end of the substrate; negative past that end."""
     edges = [edge for ring in piece.part.outline for edge in pairwise((*ring, ring[0]))]
     points = [(x, height) for height, xs in places.rows for x in xs]
     square = min(distance_to_edge(point, *edge) for point in points for edge in edges)
-    return max(0.0, min(square, *(min(x - substrate[0], substrate[1] - x) for x, _ in points)))
+    return min(square, *(min(x - substrate[0], substrate[1] - x) for x, _ in points))
 
 
 def _too_few(face: Face, placed: Sequence[_Placed]) -> Iterator[Finding]:

@@ -58,7 +58,8 @@ class Room:
     def _shaped(self, height: float) -> tuple[Stretch, ...]:
         """Square-cut pieces: what is clear over the edge distance below and above, less the edge distance at both ends."""
         edge = self.pattern.edge
-        return _kept(self.piece.region.clear_runs(height - edge, height + edge), edge, self.substrate)
+        band = max(edge, 1.0)
+        return _kept(self.piece.region.clear_runs(height - band, height + band), edge, self.substrate)
 
     def _raked(self, height: float) -> tuple[Stretch, ...]:
         """Pieces with a sloping or curved cut: the level line through the piece inset by the edge distance."""
@@ -103,5 +104,5 @@ def _widest(room: Room, height: float) -> Stretch:
     """The widest stretch at a height, before the substrate if any of it is."""
     runs = room.piece.region.level_runs(height) or [(room.piece.left, room.piece.right)]
     left, right = max(clip(runs, *room.substrate) or runs, key=lambda run: (run[1] - run[0], -run[0]))
-    edge = min(room.pattern.edge, (right - left) / 2.0)
-    return Stretch((left, right), (left + edge, right - edge))
+    middle, half = (left + right) / 2.0, max(0.0, (right - left) / 2.0 - room.pattern.edge)
+    return Stretch((left, right), (middle - half, middle + half))

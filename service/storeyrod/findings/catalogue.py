@@ -71,7 +71,7 @@ FINDINGS: Final = _catalogue(
                 "Width is under twice the edge distance plus the least spacing.",
                 "One centred column is used; check the resistance with the supplier's declaration."),
     FindingKind("edge-distance-impossible", "caution", "A piece is too small to keep the edge distance.",
-                "No place in the piece keeps edge_distance_mm from every edge.",
+                "No middle of a slip in the piece keeps edge_distance_mm from every edge and from the end of the substrate.",
                 "Enlarge the piece, or agree a smaller edge distance with the supplier; fasteners were set in the middle."),
     FindingKind("fasteners-few", "caution", "A piece has room for fewer fasteners than it should get.",
                 "Places that keep edge distance and spacing are fewer than the pattern, or min_per_piece_count, asks for.",

@@ -143,3 +143,27 @@ def test_wind_and_substrate_stand_under_not_checked() -> None:
 @pytest.mark.parametrize("word", ["approved", "compliant", "safe"])
 def test_the_answer_promises_nothing(word: str) -> None:
     assert word not in " ".join(answer(wall(1200, 600)).not_checked).lower()
+
+
+def test_a_run_through_end_with_no_substrate_behind_it_is_reported_with_a_negative_distance() -> None:
+    """Boards of 100 mm: the last one of a row that runs through lies before the other face's board only."""
+    short = {"cover_length_mm": 100, "minimum_piece_mm": 0, "stagger_mm": 0}
+    found = answer(wall(800, 600, left_edge={"kind": "external_corner"}), board=short, edge_distance_mm=10)
+    item = only(found, "edge-distance-impossible")
+    assert (item["value"], item["where"]["pieces"]) == (-50, [FULL])
+
+
+def test_a_strip_without_the_middle_of_a_slip_says_so_without_a_distance() -> None:
+    outline = [{"x_mm": x, "y_mm": y} for x, y in [(0, 40), (1200, 40), (1200, 90), (0, 90)]]
+    item = only(answer({"id": "wall", "outline": outline}, edge_distance_mm=0), "edge-distance-impossible")
+    assert "value" not in item
+
+
+def test_no_edge_distance_lets_fasteners_stand_on_a_shaped_piece() -> None:
+    found = answer(wall(1200, 600, openings=[window("a", 400, 300, 300, 150)]), edge_distance_mm=0)
+    assert places(found, FULL)
+
+
+def test_an_edge_distance_over_half_the_width_sets_one_fastener_in_the_middle() -> None:
+    found = answer(wall(500.1, 600), edge_distance_mm=300, min_per_piece_count=1)
+    assert [x for x, _ in places(found, FULL)] == [pytest.approx(250.05)]

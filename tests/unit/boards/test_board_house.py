@@ -1,0 +1,76 @@
+"""A small invented extension: three faces in the board plane, cut together.
+
+Areas by hand, row by row: at an external corner a row that runs through ends 23 mm and one that butts 123 mm behind the arris.
+"""
+
+import pytest
+from board_requests import answer, window
+
+CORNER = "external_corner"
+
+
+def outline(*points: tuple[float, float]) -> list[dict]:
+    return [{"x_mm": x, "y_mm": y} for x, y in points]
+
+
+REAR = {
+    "id": "rear",
+    "outline": outline((0, 0), (5046, 0), (5046, 2475), (0, 2475)),
+    "left_edge": {"kind": CORNER, "to": "left:left"},
+    "right_edge": {"kind": CORNER, "to": "right:left"},
+    "openings": [window("door", 552.5, 0, 2485, 2100), window("window", 3477.5, 1050, 1135, 1050)],
+}
+LEFT = {
+    "id": "left",
+    "outline": outline((0, 0), (1800, 0), (1800, 150), (3723, 150), (3723, 3375), (0, 2475)),
+    "left_edge": {"kind": CORNER, "to": "rear:left"},
+    "right_edge": {"kind": "abutment"},
+    "openings": [
+        {
+            "id": "arch",
+            "kind": "arch",
+            "x_mm": 1340,
+            "width_mm": 685,
+            "sill_mm": 900,
+            "springing_mm": 1800,
+            "rise_mm": 342.5,
+        }
+    ],
+}
+RIGHT = {
+    "id": "right",
+    "outline": outline((0, 0), (3723, 0), (3723, 3375), (0, 2475)),
+    "left_edge": {"kind": CORNER, "to": "rear:right"},
+    "right_edge": {"kind": "abutment"},
+    "openings": [window("door", 1115, 150, 910, 2100)],
+}
+
+
+@pytest.fixture(scope="module")
+def house() -> dict:
+    return answer(REAR, LEFT, RIGHT).result
+
+
+def test_the_rear_face_is_measured_between_its_boards(house: dict) -> None:
+    """Each row runs through at one end and butts at the other: 5046 less 23 and 123, less the openings."""
+    row = house["elevations"][0]
+    openings = 2.485 * 2.1 + 1.135 * 1.05
+    assert row["board_net_area_m2"] == pytest.approx(4.9 * 2.475 - openings, abs=1e-9)
+
+
+def test_all_faces_together_measure_about_twenty_four_square_metres(house: dict) -> None:
+    assert house["piece_area_m2"] == pytest.approx(24.14, abs=0.01)
+
+
+def test_the_bound_by_area_is_thirty_four_boards_and_eight_for_the_rear(house: dict) -> None:
+    assert house["boards_lower_bound_count"] == 34
+    assert house["elevations"][0]["boards_lower_bound_count"] == 8
+
+
+def test_the_boards_needed_lie_between_the_bound_and_the_grid_without_reuse(house: dict) -> None:
+    """Guide from whole cells without reuse of offcuts: 21 + 22 + 22."""
+    assert 34 <= house["boards_needed_count"] <= 65
+
+
+def test_the_answer_repeats_itself(house: dict) -> None:
+    assert answer(REAR, LEFT, RIGHT).result == house
