@@ -6,6 +6,7 @@ cells that touch a raked or curved edge.
 """
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -207,10 +208,26 @@ class Region:
 
     def slabs(self, bottom: float, top: float) -> list[Slab]:
         """The band between two heights, split at every corner inside it; slabs without any area are left out."""
+        level = bisect_right(self._heights, bottom)
+        if level == bisect_left(self._heights, top) and (plumb := self._plumb_runs(level)) is not None:
+            return [Slab(bottom, top, plumb)] if plumb else []
         levels = [bottom, *(y for y in self._heights if bottom < y < top), top]
         active = [edge for edge in self._edges if edge.y_low < top and edge.y_high > bottom]
         slabs = (self._slab(active, low, high) for low, high in pairwise(levels))
         return [slab for slab in slabs if slab.runs]
+
+    @cached_property
+    def _known_levels(self) -> dict[int, tuple[tuple[float, float, float, float], ...] | None]:
+        return {}
+
+    def _plumb_runs(self, level: int) -> tuple[tuple[float, float, float, float], ...] | None:
+        """Runs between two neighbouring corner heights if all edges there are plumb: the same for every band between them."""
+        if level not in self._known_levels:
+            low, high = ([-math.inf, *self._heights, math.inf][level + step] for step in (0, 1))
+            active = [edge for edge in self._edges if edge.y_low < high and edge.y_high > low]
+            plumb = all(edge.x_low == edge.x_high for edge in active)
+            self._known_levels[level] = self._slab(active, low, high).runs if plumb else None
+        return self._known_levels[level]
 
     @staticmethod
     def _slab(active: Sequence[_Edge], low: float, high: float) -> Slab:

@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
-from storeyrod.geometry.intervals import Interval, clip, difference
+from storeyrod.geometry.intervals import Interval, clip, difference, union
 from storeyrod.geometry.plane import Part, Region
 from storeyrod.geometry.ticks import ticks
 from storeyrod.slips.bond import Kind
@@ -105,53 +105,92 @@ def gauge_of(system: System) -> Gauge:
     return Gauge(ticks(system.slip.height_mm), exact_ticks(course_pitch_of(system)))
 
 
+@dataclass(frozen=True, slots=True)
+class _Clear:
+    """What a course gets where its whole height lies in the wall: equal for every course with the same runs and pattern.
+
+    Cuts are (left, right, kind); joints are lengths along the course, in all and counted in perps.
+    """
+
+    runs: tuple[Run, ...]
+    cuts: tuple[tuple[float, float, Kind], ...]
+    joint: float
+    perps: float
+
+
 def laid_courses(region: Region, gauge: Gauge, bays: Sequence[BayPerps], foot: float, top: float) -> list[Course]:
     """Every course of a region, from the foot upwards; courses without wall in them are left out."""
     courses = []
+    known: dict[tuple[int, tuple[Interval, ...]], _Clear] = {}
     for number in gauge.numbers(foot, top):
         course = Course(number, gauge.bottom(number), gauge.top(number))
         above = gauge.bottom(number + 1)
         if above > course.top:
             course.bed_area = sum(slab.area for slab in region.slabs(course.top, above))
             course.bed_length = course.bed_area / (above - course.top)
-        _lay(course, region, bays)
+        _lay(course, region, bays, known)
         if course.runs or course.cuts or course.bed_area or course.perp_area:
             courses.append(course)
     return courses
 
 
-def _lay(course: Course, region: Region, bays: Sequence[BayPerps]) -> None:
+def _lay(
+    course: Course, region: Region, bays: Sequence[BayPerps], known: dict[tuple[int, tuple[Interval, ...]], _Clear]
+) -> None:
     clear, ragged = region.clear_and_ragged_runs(course.bottom, course.top)
-    for bay in bays:
-        grid = bay.grids[course.number % len(bay.grids)]
-        bay_clear = clip(clear, bay.left, bay.right)
-        bay_ragged = clip(ragged, bay.left, bay.right)
-        if bay_ragged:
-            columns = list(_ragged_columns(grid, bay, bay_ragged))
-            _lay_ragged(course, region, grid, columns)
-            bay_clear = difference(bay_clear, [(left, right) for left, right, _ in columns])
-        for run in bay_clear:
-            _lay_run(course, grid, run)
-    course.runs.sort(key=lambda run: run.x)
-    course.cuts.sort(key=lambda cut: (cut.part.left, cut.part.bottom))
+    pattern = course.number % len(bays[0].grids)
+    if ragged:
+        for bay in bays:
+            columns = list(_ragged_columns(bay.grids[pattern], bay, clip(ragged, bay.left, bay.right)))
+            _lay_ragged(course, region, bay.grids[pattern], columns)
+            clear = difference(clear, union((left, right) for left, right, _ in columns))
+    key = pattern, tuple(clear)
+    if key not in known:
+        known[key] = _clear_course(clear, bays, pattern)
+    _add_clear(course, known[key])
+    if ragged:
+        course.runs.sort(key=lambda run: run.x)
+        course.cuts.sort(key=lambda cut: (cut.part.left, cut.part.bottom))
 
 
-def _lay_run(course: Course, grid: CourseGrid, run: Interval) -> None:
-    """Units and perps of a run in which the whole course lies in the wall."""
+def _add_clear(course: Course, laid: _Clear) -> None:
     height = course.top - course.bottom
+    course.runs += laid.runs
+    course.cuts += [
+        Cut(Part(left, course.bottom, right, course.top, (right - left) * height), kind)
+        for left, right, kind in laid.cuts
+    ]
+    course.perp_area += laid.joint * height
+    course.perp_length += laid.perps * height
+
+
+def _clear_course(clear: Sequence[Interval], bays: Sequence[BayPerps], pattern: int) -> _Clear:
+    runs: list[Run] = []
+    cuts: list[tuple[float, float, Kind]] = []
+    joint = perps = 0.0
+    for bay in bays:
+        grid = bay.grids[pattern]
+        for run in clip(clear, bay.left, bay.right):
+            width = _lay_run(runs, cuts, grid, run)
+            joint += width
+            perps += width / grid.perp if grid.perp else 0.0
+    return _Clear(tuple(sorted(runs, key=lambda run: run.x)), tuple(sorted(cuts)), joint, perps)
+
+
+def _lay_run(runs: list[Run], cuts: list[tuple[float, float, Kind]], grid: CourseGrid, run: Interval) -> float:
+    """Add the units of one run, and return the length of its joints."""
     joint = 0.0
     for unit in grid.units:
         units = repeats(grid.origin + unit.offset, unit.width, grid.period, run)
         if units.count:
-            course.runs.append(Run(units.first, units.count, grid.period, unit.width, unit.kind))
+            runs.append(Run(units.first, units.count, grid.period, unit.width, unit.kind))
         for left, right in units.parts:
             if right - left <= HAIRLINE:
                 joint += right - left
             else:
-                part = Part(left, course.bottom, right, course.top, (right - left) * height)
-                course.cuts.append(Cut(part, unit.kind))
+                cuts.append((left, right, unit.kind))
         joint += repeats(grid.origin + unit.offset + unit.width, grid.perp, grid.period, run).covered(grid.perp)
-    _add_perps(course, grid, joint * height)
+    return joint
 
 
 def _add_perps(course: Course, grid: CourseGrid, area: float) -> None:

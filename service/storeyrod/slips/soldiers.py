@@ -90,19 +90,23 @@ def soldier_courses(
 
     An opening too narrow for one soldier gets plain courses and a finding.
     """
-    made: list[SoldierCourse] = []
-    findings: list[Finding] = []
-    for opening in face.openings:
+    made: dict[str, SoldierCourse] = {}
+    findings: dict[str, list[Finding]] = {}
+    open_now: list[Box] = []
+    for opening in sorted(face.openings, key=lambda one: one.left):
         if opening.model.head != "soldier":
             continue
-        perp, count, found = _perp(face, opening, system, trace)
-        findings += found
+        perp, count, findings[opening.id] = _perp(face, opening, system, trace)
         if count:
-            course = _course(face, free, opening, perp, count, system, [one.zone for one in made])
-            made.append(course)
-            free = free.less(course.zone)
-            findings += _clipped(face, course)
-    return tuple(made), free, findings
+            open_now = [zone for zone in open_now if zone[2] > opening.left]
+            course = _course(face, free, opening, perp, count, system, open_now)
+            made[opening.id] = course
+            open_now.append(course.zone)
+            findings[opening.id] += _clipped(face, course)
+    order = [opening.id for opening in face.openings]
+    courses = tuple(made[name] for name in order if name in made)
+    rest = free.less(*(course.zone for course in courses)) if courses else free
+    return courses, rest, [item for name in order for item in findings.get(name, [])]
 
 
 def _perp(face: Face, opening: FaceOpening, system: System, trace: Trace) -> tuple[float, int, list[Finding]]:
@@ -152,13 +156,16 @@ def _course(
     units = [(x, x + width) for x in lefts]
     edges = [left, *(x for unit in units for x in unit), right]
     perps = [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high > low]
+    overlapping = [other for other in taken if foot < other[3] and zone[3] > other[1]]
+    if overlapping:
+        free = free.less(*overlapping)
     whole, cuts = _pieces(free, (foot, foot + height), units, width)
     return SoldierCourse(
         opening, zone, perp, width, height, whole, cuts,
         zone_area=_area(free, (foot, zone[3]), [(left, right)]),
         perp_area=_area(free, (foot, foot + height), perps),
         bed_area=_area(free, (foot + height, zone[3]), [(left, right)]),
-        clipped=_is_clipped(face, zone, taken),
+        clipped=bool(overlapping) or _is_clipped(face, zone),
     )  # fmt: skip
 
 
@@ -186,12 +193,10 @@ def _area(region: Region, band: Interval, columns: Sequence[Interval]) -> float:
     return sum(part.area for parts in region.cells(*band, columns) for part in parts)
 
 
-def _is_clipped(face: Face, zone: Box, taken: Sequence[Box]) -> bool:
+def _is_clipped(face: Face, zone: Box) -> bool:
     left, bottom, right, top = zone
     whole = (right - left) * (top - bottom)
-    if _area(face.region, (bottom, top), [(left, right)]) < whole - SMALLEST_PART:
-        return True
-    return any(left < other[2] and right > other[0] and bottom < other[3] and top > other[1] for other in taken)
+    return _area(face.region, (bottom, top), [(left, right)]) < whole - SMALLEST_PART
 
 
 def _clipped(face: Face, course: SoldierCourse) -> list[Finding]:
