@@ -157,6 +157,38 @@ def test_every_number_of_a_request_has_bounds():
     assert loose == []
 
 
+def strings(schema):
+    """Every schema of free text inside a member's."""
+    if isinstance(schema, dict):
+        if schema.get("type") == "string" and not {"enum", "const"} & set(schema):
+            yield schema
+        for inner in schema.values():
+            yield from strings(inner)
+    elif isinstance(schema, list):
+        for inner in schema:
+            yield from strings(inner)
+
+
+def test_every_text_of_a_request_is_bounded_and_rules_out_control_characters():
+    loose = [
+        f"{name}.{member}"
+        for name, member, schema in MEMBERS
+        if name in REQUEST_SCHEMAS
+        for text in strings(schema)
+        if not ("maxLength" in text and "x00" in text.get("pattern", ""))
+    ]
+    assert loose == []
+
+
+def test_every_list_of_a_request_is_bounded():
+    loose = [
+        f"{name}.{member}"
+        for name, member, schema in MEMBERS
+        if name in REQUEST_SCHEMAS and schema.get("type") == "array" and "maxItems" not in schema
+    ]
+    assert loose == []
+
+
 def test_a_dimensioned_number_is_a_double_with_the_unit_of_its_name():
     wrong = []
     for name, member, schema in MEMBERS:

@@ -10,15 +10,22 @@ from typing import Any, Final, Literal
 
 from storeyrod.answer import Answer
 from storeyrod.api.envelope import Calculation, encoded, envelope
-from storeyrod.api.reply import JSON
+from storeyrod.api.reply import JSON, SVG
 from storeyrod.boards import calculation as boards
 from storeyrod.boards.models import BoardLayoutRequest, BoardLayoutResult
+from storeyrod.drawings import calculation as drawings
+from storeyrod.drawings import svg
+from storeyrod.drawings.models import DrawingRequest
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.fasteners.models import FastenerScheduleRequest, FastenerScheduleResult
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.models import MovementJointsRequest, MovementJointsResult
+from storeyrod.quantities import calculation as quantities
+from storeyrod.quantities.models import QuantitiesRequest, QuantitiesResult
 from storeyrod.slips import calculation as slips
 from storeyrod.slips.models import SlipLayoutRequest, SlipLayoutResult
+from storeyrod.take_off import calculation as take_off
+from storeyrod.take_off.models import TakeOffRequest, TakeOffResult
 from storeyrod.thermal import calculation as thermal
 from storeyrod.thermal.models import UValueRequest, UValueResult
 from storeyrod.trace import SILENT, Trace
@@ -33,9 +40,19 @@ def write_json(answer: Answer[Any], calculation: Calculation, trace: Trace) -> b
     return encoded(envelope(answer, calculation, trace, traced=trace is not SILENT))
 
 
+def write_svg(answer: Answer[Any], _calculation: Calculation, _trace: Trace) -> bytes:
+    """The sheets as one SVG document; the title block carries the fingerprint."""
+    return svg.write(answer)
+
+
 def units_to_place(request: Any) -> int:  # noqa: ANN401  any request with elevations and a system
     """Slips and boards that would cover the elevations."""
     return estimated_units(request.elevations, request.system)
+
+
+def units_to_draw(request: DrawingRequest) -> int:
+    """Units of the take-off that is drawn."""
+    return units_to_place(request.take_off)
 
 
 def _one(_request: Any) -> int:  # noqa: ANN401  any request
@@ -64,6 +81,10 @@ class Operation:
 
 OPERATIONS: Final[tuple[Operation, ...]] = (
     Operation(
+        "/v1/take-offs", "computeTakeOff", "A whole job: every quantity and position in one call", "take-off",
+        TakeOffRequest, TakeOffResult, take_off.calculate, "long", units_to_place,
+    ),
+    Operation(
         "/v1/board-layouts", "computeBoardLayout", "Boards placed, cut and counted", "setting-out",
         BoardLayoutRequest, BoardLayoutResult, boards.calculate, "long", units_to_place,
     ),
@@ -80,8 +101,16 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
         SlipLayoutRequest, SlipLayoutResult, slips.calculate, "long", units_to_place,
     ),
     Operation(
+        "/v1/quantities", "computeQuantities", "What has to be bought, rounded up to packs", "quantities",
+        QuantitiesRequest, QuantitiesResult, quantities.calculate, "long", units_to_place,
+    ),
+    Operation(
         "/v1/u-values", "computeUValue", "Thermal resistance and U-value of a build-up", "thermal",
         UValueRequest, UValueResult, thermal.calculate,
+    ),
+    Operation(
+        "/v1/drawings", "drawSheets", "Elevations drawn to scale", "drawings",
+        DrawingRequest, None, drawings.calculate, "long", units_to_draw, {SVG: write_svg},
     ),
 )  # fmt: skip
 """Every operation, in the order of the documentation."""

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 JSON = "application/json"
+SVG = "image/svg+xml"
 PROBLEM_JSON = "application/problem+json"
 
 
