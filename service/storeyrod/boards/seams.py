@@ -8,7 +8,7 @@ coordinates counted from there, so that a wall seen in a mirror gets the mirrore
 
 import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -16,6 +16,9 @@ from storeyrod.geometry.intervals import Interval
 
 SHIFTS_PER_BOARD: Final = 24
 """First widths are tried in steps of a 24th of a board: 50 mm on a board of 1200 mm."""
+
+MOST_PLACES: Final = 24
+"""Up to so many seams or corners in a run, first widths that just clear one of them are tried too."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,13 +73,13 @@ def seams_of(run: Run, limits: Limits) -> list[float]:
     if run.right - run.left <= limits.board:
         return []
     plain = _first(run, run.plain, limits.board)
-    if _count(run, plain, limits) == _fewest(run, limits) and not any(fault(run, plain, limits) for fault in _FAULTS):
-        return list(_seams(run, plain, limits.board))
-    firsts = _candidates(run, limits)
-    for fault in _FAULTS:
-        lacks = [fault(run, first, limits) for first in firsts]
-        least = min(lacks)
-        firsts = [first for first, lack in zip(firsts, lacks, strict=True) if lack == least]
+    firsts = [plain]
+    if _count(run, plain, limits) > _fewest(run, limits) or any(
+        _least(firsts, run, limits, lack)[1] for lack in _LACKS
+    ):
+        firsts += _candidates(run, limits)
+        for lack in _LACKS:
+            firsts, _ = _least(firsts, run, limits, lack)
     best = min(firsts, key=lambda first: (_count(run, first, limits), *_shift(run, first, limits)))
     return list(_seams(run, best, limits.board))
 
@@ -97,9 +100,15 @@ def _candidates(run: Run, limits: Limits) -> list[float]:
     step = limits.board / SHIFTS_PER_BOARD
     seams = [run.plain + round(index * step) for index in range(SHIFTS_PER_BOARD)]
     seams += [run.left, run.right, run.held[0] + limits.least, run.held[1] - limits.least]
-    seams += [place + shift for place in run.corners for shift in (-limits.least, limits.least)]
-    seams += [place + shift for place in run.below for shift in (-limits.stagger, limits.stagger)]
+    seams += _beside(run.corners, limits.least) + _beside(run.below, limits.stagger)
     return sorted({_first(run, seam, limits.board) for seam in seams})
+
+
+def _beside(places: Sequence[float], distance: float) -> list[float]:
+    """Seams that just keep a distance; in a run with many places no first width suits all of them, and the steps must do."""
+    if len(places) > MOST_PLACES:
+        return []
+    return [place + shift for place in places for shift in (-distance, distance)]
 
 
 def _fewest(run: Run, limits: Limits) -> int:
@@ -111,33 +120,44 @@ def _count(run: Run, first: float, limits: Limits) -> int:
     return math.ceil((run.right - first) / limits.board)
 
 
-def _lack_of_width(run: Run, first: float, limits: Limits) -> float:
-    """How much all pieces and arms beside the seams lack of the least width, counted where there is substrate behind."""
-    least = limits.least
-    return sum(
-        max(0.0, least - seam + run.held[0])
-        + max(0.0, least - run.held[1] + seam)
-        + max(0.0, least - _ahead(run.starts, seam))
-        + max(0.0, least - _behind(run.ends, seam))
-        for seam in _seams(run, first, limits.board)
-    )
+_Lack = Callable[[Run, float, Limits], float]
 
 
-def _lack_of_stagger(run: Run, first: float, limits: Limits) -> float:
-    """How much the seams lack of the stagger to the row below, where the wall goes through from row to row."""
-    return sum(
-        lack
-        for seam in _seams(run, first, limits.board)
-        if (lack := limits.stagger - _nearest(run.below, seam)) > 0.0 and _stands(run.footing, seam)
-    )
+def _least(firsts: Sequence[float], run: Run, limits: Limits, lack: _Lack) -> tuple[list[float], float]:
+    """The first widths whose seams lack least of one limit, and how much that is; each is left as soon as it is beaten."""
+    best, kept = math.inf, []
+    for first in firsts:
+        total = 0.0
+        for seam in _seams(run, first, limits.board):
+            total += lack(run, seam, limits)
+            if total > best:
+                break
+        if total < best:
+            best, kept = total, [first]
+        elif total == best:
+            kept.append(first)
+    return kept, best
 
 
-def _lack_of_clearance(run: Run, first: float, limits: Limits) -> float:
-    """How much the seams lack of the least width to the corners of openings."""
-    return sum(max(0.0, limits.least - _nearest(run.corners, seam)) for seam in _seams(run, first, limits.board))
+def _lack_of_width(run: Run, seam: float, limits: Limits) -> float:
+    """What the pieces and arms on both sides of a seam lack of the least width, counted where there is substrate behind."""
+    least, (left, right) = limits.least, run.held
+    ends = max(0.0, least - seam + left) + max(0.0, least - right + seam)
+    return ends + max(0.0, least - _ahead(run.starts, seam)) + max(0.0, least - _behind(run.ends, seam))
 
 
-_FAULTS: Final = (_lack_of_width, _lack_of_stagger, _lack_of_clearance)
+def _lack_of_stagger(run: Run, seam: float, limits: Limits) -> float:
+    """What a seam lacks of the stagger to the row below, where the wall goes through from row to row."""
+    lack = max(0.0, limits.stagger - _nearest(run.below, seam))
+    return lack if lack and _stands(run.footing, seam) else 0.0
+
+
+def _lack_of_clearance(run: Run, seam: float, limits: Limits) -> float:
+    """What a seam lacks of the least width to the corners of openings."""
+    return max(0.0, limits.least - _nearest(run.corners, seam))
+
+
+_LACKS: Final[tuple[_Lack, ...]] = (_lack_of_width, _lack_of_stagger, _lack_of_clearance)
 """What a choice is weighed by, the gravest first."""
 
 
