@@ -56,7 +56,10 @@ class Cut:
 
 @dataclass(slots=True)
 class Course:
-    """One course of a face: whole units in runs, cut units, and the joints of the course and of the bed above. Ticks."""
+    """One course of a face: whole units in runs, cut units, and the joints of the course and of the bed above. Ticks.
+
+    ``overrun_area`` is what whole units reach past the wall by less than a hairline: they count as whole, not as larger.
+    """
 
     number: int
     bottom: float
@@ -67,6 +70,7 @@ class Course:
     perp_length: float = 0.0
     bed_area: float = 0.0
     bed_length: float = 0.0
+    overrun_area: float = 0.0
 
     @property
     def full_count(self) -> int:
@@ -77,7 +81,7 @@ class Course:
     def face_area(self) -> float:
         """Area of all pieces."""
         whole = sum(run.count * run.width for run in self.runs) * (self.top - self.bottom)
-        return whole + sum(cut.part.area for cut in self.cuts)
+        return whole + sum(cut.part.area for cut in self.cuts) - self.overrun_area
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,8 +96,8 @@ class Gauge:
         return float(round(number * self.pitch))
 
     def top(self, number: int) -> float:
-        """Head of a course's slips, where its bed joint starts."""
-        return self.bottom(number) + self.height
+        """Head of a course's slips, where its bed joint starts; rounding never lifts it over the next course."""
+        return min(self.bottom(number) + self.height, self.bottom(number + 1))
 
     def numbers(self, foot: float, top: float) -> range:
         """Courses whose slips or bed lie between two heights."""
@@ -116,6 +120,7 @@ class _Clear:
     cuts: tuple[tuple[float, float, Kind], ...]
     joint: float
     perps: float
+    overrun: float
 
 
 def laid_courses(region: Region, gauge: Gauge, bays: Sequence[BayPerps], foot: float, top: float) -> list[Course]:
@@ -162,35 +167,49 @@ def _add_clear(course: Course, laid: _Clear) -> None:
     ]
     course.perp_area += laid.joint * height
     course.perp_length += laid.perps * height
+    course.overrun_area += laid.overrun * height
 
 
 def _clear_course(clear: Sequence[Interval], bays: Sequence[BayPerps], pattern: int) -> _Clear:
     runs: list[Run] = []
     cuts: list[tuple[float, float, Kind]] = []
-    joint = perps = 0.0
+    joint = perps = overrun = 0.0
     for bay in bays:
         grid = bay.grids[pattern]
         for run in clip(clear, bay.left, bay.right):
-            width = _lay_run(runs, cuts, grid, run)
-            joint += width
-            perps += width / grid.perp if grid.perp else 0.0
-    return _Clear(tuple(sorted(runs, key=lambda run: run.x)), tuple(sorted(cuts)), joint, perps)
+            overrun += _lay_units(runs, cuts, grid, run)
+            gaps = _gaps(grid, run)
+            joint += gaps
+            perps += gaps / grid.perp if grid.perp else 0.0
+    whole = tuple(sorted(runs, key=lambda run: run.x))
+    visible = tuple(cut for cut in sorted(cuts) if cut[1] - cut[0] > HAIRLINE)
+    hairs = sum(right - left for left, right, _ in cuts if right - left <= HAIRLINE)
+    return _Clear(whole, visible, joint + hairs, perps, overrun)
 
 
-def _lay_run(runs: list[Run], cuts: list[tuple[float, float, Kind]], grid: CourseGrid, run: Interval) -> float:
-    """Add the units of one run, and return the length of its joints."""
-    joint = 0.0
+def _lay_units(runs: list[Run], cuts: list[tuple[float, float, Kind]], grid: CourseGrid, run: Interval) -> float:
+    """Add the units of one run, and return how far whole ones reach past its ends."""
+    overrun = 0.0
     for unit in grid.units:
         units = repeats(grid.origin + unit.offset, unit.width, grid.period, run)
+        cuts += [(left, right, unit.kind) for left, right in units.parts]
         if units.count:
-            runs.append(Run(units.first, units.count, grid.period, unit.width, unit.kind))
-        for left, right in units.parts:
-            if right - left <= HAIRLINE:
-                joint += right - left
-            else:
-                cuts.append((left, right, unit.kind))
-        joint += repeats(grid.origin + unit.offset + unit.width, grid.perp, grid.period, run).covered(grid.perp)
-    return joint
+            laid = Run(units.first, units.count, grid.period, unit.width, unit.kind)
+            runs.append(laid)
+            overrun += max(0.0, run[0] - laid.x) + max(0.0, laid.right - run[1])
+    return overrun
+
+
+def _gaps(grid: CourseGrid, run: Interval) -> float:
+    """Length of the perps in a run."""
+    length = 0.0
+    for unit in grid.units:
+        perps = repeats(grid.origin + unit.offset + unit.width, grid.perp, grid.period, run)
+        length += perps.covered(grid.perp)
+        if perps.count:
+            last = perps.first + (perps.count - 1) * grid.period + grid.perp
+            length -= max(0.0, run[0] - perps.first) + max(0.0, last - run[1])
+    return length
 
 
 def _add_perps(course: Course, grid: CourseGrid, area: float) -> None:
@@ -226,6 +245,7 @@ def _lay_ragged(
                 joint += part.area
             elif part.is_rectangle and width >= widths[kind] - HAIRLINE and part.top - part.bottom >= height - HAIRLINE:
                 course.runs.append(Run(part.left, 1, grid.period, width, kind))
+                course.overrun_area += width * height - part.area
             else:
                 course.cuts.append(Cut(part, kind))
     _add_perps(course, grid, joint)

@@ -22,7 +22,7 @@ from storeyrod.slips.face_slips import FaceSlips, free_region, strip_area
 from storeyrod.slips.perps import HAIRLINE, Module, module_lengths, widest_perp
 from storeyrod.slips.remarks import piece_findings
 from storeyrod.slips.returns import JambReturns, jamb_returns, overhead_findings
-from storeyrod.slips.set_out import bays_of, end_joints
+from storeyrod.slips.set_out import bays_of, clear_bays, end_joints, end_strips
 from storeyrod.slips.soldiers import soldier_courses
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
@@ -225,9 +225,9 @@ def _lay_face(
     options: Options,
     trace: Trace,
 ) -> tuple[FaceSlips, list[Finding]]:
-    bays, findings = bays_of(face, plan, taken, wall.system, module, options)
+    joints = end_strips(plan.bays, taken)
+    bays, findings = bays_of(face, clear_bays(plan.bays, joints), wall.system, module, options)
     slots = [(slot.left, slot.right) for slot in plan.slots]
-    joints = [(face.left, face.left + taken[0]), (face.right - taken[1], face.right)]
     soldiers, free, found = soldier_courses(face, free_region(face, [*slots, *joints]), wall.system, trace)
     courses = laid_courses(free, gauge, bays, face.foot, face.top)
     laid = FaceSlips(face, bays, tuple(courses), soldiers, strip_area(face, slots), strip_area(face, joints))

@@ -12,7 +12,7 @@ from storeyrod.slips.bond import Bond, CoursePattern, Kind
 from storeyrod.wall.grid import header_of
 from storeyrod.wall.system import System
 
-HAIRLINE: Final = 2.0
+HAIRLINE: Final = 1.0
 """Ticks: what is narrower is rounding, and counts as joint."""
 
 

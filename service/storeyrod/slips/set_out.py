@@ -6,10 +6,10 @@ from fractions import Fraction
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
-from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
 from storeyrod.slips.bond import BONDS
 from storeyrod.slips.perps import (
+    HAIRLINE,
     BayPerps,
     Equalised,
     Module,
@@ -49,35 +49,41 @@ def end_joints(wall: Wall, options: Options) -> Mapping[str, tuple[float, float]
     return joints
 
 
+def end_strips(bays: Sequence[Interval], taken: tuple[float, float]) -> tuple[Interval, Interval]:
+    """The strips that joints at the ends of a face take from its first and last bay: no more than the bays have."""
+    (left, near), (far, right) = bays[0], bays[-1]
+    first = left, min(left + taken[0], near)
+    return first, (max(right - taken[1], far, first[1] if len(bays) == 1 else far), right)
+
+
 def bays_of(
-    face: Face, plan: JointPlan, taken: tuple[float, float], system: System, module: Module, options: Options
+    face: Face, bays: Sequence[Interval], system: System, module: Module, options: Options
 ) -> tuple[tuple[BayPerps, ...], list[Finding]]:
-    """Bays with their grids: nominal ones continue over the whole face, equalised ones come out in each bay."""
+    """Grids of the clear bays: nominal ones continue over the whole face, equalised ones come out in each bay."""
     bond = BONDS[system.bond]
     start = Fraction(1, 2) if face.elevation.bond_start == "half" else Fraction(0)
     nominal = nominal_grids(bond, module, face.left, start)
-    bays, findings = [], []
-    for left, right in _clear(plan.bays, taken):
-        if options.perps == "nominal":
-            bays.append(BayPerps(left, right, nominal, equalised=False))
-            continue
-        phase = start + half_modules(left - face.left, module)
-        spread = equalised_grids(bond, module, (left, right), phase, _limits(system))
+    made, findings = [], []
+    for left, right in bays:
+        spread = None
+        if options.perps == "equalised" and right - left > HAIRLINE:
+            phase = start + half_modules(left - face.left, module)
+            spread = equalised_grids(bond, module, (left, right), phase, _limits(system))
         if spread is not None and spread.within:
-            bays.append(BayPerps(left, right, spread.grids, equalised=True))
+            made.append(BayPerps(left, right, spread.grids, equalised=True))
             continue
-        bays.append(BayPerps(left, right, nominal, equalised=False))
+        made.append(BayPerps(left, right, nominal, equalised=False))
         if spread is not None:
             findings.append(_out_of_range(face, (left, right), spread, system))
-    return tuple(bays), findings
+    return tuple(made), findings
 
 
-def _clear(bays: Sequence[Interval], taken: tuple[float, float]) -> list[Interval]:
-    """The bays less the joints at the ends of the face."""
-    clear = [list(bay) for bay in bays]
-    clear[0][0] += taken[0]
-    clear[-1][1] -= taken[1]
-    return [(left, right) for left, right in clear if right > left]
+def clear_bays(bays: Sequence[Interval], strips: tuple[Interval, Interval]) -> list[Interval]:
+    """The bays less the joints at the ends of the face; a bay of no length stays in its place."""
+    clear = list(bays)
+    clear[0] = strips[0][1], clear[0][1]
+    clear[-1] = clear[-1][0], strips[1][0]
+    return clear
 
 
 def _limits(system: System) -> PerpLimits:
