@@ -1,0 +1,207 @@
+"""Generated valid requests, 200 for each operation: all answered with 200, each answer as the published schema says.
+
+Random bodies are mostly refused, so they say little about answers. These walls are valid by construction: outlines of four
+shapes, openings side by side below the eaves, corners that name each other, metric and US formats, every bond.
+"""
+
+import json
+from pathlib import Path
+
+import jsonschema_rs
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+from starlette.testclient import TestClient
+
+from storeyrod.api.app import create_app
+from storeyrod.api.operations import OPERATIONS
+from storeyrod.api.settings import Settings
+
+DOCUMENT = json.loads((Path(__file__).parents[2] / "openapi" / "openapi.json").read_text(encoding="utf-8"))
+CLIENT = TestClient(create_app(Settings(workers=0, log_requests=False)))
+CORNERS = st.sampled_from(["external_corner", "internal_corner"])
+OPEN_ENDS = st.sampled_from(["external_corner", "internal_corner", "abutment", "free_end", "movement_joint"])
+
+
+@st.composite
+def systems(draw: st.DrawFn) -> dict:
+    """Whole courses in a board, ribbed or plain, in millimetres or in inches turned to millimetres."""
+    length, height, joint = draw(
+        st.sampled_from([(215, 65, 10), (240, 71, 12.3), (290, 90, 10), (193.675, 57.15, 9.525), (210, 50, 12)])
+    )
+    pitch = height + joint
+    board = {
+        "cover_length_mm": draw(st.sampled_from([600, 1200, 1350, 2400])),
+        "cover_height_mm": pitch * draw(st.integers(2, 10)),
+        "thickness_mm": draw(st.sampled_from([40, 100, 160.5])),
+        "side_edges": draw(st.sampled_from(["square", "lap"])),
+    }
+    if draw(st.booleans()):
+        board["rib_pitch_mm"] = pitch
+    bond = draw(st.sampled_from(["stretcher", "third_lap", "quarter_lap", "stack", "header", "english", "flemish"]))
+    made = {
+        "board": board,
+        "slip": {"length_mm": length, "height_mm": height, "thickness_mm": draw(st.sampled_from([15, 20, 102.5]))},
+        "joint": {"bed_mm": joint, "perp_mm": joint, "perp_min_mm": joint - 2, "perp_max_mm": joint + 2},
+        "bond": bond,
+    }
+    if draw(st.booleans()):
+        made["joint"]["profile"] = {"kind": "concave", "sagitta_mm": draw(st.floats(0.5, 4))}
+        made["packs"] = {
+            "board_count": draw(st.integers(1, 12)),
+            "slip_count": draw(st.integers(1, 500)),
+            "mortar_kg": 25,
+        }
+    return made
+
+
+@st.composite
+def openings(draw: st.DrawFn, width: float, height: float) -> list[dict]:
+    """Up to four openings side by side, 400 mm from the ends (an internal corner covers some of it), below the eaves."""
+    made, x = [], 400.0
+    for index in range(draw(st.integers(0, 4))):
+        x += draw(st.floats(0, width / 3))
+        clear = draw(st.floats(60, 2500))
+        if x + clear > width - 400:
+            break
+        sill = draw(st.one_of(st.just(0.0), st.floats(0, height / 2)))
+        rise_to = draw(st.floats(60, height - sill - 20)) if height - sill > 100 else None
+        if rise_to is None:
+            break
+        reveal = {
+            side: {"depth_mm": draw(st.sampled_from([0, 65, 102.5, 240])), "lining_mm": draw(st.sampled_from([0, 12]))}
+            for side in ("left", "right")
+        }
+        one = {
+            "id": f"o{index}",
+            "x_mm": x,
+            "width_mm": clear,
+            "reveal": reveal,
+            "use": draw(st.sampled_from(["window", "door", "vent"])),
+        }
+        if draw(st.booleans()):
+            one |= {
+                "kind": "rectangle",
+                "y_mm": sill,
+                "height_mm": rise_to,
+                "head": draw(st.sampled_from(["plain", "soldier"])),
+            }
+        else:
+            rise = min(clear / 2.2, rise_to / 2)
+            one |= {"kind": "arch", "sill_mm": sill, "springing_mm": sill + rise_to - rise, "rise_mm": rise}
+            one["reveal"] = {side: {**lining, "lining_mm": 0} for side, lining in reveal.items()}
+        made.append(one)
+        x += clear + 200
+    return made
+
+
+@st.composite
+def elevations(draw: st.DrawFn, name: str) -> dict:
+    width, height = draw(st.floats(1500, 14000)), draw(st.floats(600, 7000))
+    rise = draw(st.floats(200, 3000))
+    shape = draw(st.sampled_from(["sized", "rectangle", "gable", "mono-pitch", "stepped"]))
+    made: dict = {
+        "id": name,
+        "plane": draw(st.sampled_from(["finished", "substrate"])),
+        "openings": draw(openings(width, height)),
+    }
+    if shape == "sized":
+        return made | {"width_mm": width, "height_mm": height}
+    top = {
+        "rectangle": [(width, height), (0, height)],
+        "gable": [(width, height), (width * draw(st.floats(0.2, 0.8)), height + rise), (0, height)],
+        "mono-pitch": [(width, height + rise), (0, height)],
+        "stepped": [(width, height), (width / 2, height), (width / 2, height + rise), (0, height + rise)],
+    }[shape]
+    corners = [(0, 0), (width, 0), *top]
+    if draw(st.booleans()):
+        corners.reverse()
+    return made | {"outline": [{"x_mm": x, "y_mm": y} for x, y in corners]}
+
+
+@st.composite
+def walls(draw: st.DrawFn) -> dict:
+    """One elevation with any ends, or two that meet at a corner."""
+    first = draw(elevations("front"))
+    if draw(st.booleans()):
+        ends = {f"{side}_edge": {"kind": draw(OPEN_ENDS)} for side in ("left", "right")}
+        faces = [first | ends]
+    else:
+        kind = draw(CORNERS)
+        second = draw(elevations("side"))
+        first = first | {"right_edge": {"kind": kind, "to": "side:left"}, "left_edge": {"kind": "free_end"}}
+        faces = [first, second | {"left_edge": {"kind": kind, "to": "front:right"}, "right_edge": {"kind": "abutment"}}]
+    options = {
+        "perps": draw(st.sampled_from(["nominal", "equalised"])),
+        "detail": draw(st.sampled_from(["summary", "pieces"])),
+        "trace": draw(st.sampled_from(["none", "steps"])),
+    }
+    return {"elevations": faces, "system": draw(systems()), "options": options}
+
+
+@st.composite
+def build_ups(draw: st.DrawFn) -> dict:
+    thickness = st.floats(1, 400)
+    conductivity = st.floats(0.02, 3)
+    solid = st.fixed_dictionaries(
+        {
+            "kind": st.just("solid"),
+            "name": st.just("layer"),
+            "thickness_mm": thickness,
+            "conductivity_w_per_m_k": conductivity,
+        }
+    )
+    air = st.fixed_dictionaries(
+        {"kind": st.just("air"), "thickness_mm": st.floats(1, 300), "ventilation": st.just("none")}
+    )
+    share = draw(st.floats(0.05, 0.95))
+    bridged = st.fixed_dictionaries(
+        {
+            "kind": st.just("bridged"),
+            "name": st.just("studs"),
+            "thickness_mm": thickness,
+            "parts": st.tuples(conductivity, conductivity).map(
+                lambda pair: [
+                    {"name": "a", "fraction": share, "conductivity_w_per_m_k": pair[0]},
+                    {"name": "b", "fraction": 1 - share, "conductivity_w_per_m_k": pair[1]},
+                ]
+            ),
+        }
+    )
+    layers = draw(st.lists(st.one_of(solid, air, bridged), min_size=0, max_size=6))
+    return {"element": draw(st.sampled_from(["wall", "roof", "floor"])), "layers": [draw(solid), *layers]}
+
+
+def whole_jobs() -> st.SearchStrategy[dict]:
+    return st.builds(lambda wall, build_up: wall | {"build_up": build_up}, walls(), build_ups())
+
+
+def request_of(operation_id: str) -> st.SearchStrategy[dict]:
+    match operation_id:
+        case "computeUValue":
+            return st.builds(lambda build_up: {"build_up": build_up}, build_ups())
+        case "computeTakeOff":
+            return whole_jobs()
+        case "drawSheets":
+            return walls().map(lambda wall: {"take_off": wall, "sheets": [{"kind": "elevation", "elevation": "front"}]})
+        case _:
+            return walls()
+
+
+@pytest.mark.parametrize("operation", OPERATIONS, ids=[operation.operation_id for operation in OPERATIONS])
+def test_valid_requests_are_answered_as_published(operation) -> None:
+    published = DOCUMENT["paths"][operation.path]["post"]["responses"]["200"]["content"]
+
+    @settings(max_examples=200, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+    @given(request_of(operation.operation_id))
+    def answered(request: dict) -> None:
+        answer = CLIENT.post(operation.path, json=request)
+        assert answer.status_code == 200, answer.text
+        media_type = answer.headers["content-type"]
+        if media_type == "application/json":
+            validator.validate(answer.json())
+
+    content = published.get("application/json")
+    if content is not None:
+        validator = jsonschema_rs.validator_for({**content["schema"], "components": DOCUMENT["components"]})
+    answered()
