@@ -85,15 +85,13 @@ def jamb_returns(
     reach: float,
     legs: Legs,
 ) -> list[JambReturns]:
-    """Return slips of every lined jamb of a face."""
+    """Return slips of every lined jamb of a face that a course meets; at the end of a wall there is no jamb."""
     return [
-        JambReturns(
-            face, opening, side, depth, opening.jamb_height, legs.longer, module,
-            tuple(_courses(opening, side, depth, ends, gauge, module, reach, legs)),
-        )
+        JambReturns(face, opening, side, depth, opening.jamb_height, legs.longer, module, courses)
         for opening in face.openings
         for side, depth in _lined_sides(opening)
-    ]  # fmt: skip
+        if (courses := tuple(_courses(opening, side, depth, ends, gauge, module, reach, legs)))
+    ]
 
 
 def _lined_sides(opening: FaceOpening) -> Iterator[tuple[Literal["left", "right"], float]]:
