@@ -21,6 +21,7 @@ from starlette.routing import Route
 
 from storeyrod.api.app import create_app
 from storeyrod.api.endpoints import read_body
+from storeyrod.api.memory import settle
 from storeyrod.api.reply import JSON, Reply
 from storeyrod.api.settings import Settings
 from storeyrod.api.watch import send_reply
@@ -65,6 +66,7 @@ class BareNothing:
 def application():
     app = create_app(Settings(workers=0, log_requests=False))
     app.post("/nothing")(nothing)
+    settle()
     app.router.routes.insert(0, Route("/bare-nothing", BareNothing(), methods=["POST"]))
     return app
 

@@ -16,6 +16,7 @@ from storeyrod.api import reference_data
 from storeyrod.api.compute import Compute
 from storeyrod.api.endpoints import CalculationEndpoint, FixedEndpoint, LiveEndpoint
 from storeyrod.api.health import Readiness, live
+from storeyrod.api.memory import settle
 from storeyrod.api.observability import log_to_standard_error
 from storeyrod.api.openapi import document_bytes
 from storeyrod.api.operations import OPERATIONS, Operation
@@ -56,7 +57,9 @@ def create_app(settings: Settings, operations: Sequence[Operation] = OPERATIONS)
 def app_from_environment() -> FastAPI:
     """Factory for a server process: settings from the environment, log lines to standard error."""
     log_to_standard_error()
-    return create_app(Settings())
+    app = create_app(Settings())
+    settle()
+    return app
 
 
 def _calculations(operations: Sequence[Operation], compute: Compute, settings: Settings) -> list[Route]:

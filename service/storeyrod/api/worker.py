@@ -1,10 +1,11 @@
 """One process that answers long requests, one at a time, and can be killed at the deadline."""
 
-import gc
 import multiprocessing
 from collections.abc import Callable
 from multiprocessing.connection import Connection
 from typing import Any, Final
+
+from storeyrod.api.memory import settle
 
 PRELOADED: Final = ["storeyrod.api.respond", "storeyrod.api.self_tests"]
 
@@ -69,7 +70,7 @@ class Worker:
 
 def _serve(pipe: Connection) -> None:
     """The life of a worker: jobs in, results out, until the pipe closes."""
-    gc.freeze()
+    settle()
     while True:
         try:
             function, arguments = pipe.recv()
