@@ -83,6 +83,11 @@ def ground(level: float, clearance: float = 150) -> Request:
     return clad(rectangle(base={"ground": points((0, level), (4800, level)), "clearance_mm": clearance}))
 
 
+def drawn(scale: int) -> Request:
+    """A request for one sheet of one wall."""
+    return {"take_off": clad(rectangle()), "sheets": [{"kind": "elevation", "elevation": "rear", "scale": scale}]}
+
+
 WALL: Final = "movement_joints"
 """The wall's own checks run in every layout; this one is the cheapest."""
 
@@ -365,6 +370,8 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         clad(rectangle(height_mm=2475.5), options={"strict": True}),
     ),
     "reference-unknown": Case("take_off", surveyed("Rear", 4800), surveyed("rear", 4800)),
+    # A0 is 1189 wide: at 1:4 a wall of 4800 alone takes 1200 of it, at 1:10 480.
+    "sheet-too-small": Case("drawings", drawn(4), drawn(10)),
     # A hollow is at most as deep as half its joint is wide.
     "profile-too-deep": Case(
         "quantities",

@@ -130,13 +130,20 @@ def test_a_step_cites_a_listed_document_and_carries_known_units(name: str) -> No
         assert math.isfinite(step["value"])
 
 
+def without_links(value: Any) -> Any:
+    """A result without the members that name its steps: they come with the working only."""
+    if isinstance(value, dict):
+        return {name: without_links(inner) for name, inner in value.items() if name != "step"}
+    return [without_links(inner) for inner in value] if isinstance(value, list) else value
+
+
 @EACH
 def test_the_working_changes_no_figure_and_repeats_itself(name: str) -> None:
     calculate, document = REQUESTS[name]
     _, answer, steps = worked(name)
     request = get_type_hints(calculate)["request"].model_validate(document)
     silent = calculate(request, SILENT)
-    assert silent.result == answer.result
+    assert without_links(silent.result) == without_links(answer.result)
     assert silent.findings == answer.findings
     again = Recorder()
     calculate(request, again)
