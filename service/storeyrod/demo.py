@@ -28,7 +28,7 @@ _ANSWER_SECONDS: Final = 60.0
 
 def worked_house() -> dict[str, Any]:
     """The request of the invented house that ships with the package."""
-    text = resources.files("storeyrod.reference").joinpath("data", "worked_house.json").read_text(encoding="utf-8")
+    text = resources.files("storeyrod.reference").joinpath("worked_house.json").read_text(encoding="utf-8")
     house: dict[str, Any] = json.loads(text)
     return house
 
@@ -37,7 +37,9 @@ def run(folder: Path, console: Console) -> None:
     """Take off the worked house; drawings go into the folder."""
     house = worked_house()
     with served(Settings()) as address:
-        console.print(f"service started on {address}, asking for the take-off of {house['project']['name']}")
+        console.print(
+            f"service started on {address}, asking for the take-off of {house['project']['name']}", soft_wrap=True
+        )
         answer = json.loads(_posted(f"{address}/v1/take-offs", house))
         drawings = {
             elevation["id"]: _posted(
@@ -59,17 +61,19 @@ def run(folder: Path, console: Console) -> None:
 
 def _order(answer: dict[str, Any]) -> Table:
     table = Table(title="Order for all elevations", title_justify="left")
-    for heading in ("what", "need", "cut waste", "allowance", "order", "unit", "packs"):
-        table.add_column(heading, justify="left" if heading in ("what", "unit", "packs") else "right")
+    for heading in ("what", "need", "cutting", "spare", "order", "unit", "packs"):
+        table.add_column(heading, justify="left" if heading in ("what", "unit", "packs") else "right", no_wrap=True)
     for line in answer["result"]["quantities"]["lines"]:
-        amounts = (f"{line[part]:,.2f}" for part in ("net", "cut_waste", "allowance", "order"))
-        packs = (
-            f"{line['packs_count']} x {line.get('pack_unit', 'pack')}"
-            if "packs_count" in line
-            else "no pack size given"
-        )
-        table.add_row(line["role"].replace("_", " "), *amounts, line["unit"], packs)
+        amounts = (f"{line[part]:,.1f}" for part in ("net", "cut_waste", "allowance", "order"))
+        unit = "each" if line["unit"] == "count" else line["unit"]
+        table.add_row(line["role"].replace("_", " "), *amounts, unit, _packs(line))
     return table
+
+
+def _packs(line: dict[str, Any]) -> str:
+    if "packs_count" not in line:
+        return "pack not given"
+    return f"{line['packs_count']} x {line['pack_size']:g} ({line['pack_unit']})"
 
 
 def _summary(answer: dict[str, Any]) -> str:

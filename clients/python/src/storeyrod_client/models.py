@@ -768,6 +768,8 @@ class OrderLine(BaseModel):
     """What the packs hold beyond the order, in `unit`."""
     explanation: str
     """The working in a sentence, with rounded figures."""
+    step: str | None = None
+    """With a trace: the step that gives the packs, or else the order."""
 
 
 class Packs(BaseModel):
