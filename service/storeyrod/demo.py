@@ -73,6 +73,8 @@ def _order(answer: dict[str, Any]) -> Table:
 def _packs(line: dict[str, Any]) -> str:
     if "packs_count" not in line:
         return "pack not given"
+    if line["pack_size"] == 1:
+        return f"{line['packs_count']}, singly"
     return f"{line['packs_count']} x {line['pack_size']:g} ({line['pack_unit']})"
 
 

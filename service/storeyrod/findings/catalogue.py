@@ -84,7 +84,7 @@ FINDINGS: Final = _catalogue(
                 "Seal around the opening; movement must be taken at its frame."),
     FindingKind("pack-unknown", "info", "A line has no pack size.",
                 "packs holds no size for a line that the wall needs.",
-                "Give the pack size to have whole packs; the line is in its own unit."),
+                "Give the pack size to have whole packs; until then what is counted is ordered singly, and the rest in its own unit."),
     FindingKind("pooling-saves", "info", "One order for all elevations needs fewer packs than one order each.",
                 "Packs of the pooled line are fewer than the packs of the elevations added up.",
                 "Order once, and deliver by elevation."),

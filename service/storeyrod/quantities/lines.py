@@ -7,7 +7,7 @@ from storeyrod.quantities.allowance import cut_waste, ordered
 from storeyrod.quantities.decimals import written
 from storeyrod.quantities.models import OrderLine, Role
 from storeyrod.quantities.packs import whole_packs
-from storeyrod.quantities.roles import ROLES, Pack, pack_of, share_of
+from storeyrod.quantities.roles import ROLES, SINGLE, Pack, pack_of, share_of
 from storeyrod.trace import CALLER, Trace, origin_of
 from storeyrod.wall.system import System
 
@@ -64,6 +64,8 @@ def _sentence(line: OrderLine, pack: Pack | None) -> str:
     if pack is None:
         return f"{order}; pack size not known"
     packs = line["packs_count"]
+    if pack.name == SINGLE:
+        return f"{order} -> {packs}; pack size not known"
     return f"{order} -> {packs} {_plural(pack.name, packs)} of {_shown(pack.size)}{unit}"
 
 

@@ -5,19 +5,18 @@ from typing import Final
 
 from storeyrod.findings import Finding, finding
 from storeyrod.quantities.models import OrderLine, QuantitiesResult
-from storeyrod.quantities.roles import ROLES
+from storeyrod.quantities.roles import ROLES, SINGLE
 from storeyrod.wall.system import System
 
-_UNIT_WORDS: Final = {"count": "pieces", "l": "litres", "kg": "kilograms"}
+_UNIT_WORDS: Final = {"count": "single pieces", "l": "litres", "kg": "kilograms"}
 
 
 def line_findings(result: QuantitiesResult, system: System) -> Iterator[Finding]:
     """What the lines of an order ask for, by role."""
     for line in result["lines"]:
-        if "packs_count" not in line:
-            if line["order"] > 0.0:
-                yield _unknown(line, system)
-        elif len(result["elevations"]) > 1:
+        if line["order"] > 0.0 and line.get("pack_unit", SINGLE) == SINGLE:
+            yield _unknown(line, system)
+        elif "packs_count" in line and len(result["elevations"]) > 1:
             yield from _saved(line, result)
 
 

@@ -38,6 +38,10 @@ ROLES: Final[Mapping[Role, RoleTerms]] = MappingProxyType(
 )
 
 
+SINGLE: Final = "single"
+"""What the pack of a counted thing is called when the request gives no pack size."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pack:
     """Contents of a pack in the unit of its line, and what it is called."""
@@ -59,14 +63,17 @@ def share_of(role: Role, system: System, trace: Trace) -> float:
 
 
 def pack_of(role: Role, system: System, trace: Trace) -> Pack | None:
-    """Pack of a role, or none when the request gives no size. Adhesive without a box is sold by the cartridge."""
+    """Pack of a role, or none when a weight or volume has no pack size.
+
+    What is counted is sold singly without one, and adhesive by the cartridge.
+    """
     terms = ROLES[role]
     size: float | None = getattr(system.packs, terms.pack)
     pointer = f"/system/packs/{terms.pack}"
     if role == "adhesive":
         return _adhesive_pack(system, trace)
     if size is None:
-        return None
+        return Pack(trace.lookup("q_pack", 1.0, "count", GEOMETRY), SINGLE) if terms.unit == "count" else None
     if role == "sealant":
         return Pack(trace.given(size / MILLILITRES_PER_LITRE, pointer), terms.pack_unit)
     return Pack(trace.given(float(size), pointer), terms.pack_unit)

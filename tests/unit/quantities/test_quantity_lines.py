@@ -1,5 +1,7 @@
 """Lines of an order: members that add up, a sentence that says how, and what is left out when a pack is not known."""
 
+import math
+
 import pytest
 
 from storeyrod.quantities.lines import Need, order_line, uncut
@@ -87,6 +89,14 @@ def test_a_role_without_its_pack_is_found_by_name():
         "Give packs.mortar_kg to have whole packs; the line of mortar is in kilograms."
     ]
     assert found[0]["where"] == {"pointer": "/system/packs"}
+
+
+def test_what_is_counted_is_ordered_singly_without_a_pack_size():
+    made = answer(rectangle(), packs={**PACKS, "board_count": None})
+    boards = line(made.result["lines"], "board")
+    assert boards["packs_count"] == math.ceil(boards["order"] - 1e-9)
+    assert (boards["pack_size"], boards["pack_unit"]) == (1, "single")
+    assert "pack-unknown" in [one["code"] for one in made.findings]
 
 
 def test_nothing_to_buy_needs_no_pack_size():
