@@ -13,7 +13,7 @@ STATUSES = get_args(Status)
 DATA = sorted(
     entry.name.removesuffix(".json")
     for entry in resources.files("storeyrod.reference").joinpath("data").iterdir()
-    if entry.name.endswith(".json") and entry.name != "worked_house.json"  # a request, not a table
+    if entry.name.endswith(".json")
 )
 
 
