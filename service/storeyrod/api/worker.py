@@ -52,11 +52,6 @@ class Worker:
             raise WorkerFault(outcome)
         return outcome
 
-    @property
-    def alive(self) -> bool:
-        """Whether the process still runs."""
-        return bool(self._process.is_alive())
-
     def kill(self) -> None:
         """End the process at once and forget it; a blocked ``run`` then raises ``WorkerDied``."""
         self._process.kill()

@@ -1,15 +1,12 @@
 """The least boards that any layout needs, by area."""
 
 import math
-from typing import Final
 
+from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import Trace, formula
 from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.system import System
-
-ROUNDING_GUARD: Final = 1e-9
-"""A quotient that close to a whole number is that number."""
 
 
 @formula(

@@ -29,8 +29,6 @@ from storeyrod.drawings.display_list import (
 )
 from storeyrod.drawings.lettering import EM_PER_CAPITAL
 
-MEDIA_TYPE: Final = "image/svg+xml"
-
 _GAP: Final = 5.0
 """Between sheets that stand one below another, mm."""
 

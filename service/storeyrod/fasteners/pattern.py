@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from storeyrod.geometry.intervals import Interval
-from storeyrod.geometry.ticks import ticks
+from storeyrod.geometry.ticks import ROUNDING_GUARD, ticks
 from storeyrod.reference.documents import COMMON_PRACTICE, GEOMETRY
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.grid import course_pitch_of
@@ -16,9 +16,6 @@ from storeyrod.wall.system import System
 
 FEWEST_COLUMNS: Final = 2
 """House rule: a piece that is wide enough has fasteners in at least two plumb lines."""
-
-ROUNDING_GUARD: Final = 1e-9
-"""A quotient that close to a whole number is that number."""
 
 
 @formula(

@@ -4,10 +4,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from storeyrod.boards.pieces import Piece
-from storeyrod.fasteners.pattern import ROUNDING_GUARD, Pattern, rows_over
+from storeyrod.fasteners.pattern import Pattern, rows_over
 from storeyrod.fasteners.room import Room, Stretch, forced_room
 from storeyrod.fasteners.rows import another_row, rows_for
 from storeyrod.geometry.intervals import Interval
+from storeyrod.geometry.ticks import ROUNDING_GUARD
 
 
 @dataclass(slots=True)

@@ -7,8 +7,10 @@ numbers up to 2**53; a kilometre is 10**10 ticks). Points on rakes and arcs may 
 from typing import Final
 
 TICKS_PER_MM: Final = 10_000
-SQUARE_MILLIMETRES_PER_SQUARE_TICK: Final = 1.0 / TICKS_PER_MM**2
 SQUARE_METRES_PER_SQUARE_TICK: Final = 1.0e-6 / TICKS_PER_MM**2
+
+ROUNDING_GUARD: Final = 1e-9
+"""A quotient that close to a whole number is that number: what is counted in lengths off the grid is rounded with it."""
 
 
 def ticks(length_mm: float) -> float:

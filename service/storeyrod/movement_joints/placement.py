@@ -14,8 +14,8 @@ from typing import Final
 
 from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.intervals import Interval
-from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
-from storeyrod.movement_joints.width import ROUNDING_GUARD, least_joints, longest_bay_of, width_of
+from storeyrod.geometry.ticks import ROUNDING_GUARD, TICKS_PER_MM, millimetres, ticks
+from storeyrod.movement_joints.width import least_joints, longest_bay_of, width_of
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE

@@ -3,6 +3,7 @@
 import math
 from typing import Final
 
+from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.trace import Trace, formula
 from storeyrod.wall.system import System
@@ -77,10 +78,6 @@ def sealant_volume(*, L: float, w: float, d: float, litres: float) -> float:  # 
     return L * w * d * litres
 
 
-ROUNDING_GUARD: Final = 1e-9
-"""A quotient that close to a whole number is that number."""
-
-
 def longest_bay_of(system: System, trace: Trace) -> float:
     """Longest permitted bay of a system in mm."""
     return trace.call(
@@ -108,6 +105,11 @@ def sealant_depth_of(system: System, width_mm: float, trace: Trace) -> float:
     """Depth of sealant in mm: as given, or half the width within its limits."""
     if system.movement_joint.sealant_depth_mm is not None:
         return trace.given(system.movement_joint.sealant_depth_mm, "/system/movement_joint/sealant_depth_mm")
+    return depth_by_rule(width_mm, trace)
+
+
+def depth_by_rule(width_mm: float, trace: Trace) -> float:
+    """Depth of sealant in mm for a width: half of it within its limits."""
     return trace.call(
         sealant_depth,
         w=width_mm,

@@ -4,10 +4,9 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.geometry.ticks import ROUNDING_GUARD, millimetres, ticks
 from storeyrod.quantities.lines import Need
 from storeyrod.quantities.models import BaseTrim, TrimRun, TrimStock
-from storeyrod.quantities.packs import ROUNDING_GUARD
 from storeyrod.quantities.stock_cutting import Stock, cut_from_stock
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import Trace, formula

@@ -13,10 +13,10 @@ from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.face import Face, FaceOpening
 
 
-@formula(symbol="L_arc", expression="2*R*acos((R - h)/R)", unit="m", inputs={"R": "m", "h": "m"}, clause=GEOMETRY)
+@formula(symbol="L_arc", expression="4*R*asin(sqrt(h/(2*R)))", unit="m", inputs={"R": "m", "h": "m"}, clause=GEOMETRY)
 def arc_length(*, R: float, h: float) -> float:  # noqa: N803  symbol of the formula
-    """Length of an arc of radius R and rise h."""
-    return 2 * R * math.acos((R - h) / R)
+    """Length of an arc of radius R and rise h, by half angles as in ``geometry.arc``: exact for flat arches too."""
+    return 4 * R * math.asin(math.sqrt(h / (2 * R)))
 
 
 def frame_length(face: Face, opening: FaceOpening, trace: Trace) -> float:

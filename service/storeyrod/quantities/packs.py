@@ -3,13 +3,11 @@
 import math
 from typing import Final
 
+from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.quantities.decimals import written
 from storeyrod.quantities.models import OrderUnit
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import Trace, formula
-
-ROUNDING_GUARD: Final = 1e-9
-"""A quotient that close above a whole number is that number."""
 
 
 def _whole_packs(order: float, pack: float, tolerance: float) -> float:

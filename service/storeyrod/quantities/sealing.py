@@ -8,17 +8,11 @@ from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.geometry.intervals import Interval, difference, total
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan
-from storeyrod.movement_joints.width import (
-    GREATEST_SEALANT_DEPTH_MM,
-    LEAST_SEALANT_DEPTH_MM,
-    sealant_depth,
-    sealant_depth_of,
-    sealant_volume,
-)
+from storeyrod.movement_joints.width import depth_by_rule, sealant_depth_of, sealant_volume
 from storeyrod.quantities.frames import frame_length
 from storeyrod.quantities.models import Sealant as SealantTotals
 from storeyrod.quantities.models import SealantRun, SealedPlace
-from storeyrod.reference.documents import GEOMETRY, HOUSE, Clause
+from storeyrod.reference.documents import GEOMETRY, HOUSE
 from storeyrod.trace import Trace, origin_of
 from storeyrod.units import LITRES_PER_CUBIC_METRE, METRES_PER_MILLIMETRE, MILLILITRES_PER_LITRE
 from storeyrod.wall.face import SIDES, Face, Side
@@ -28,7 +22,6 @@ from storeyrod.wall.wall import Wall
 FRAME_JOINT_MM: Final = 10.0
 """House default: width of the joint round a frame where no movement joint width is given."""
 
-_DEPTH: Final = Clause("detailing textbook", "depth half the width, not under 6 mm nor over 13 mm", "published")
 _PLACES: Final[tuple[SealedPlace, ...]] = ("movement_joint", "edge", "frame")
 
 
@@ -78,7 +71,7 @@ def _edges(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
         width = _edge_width(wall, face, side, trace)
         if width > 0.0:
             length = _plumb_length("L_edge", face, [(f"{side} end", _closed_heights(face, side))], trace)
-            yield _run("edge", length, width, _depth_by_rule(width, trace), trace)
+            yield _run("edge", length, width, depth_by_rule(width, trace), trace)
 
 
 def _closed_heights(face: Face, side: Side) -> list[Interval]:
@@ -108,15 +101,6 @@ def _sealed_by_other(wall: Wall, name: str, to: str | None) -> bool:
     return any(other < name for other in claims | partners)
 
 
-def _depth_by_rule(width: float, trace: Trace) -> float:
-    return trace.call(
-        sealant_depth,
-        w=width,
-        d_min=trace.lookup("d_min", LEAST_SEALANT_DEPTH_MM, "mm", _DEPTH),
-        d_max=trace.lookup("d_max", GREATEST_SEALANT_DEPTH_MM, "mm", _DEPTH),
-    )
-
-
 def _frames(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
     lengths = [length for opening in face.openings if (length := frame_length(face, opening, trace)) > 0.0]
     if lengths:
@@ -136,7 +120,7 @@ def _frame_depth(system: System, width: float, trace: Trace) -> float:
     """As in movement joints when they give the width, else by the rule."""
     if system.movement_joint.width_mm is not None:
         return sealant_depth_of(system, width, trace)
-    return _depth_by_rule(width, trace)
+    return depth_by_rule(width, trace)
 
 
 def frame_assumptions(wall: Wall) -> list[Assumption]:

@@ -56,11 +56,6 @@ class CornerSlips:
         return sum(len(course.pieces) for course in self.courses)
 
     @property
-    def replaced_area(self) -> float:
-        """Face area of those pieces."""
-        return sum(piece.area for course in self.courses for piece in course.pieces)
-
-    @property
     def clashes(self) -> list[CornerCourse]:
         """Courses in which both faces end in a piece longer than the shorter leg, which no L slip can show."""
         return [

@@ -146,11 +146,6 @@ class SlipLayout:
         """Length of upright joints on the elevations."""
         return _metres(math.fsum(face.perp_length for face in self.faces))
 
-    @property
-    def reveal_perp_length_m(self) -> float:
-        """Length of upright joints in reveals."""
-        return _metres(math.fsum(jamb.perp_length for jamb in self.returns))
-
 
 def _metres(length: float) -> float:
     return millimetres(length) * METRES_PER_MILLIMETRE

@@ -43,7 +43,6 @@ class JambReturns:
     side: Literal["left", "right"]
     depth: float
     jamb_height: float
-    longer_leg: float
     module: Module
     courses: tuple[ReturnCourse, ...]
 
@@ -87,7 +86,7 @@ def jamb_returns(
 ) -> list[JambReturns]:
     """Return slips of every lined jamb of a face that a course meets; at the end of a wall there is no jamb."""
     return [
-        JambReturns(face, opening, side, depth, opening.jamb_height, legs.longer, module, courses)
+        JambReturns(face, opening, side, depth, opening.jamb_height, module, courses)
         for opening in face.openings
         for side, depth in _lined_sides(opening)
         if (courses := tuple(_courses(opening, side, depth, ends, gauge, module, reach, legs)))

@@ -15,11 +15,6 @@ def estimated_units(elevations: Sequence[Elevation], system: System) -> int:
     return int(area / slip + area / board)
 
 
-def vertex_count(elevations: Sequence[Elevation]) -> int:
-    """Corners of all outlines and openings."""
-    return sum(len(elevation.outline or ()) + 4 * len(elevation.openings) for elevation in elevations)
-
-
 def _box_area(elevation: Elevation) -> float:
     if elevation.outline is None:
         return (elevation.width_mm or 0.0) * (elevation.height_mm or 0.0)

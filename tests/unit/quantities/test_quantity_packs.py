@@ -4,9 +4,10 @@ from fractions import Fraction
 
 import pytest
 
+from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.quantities.allowance import cut_waste, order_in_kilograms, order_in_litres, order_in_pieces, ordered
 from storeyrod.quantities.decimals import written
-from storeyrod.quantities.packs import ROUNDING_GUARD, whole_packs
+from storeyrod.quantities.packs import whole_packs
 from storeyrod.trace import SILENT
 
 

@@ -2,8 +2,10 @@
 
 import math
 
+import mpmath
 import pytest
 
+from storeyrod.quantities.frames import arc_length
 from unit.quantities.quantity_requests import answer, line, quantities
 from unit.wall.survey import points, rectangle, window
 
@@ -103,6 +105,15 @@ def test_the_width_round_frames_is_stated_as_an_assumption():
     assert stated["/system/movement_joint/width_mm"]["status"] == "house"
     without = {one["field"] for one in answer(rectangle()).assumptions}
     assert "/system/movement_joint/width_mm" not in without
+
+
+def test_the_arc_of_a_flat_arch_keeps_its_digits():
+    """mpmath with 50 digits: 1 mm of rise over 50 m, where an arc cosine of nearly 1 would lose eight digits."""
+    with mpmath.workdps(50):
+        width, rise = mpmath.mpf(50), mpmath.mpf("0.001")
+        radius = (width**2 / 4 + rise**2) / (2 * rise)
+        exact = 2 * radius * mpmath.acos((radius - rise) / radius)
+    assert arc_length(R=float(radius), h=float(rise)) == pytest.approx(float(exact), rel=1e-15)
 
 
 def test_an_internal_corner_is_sealed_once():
