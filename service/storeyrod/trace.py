@@ -70,10 +70,11 @@ class Formula(Generic[P]):
     def __call__(self, *args: P.args, **kwargs: P.kwargs) -> float:
         """Value of the formula; raises the refusal ``outside-validity`` when an input leaves its range."""
         if self.validity:
-            self._check_validity(kwargs)
+            self.check_validity(kwargs)
         return float(self.function(*args, **kwargs))
 
-    def _check_validity(self, inputs: Mapping[str, object]) -> None:
+    def check_validity(self, inputs: Mapping[str, object]) -> None:
+        """Refuse with ``outside-validity`` when an input leaves its range."""
         for symbol, (low, high) in self.validity.items():
             value = inputs[symbol]
             if isinstance(value, float | int) and not low <= value <= high:
@@ -142,8 +143,10 @@ class Trace:
     __slots__ = ()
 
     def call(self, formula: Formula[P], /, *args: P.args, **kwargs: P.kwargs) -> float:
-        """Value of a formula."""
-        return formula(*args, **kwargs)
+        """Value of a formula; the body of ``Formula.__call__`` again, since every figure of every answer passes here."""
+        if formula.validity:
+            formula.check_validity(kwargs)
+        return float(formula.function(*args, **kwargs))
 
     def given(self, value: float, pointer: str) -> float:
         """A value taken from the request, in the unit that the next formula wants."""
