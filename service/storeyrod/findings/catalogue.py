@@ -80,7 +80,7 @@ FINDINGS: Final = _catalogue(
                 "Every permitted position in reach lies in or too near an opening.",
                 "Shorten clear_of_opening_mm, allow a longer bay, or plan a joint on a jamb line with the designer."),
     FindingKind("joint-crosses-opening", "info", "A movement joint meets an opening and continues beyond it.",
-                "The line of an existing joint crosses an opening.",
+                "Part of the width of a joint lies in an opening.",
                 "Seal around the opening; movement must be taken at its frame."),
     FindingKind("pack-unknown", "info", "A line has no pack size.",
                 "packs holds no size for a line that the wall needs.",

@@ -32,7 +32,7 @@ REFUSALS: Final = _catalogue(
                 "Two openings of an elevation share an area.",
                 "Move one of them, or join them into one."),
     RefusalKind("opening-fills-wall", "Openings leave no wall",
-                "The net area of an elevation is zero.",
+                "The net area of an elevation is under 1000 mm2.",
                 "Check the sizes of the openings."),
     RefusalKind("opening-lining-too-thick", "Linings close an opening",
                 "The linings of an opening leave no clear width or height.",

@@ -128,12 +128,12 @@ FINDING_CASES: Final[dict[str, Case]] = {
     "rip-course": Case(
         "slips", clad(rectangle(width_mm=2240, height_mm=182.4)), clad(rectangle(width_mm=2240, height_mm=182.5))
     ),
-    # Four courses of 22.5 slips in 5046 need perps of (5046 - 22.5 x 215) / 21.5 = 9.7; limits of 9.9 to 10.1 miss that.
+    # Ten whole slips leave (W - 10 x 215) / 9 for each perp: 10.1 at 2240.9, more at 2241.
     "perp-out-of-range": Case(
         "slips",
-        clad(rectangle(width_mm=2310, height_mm=75), options={"perps": "equalised"},
+        clad(rectangle(width_mm=2241, height_mm=75), options={"perps": "equalised"},
              joint={"perp_min_mm": 9.9, "perp_max_mm": 10.1}),
-        clad(rectangle(width_mm=2240, height_mm=75), options={"perps": "equalised"},
+        clad(rectangle(width_mm=2240.9, height_mm=75), options={"perps": "equalised"},
              joint={"perp_min_mm": 9.9, "perp_max_mm": 10.1}),
     ),
     # Soldiers of 65 with joints of 10 fill 10 + n x 75: eleven fill 835. Twelve joints share what is over: 24 mm are the
@@ -145,7 +145,7 @@ FINDING_CASES: Final[dict[str, Case]] = {
     ),
     "soldier-clipped": Case(
         "slips",
-        clad(rectangle(height_mm=2250, openings=[window(head="soldier")])),
+        clad(rectangle(height_mm=2324.9, openings=[window(head="soldier")])),
         clad(rectangle(height_mm=2325, openings=[window(head="soldier")])),
     ),
     "overhead-slips": Case(
@@ -182,17 +182,19 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(side("a", right="b:left", width_mm=2240), side("b", left="a:right", width_mm=2240)),
         clad(side("a", right="b:left", width_mm=2240), side("b", left="a:right", width_mm=2240, bond_start="half")),
     ),
+    # A joint of 10 mm at 895 touches the jamb at 900.
     "joint-crosses-opening": Case(
         WALL,
-        clad(rectangle(openings=[window()], existing_joints_x_mm=[1500])),
-        clad(rectangle(openings=[window()], existing_joints_x_mm=[850])),
+        clad(rectangle(openings=[window()], existing_joints_x_mm=[895.1]), movement_joint={"width_mm": 10}),
+        clad(rectangle(openings=[window()], existing_joints_x_mm=[895]), movement_joint={"width_mm": 10}),
     ),
-    # A face of 8000 with one opening from 1000 to 7000: nothing may stand in between, and the bay is longer than 6000.
+    # A face of 8000 with an opening from 1000, joints of 8 (1.3 x 6 m, up to a millimetre): none fits to its left. A joint ends
+    # a bay of 6000 at most at 6004, on a half module at 53 x 112.5 - 5 = 5957.5, which is 904 clear of an opening to 5053.5.
     "no-legal-joint-position": Case(
         WALL,
-        clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=6000)]),
+        clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=4053.6)]),
              movement_joint={"clear_of_opening_mm": 900}),
-        clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=3000)]),
+        clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=4053.5)]),
              movement_joint={"clear_of_opening_mm": 900}),
     ),
     "fastener-heat-unknown": Case(
@@ -206,9 +208,10 @@ FINDING_CASES: Final[dict[str, Case]] = {
         layers(*INSULATED, fasteners=shank(conductivity_w_per_m_k=0.99)),
         layers(*INSULATED, fasteners=shank(conductivity_w_per_m_k=1.0)),
     ),
-    # One layer only, of halves that conduct 2.0 and a, between surfaces 0.13 and 0.04: the two limits part as a falls.
+    # One layer only, of halves that conduct 2.0 and a, between surfaces 0.13 and 0.04: the two limits part as a falls. By
+    # bisection of 1/(0.5/0.22 + 0.5/(0.17 + 0.1/a)) over 0.17 + 0.2/(2 + a), their quotient is 1.5 at a = 0.046993.
     "combined-method-limit": Case(
-        "thermal", layers(bridged((0.5, 2.0), (0.5, 0.02))), layers(bridged((0.5, 2.0), (0.5, 0.2)))
+        "thermal", layers(bridged((0.5, 2.0), (0.5, 0.0469))), layers(bridged((0.5, 2.0), (0.5, 0.0471)))
     ),
     # 3 % of U is the limit of ISO 6946; chi x 8 per m2 against 0.03 x 0.302.
     "correction-ignored": Case(
@@ -262,10 +265,11 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         clad(rectangle(openings=[window("a"), window("b", x_mm=2034.9)])),
         clad(rectangle(openings=[window("a"), window("b", x_mm=2035)])),
     ),
+    # Strips of 4800 by 0.2 and 0.3 are 960 and 1440 mm2.
     "opening-fills-wall": Case(
         WALL,
-        clad(rectangle(openings=[window(x_mm=0, y_mm=0, width_mm=4800, height_mm=2475)])),
-        clad(rectangle(openings=[window(x_mm=0, y_mm=0, width_mm=4800, height_mm=2400)])),
+        clad(rectangle(openings=[window(x_mm=0, y_mm=0, width_mm=4800, height_mm=2474.8)])),
+        clad(rectangle(openings=[window(x_mm=0, y_mm=0, width_mm=4800, height_mm=2474.7)])),
     ),
     "opening-lining-too-thick": Case(
         WALL,
@@ -303,7 +307,7 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         clad(rectangle("internal_corner", "internal_corner", plane="substrate", width_mm=247)),
     ),
     "joint-outside-outline": Case(
-        WALL, clad(rectangle(existing_joints_x_mm=[4800])), clad(rectangle(existing_joints_x_mm=[4790]))
+        WALL, clad(rectangle(existing_joints_x_mm=[4800])), clad(rectangle(existing_joints_x_mm=[4796]))
     ),
     "joints-overlap": Case(
         WALL,
