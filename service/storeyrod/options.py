@@ -21,7 +21,8 @@ class Options(Closed):
         Literal["nominal", "equalised"],
         Field(description="nominal: perps as given, cuts where they fall; equalised: equal perps inside their limits."),
     ] = "nominal"
-    effort: Annotated[Literal["quick", "standard", "thorough"], Field(description="Work limit of searches.")] = (
-        "standard"
-    )
+    effort: Annotated[
+        Literal["quick", "standard", "thorough"],
+        Field(description="Work limit of searches; not used yet: no search of this version is bounded by it."),
+    ] = "standard"
     strict: Annotated[bool, Field(strict=True, description="true: any caution refuses the request.")] = False

@@ -1,5 +1,6 @@
 """Every field of every request and result: unit in the name, bounds, description, source of its default."""
 
+import ast
 import inspect
 import re
 import types
@@ -15,7 +16,7 @@ from pydantic.fields import FieldInfo
 from pydantic_core import PydanticUndefined
 from typing_extensions import is_typeddict
 
-from architecture.package import modules
+from architecture.package import files, modules, tree_of
 from storeyrod.answer import Assumed, Closed
 from storeyrod.findings import Finding
 from storeyrod.units import UNITS
@@ -200,6 +201,24 @@ def test_every_text_has_a_longest_length_and_a_pattern(model: type[BaseModel]) -
             assert "'maxLength'" in schema, f"{model.__name__}.{name}"
             assert "'pattern'" in schema, f"{model.__name__}.{name}"
             assert field.description or "description" in schema, f"{model.__name__}.{name}"
+
+
+@cache
+def words_of_the_code() -> frozenset[str]:
+    """Members that some code reads: attributes, and names in texts, by which packs and allowances are picked."""
+    nodes = [node for file in files() for node in ast.walk(tree_of(file))]
+    read = {node.attr for node in nodes if isinstance(node, ast.Attribute)}
+    texts = {node.value for node in nodes if isinstance(node, ast.Constant) and isinstance(node.value, str)}
+    return frozenset(read | texts)
+
+
+@EACH_REQUEST
+def test_a_field_that_no_code_reads_says_that_it_is_not_used(model: type[BaseModel]) -> None:
+    for name, field in model.model_fields.items():
+        said = f"{field.description} {model.model_json_schema()['properties'][name]} {inspect.getdoc(model)}"
+        assert name in words_of_the_code() or "not used" in said, (
+            f"{model.__name__}.{name} changes nothing and is silent"
+        )
 
 
 @EACH_REQUEST

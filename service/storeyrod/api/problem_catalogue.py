@@ -106,7 +106,7 @@ _TRANSPORT: Final = (
     ProblemKind(
         "over-time-limit", 422, "The calculation takes too long",
         "The calculation was stopped at the time limit; no half answer goes out.",
-        "Split the request, for instance by elevation, or lower options.effort.",
+        "Split the request, for instance by elevation.",
     ),
     ProblemKind(
         "internal-error", 500, "The service failed",

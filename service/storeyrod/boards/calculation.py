@@ -18,6 +18,7 @@ from storeyrod.boards.models import (
 from storeyrod.boards.pieces import Piece
 from storeyrod.geometry.plane import Ring
 from storeyrod.geometry.ticks import SQUARE_METRES_PER_SQUARE_TICK, TICKS_PER_MM, millimetres, square_metres, ticks
+from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.placement import planned_joints
 from storeyrod.options import Options
 from storeyrod.trace import SILENT, Trace
@@ -41,7 +42,8 @@ def calculate(request: BoardLayoutRequest, trace: Trace = SILENT) -> Answer[Boar
     findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings), *layout.findings])
     if request.options.strict:
         refuse_cautions(findings)
-    return Answer(result, findings, assumptions_of(request), list(NOT_CHECKED))
+    assumptions = [*assumptions_of(request), *joint_assumptions(request.system, plans)]
+    return Answer(result, findings, assumptions, list(NOT_CHECKED))
 
 
 def board_result(layout: BoardLayout, options: Options, trace: Trace = SILENT) -> BoardLayoutResult:

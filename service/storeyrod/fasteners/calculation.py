@@ -12,6 +12,7 @@ from storeyrod.fasteners.pattern import density, full_board_count
 from storeyrod.fasteners.schedule import FaceFasteners, FastenerSchedule, PieceFasteners, set_fasteners
 from storeyrod.fasteners.stages import STAGES
 from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
+from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.placement import planned_joints
 from storeyrod.options import Options
 from storeyrod.trace import SILENT, Trace
@@ -36,7 +37,8 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
     findings = unique([*wall.findings, *joint_findings, *layout.findings, *schedule.findings])
     if request.options.strict:
         refuse_cautions(findings)
-    return Answer(result, findings, assumptions_of(request), list(NOT_CHECKED))
+    assumptions = [*assumptions_of(request), *joint_assumptions(request.system, plans)]
+    return Answer(result, findings, assumptions, list(NOT_CHECKED))
 
 
 def fastener_result(schedule: FastenerSchedule, options: Options, trace: Trace = SILENT) -> FastenerScheduleResult:

@@ -2,9 +2,10 @@
 
 from collections.abc import Sequence
 
-from storeyrod.answer import Answer, Assumed, Assumption, assumptions_of, refuse_cautions, stated, unique
+from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
 from storeyrod.geometry.intervals import total
 from storeyrod.geometry.ticks import millimetres, square_metres
+from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
 from storeyrod.movement_joints.models import (
     Bay,
     ElevationJoints,
@@ -14,7 +15,7 @@ from storeyrod.movement_joints.models import (
 )
 from storeyrod.movement_joints.placement import JointPlan, Slot, planned_joints
 from storeyrod.movement_joints.width import sealant_depth_of, sealant_volume
-from storeyrod.reference.documents import COMMON_PRACTICE, GEOMETRY
+from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import SILENT, Trace, origin_of
 from storeyrod.units import LITRES_PER_CUBIC_METRE, METRES_PER_MILLIMETRE
 from storeyrod.wall.face import Face
@@ -36,16 +37,12 @@ def calculate(request: MovementJointsRequest, trace: Trace = SILENT) -> Answer[M
     findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings)])
     if request.options.strict:
         refuse_cautions(findings)
-    assumptions = [*assumptions_of(request), *position_assumptions(request.system)]
+    assumptions = [
+        *assumptions_of(request),
+        *joint_assumptions(request.system, plans),
+        *sealant_assumptions(request.system),
+    ]
     return Answer(result, findings, assumptions, list(NOT_CHECKED))
-
-
-def position_assumptions(system: System) -> list[Assumption]:
-    """Where joints may stand when the request leaves it open."""
-    if system.movement_joint.snap_mm is not None:
-        return []
-    rule = Assumed("", COMMON_PRACTICE, "joints stand on half-module perps")
-    return [stated("/system/movement_joint/snap_mm", "half the slip module", rule)]
 
 
 def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> MovementJointsResult:

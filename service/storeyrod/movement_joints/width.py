@@ -8,8 +8,8 @@ from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.trace import Trace, formula
 from storeyrod.wall.system import System
 
-_WIDTH_PER_SPACING = Clause("BDA movement guide", "width in mm of about 1.3 times the spacing in m", "published")
-_SEALANT_DEPTH = Clause("detailing textbook", "depth half the width, not under 6 mm nor over 13 mm", "published")
+WIDTH_PER_SPACING: Final = Clause("BDA movement guide", "width in mm of about 1.3 times the spacing in m", "published")
+SEALANT_DEPTH: Final = Clause("detailing textbook", "depth half the width, not under 6 mm nor over 13 mm", "published")
 
 WIDTH_PER_METRE_OF_BAY: Final = 1.3
 """mm per m; a rule for masonry leaves, used only where no width is given."""
@@ -47,7 +47,7 @@ def longest_bay(*, s_max: float, n: float, l_b: float) -> float:
     expression="ceiling(k*s/one - tolerance)*one",
     unit="mm",
     inputs={"k": "mm_per_m", "s": "m", "one": "mm", "tolerance": "count"},
-    clause=_WIDTH_PER_SPACING,
+    clause=WIDTH_PER_SPACING,
 )
 def width_for_spacing(*, k: float, s: float, one: float, tolerance: float) -> float:
     """Width by the rule of thumb of so many mm for each metre of bay, up to the next millimetre."""
@@ -59,7 +59,7 @@ def width_for_spacing(*, k: float, s: float, one: float, tolerance: float) -> fl
     expression="Min(d_max, Max(d_min, w/2))",
     unit="mm",
     inputs={"w": "mm", "d_min": "mm", "d_max": "mm"},
-    clause=_SEALANT_DEPTH,
+    clause=SEALANT_DEPTH,
 )
 def sealant_depth(*, w: float, d_min: float, d_max: float) -> float:
     """Depth of sealant for a joint of width w."""
@@ -94,7 +94,7 @@ def width_of(system: System, longest_bay_m: float, trace: Trace) -> float:
         return trace.given(system.movement_joint.width_mm, "/system/movement_joint/width_mm")
     return trace.call(
         width_for_spacing,
-        k=trace.lookup("k", WIDTH_PER_METRE_OF_BAY, "mm_per_m", _WIDTH_PER_SPACING),
+        k=trace.lookup("k", WIDTH_PER_METRE_OF_BAY, "mm_per_m", WIDTH_PER_SPACING),
         s=longest_bay_m,
         one=trace.lookup("one", 1.0, "mm", GEOMETRY),
         tolerance=trace.lookup("tolerance", ROUNDING_GUARD, "count", GEOMETRY),
@@ -113,6 +113,6 @@ def depth_by_rule(width_mm: float, trace: Trace) -> float:
     return trace.call(
         sealant_depth,
         w=width_mm,
-        d_min=trace.lookup("d_min", LEAST_SEALANT_DEPTH_MM, "mm", _SEALANT_DEPTH),
-        d_max=trace.lookup("d_max", GREATEST_SEALANT_DEPTH_MM, "mm", _SEALANT_DEPTH),
+        d_min=trace.lookup("d_min", LEAST_SEALANT_DEPTH_MM, "mm", SEALANT_DEPTH),
+        d_max=trace.lookup("d_max", GREATEST_SEALANT_DEPTH_MM, "mm", SEALANT_DEPTH),
     )

@@ -7,7 +7,7 @@ from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions
 from storeyrod.boards.layout import BoardLayout
 from storeyrod.fasteners.schedule import FastenerSchedule
 from storeyrod.findings import Finding
-from storeyrod.movement_joints.calculation import position_assumptions
+from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.quantities.base_trim import base_trim_of
 from storeyrod.quantities.beads import Bead, bead_of, beads_on, beads_together
@@ -60,7 +60,8 @@ def calculate(request: QuantitiesRequest, trace: Trace = SILENT) -> Answer[Quant
         refuse_cautions(findings)
     assumptions = [
         *assumptions_of(request),
-        *position_assumptions(request.system),
+        *joint_assumptions(request.system, layouts.plans),
+        *sealant_assumptions(request.system),
         *bond_assumptions(layouts.slips),
         *quantities.assumptions,
     ]

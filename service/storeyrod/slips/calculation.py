@@ -1,6 +1,9 @@
 """Slips of a request: lay them, close the areas, and list what is bought and cut."""
 
+from collections.abc import Iterator
+
 from storeyrod.answer import Answer, Assumed, Assumption, assumptions_of, refuse_cautions, stated, unique
+from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.placement import planned_joints
 from storeyrod.options import Options
 from storeyrod.reference.documents import COMMON_PRACTICE
@@ -11,6 +14,7 @@ from storeyrod.slips.layout import SlipLayout, lay_slips
 from storeyrod.slips.models import PieceBalance, SlipLayoutRequest, SlipLayoutResult
 from storeyrod.slips.unit_rows import corner_row, return_row, soldier_row
 from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.grid import CO_ORDINATING, corner_return_of, corner_stretcher_of
 from storeyrod.wall.wall import wall_of
 
 NOT_CHECKED = (
@@ -30,15 +34,33 @@ def calculate(request: SlipLayoutRequest, trace: Trace = SILENT) -> Answer[SlipL
     findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings), *layout.findings])
     if request.options.strict:
         refuse_cautions(findings)
-    return Answer(result, findings, [*assumptions_of(request), *bond_assumptions(layout)], list(NOT_CHECKED))
+    assumptions = [
+        *assumptions_of(request),
+        *joint_assumptions(request.system, plans),
+        *bond_assumptions(layout),
+    ]
+    return Answer(result, findings, assumptions, list(NOT_CHECKED))
 
 
 def bond_assumptions(layout: SlipLayout) -> list[Assumption]:
-    """What a bond leaves open and the layout decided."""
-    bond = layout.wall.system.bond
-    if bond not in ("third_lap", "quarter_lap"):
-        return []
-    return [stated("/system/bond", bond, Assumed("", COMMON_PRACTICE, "the lap alternates from course to course"))]
+    """What a bond leaves open and the layout decided, and the legs of corner slips where there are any."""
+    bond, made = layout.wall.system.bond, []
+    if bond in ("third_lap", "quarter_lap"):
+        rule = Assumed("", COMMON_PRACTICE, "the lap alternates from course to course")
+        made.append(stated("/system/bond", bond, rule))
+    return [*made, *_legs(layout)]
+
+
+def _legs(layout: SlipLayout) -> Iterator[Assumption]:
+    system = layout.wall.system
+    if not layout.corners and not layout.returns:
+        return
+    if system.corner_slip.stretcher_mm is None:
+        rule = Assumed("mm", COMMON_PRACTICE, "as long as a slip")
+        yield stated("/system/corner_slip/stretcher_mm", corner_stretcher_of(system), rule)
+    if system.corner_slip.return_mm is None:
+        rule = Assumed("mm", CO_ORDINATING, "half a slip less half a perp")
+        yield stated("/system/corner_slip/return_mm", corner_return_of(system), rule)
 
 
 def slip_result(layout: SlipLayout, options: Options, trace: Trace = SILENT) -> SlipLayoutResult:

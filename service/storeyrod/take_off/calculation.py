@@ -5,6 +5,7 @@ from storeyrod.boards import calculation as boards
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.findings import Finding
 from storeyrod.movement_joints import calculation as movement_joints
+from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
 from storeyrod.quantities import calculation as quantities
 from storeyrod.quantities.layouts import Layouts, layouts_of
 from storeyrod.slips import calculation as slips
@@ -70,7 +71,8 @@ def _survey(request: TakeOffRequest, layouts: Layouts, result: TakeOffResult, tr
 def _layout_assumptions(request: TakeOffRequest, layouts: Layouts) -> list[Assumption]:
     return [
         *assumptions_of(request),
-        *movement_joints.position_assumptions(request.system),
+        *joint_assumptions(request.system, layouts.plans),
+        *sealant_assumptions(request.system),
         *slips.bond_assumptions(layouts.slips),
     ]
 

@@ -19,7 +19,7 @@ from storeyrod.wall.system import System
 
 
 class Site(Closed):
-    """Where the building stands and what it is used for: echoed as given, nothing is checked against it."""
+    """Where the building stands and what it is used for: part of the fingerprint, otherwise not used; nothing is checked against it."""
 
     jurisdiction: Annotated[str | None, words(80, "Whose building code holds.")] = None
     top_storey_height_m: Annotated[
@@ -35,7 +35,9 @@ class Project(Closed):
     """What the job is called, and its site."""
 
     name: Annotated[str | None, words(200, "Name of the job; printed on drawings.")] = None
-    site: Site | None = None
+    site: Annotated[Site | None, Field(description="Kept with the job; not used: nothing is checked against it.")] = (
+        None
+    )
 
 
 class SurveyedLength(Closed):

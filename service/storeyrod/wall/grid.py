@@ -1,25 +1,27 @@
 """The nominal grid of a wall: course pitch, module, header and build-up, as formulas."""
 
+from typing import Final
+
 from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.system import System
 
-_CO_ORDINATING = Clause("brick dimension tables", "co-ordinating size = work size + joint", "published")
+CO_ORDINATING: Final = Clause("brick dimension tables", "co-ordinating size = work size + joint", "published")
 
 
-@formula(symbol="p", expression="h + b", unit="mm", inputs={"h": "mm", "b": "mm"}, clause=_CO_ORDINATING)
+@formula(symbol="p", expression="h + b", unit="mm", inputs={"h": "mm", "b": "mm"}, clause=CO_ORDINATING)
 def course_pitch(*, h: float, b: float) -> float:
     """Height of one course: slip height and bed joint."""
     return h + b
 
 
-@formula(symbol="m", expression="l + j", unit="mm", inputs={"l": "mm", "j": "mm"}, clause=_CO_ORDINATING)
+@formula(symbol="m", expression="l + j", unit="mm", inputs={"l": "mm", "j": "mm"}, clause=CO_ORDINATING)
 def module_length(*, l: float, j: float) -> float:  # noqa: E741  symbol of the formula
     """Length of one module: slip length and perp."""
     return l + j
 
 
-@formula(symbol="l_h", expression="(l - j)/2", unit="mm", inputs={"l": "mm", "j": "mm"}, clause=_CO_ORDINATING)
+@formula(symbol="l_h", expression="(l - j)/2", unit="mm", inputs={"l": "mm", "j": "mm"}, clause=CO_ORDINATING)
 def header_length(*, l: float, j: float) -> float:  # noqa: E741  symbol of the formula
     """Face length of a header or half bat: two of them and a perp make a stretcher."""
     return (l - j) / 2
@@ -50,7 +52,7 @@ def finished_length(*, L_substrate: float, n_external: float, n_internal: float,
     expression="n*m + j",
     unit="mm",
     inputs={"n": "count", "m": "mm", "j": "mm"},
-    clause=_CO_ORDINATING,
+    clause=CO_ORDINATING,
 )
 def opening_size(*, n: float, m: float, j: float) -> float:
     """Clear opening between units: n modules and a joint."""
@@ -62,7 +64,7 @@ def opening_size(*, n: float, m: float, j: float) -> float:
     expression="n*m - j",
     unit="mm",
     inputs={"n": "count", "m": "mm", "j": "mm"},
-    clause=_CO_ORDINATING,
+    clause=CO_ORDINATING,
 )
 def pier_size(*, n: float, m: float, j: float) -> float:
     """Pier from unit to unit: n modules less a joint."""

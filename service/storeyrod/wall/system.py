@@ -20,10 +20,18 @@ class Board(Closed):
     rib_pitch_mm: Annotated[
         float | None, quantity("mm", 20.0, 1000.0, "Distance of ribs, equal to a course; absent for a plain face.")
     ] = None
-    bottom_edge: Annotated[Literal["lap", "tongue", "square"], Field(description="Lower factory edge.")] = "lap"
-    top_edge: Annotated[Literal["lap", "tongue", "square"], Field(description="Upper factory edge.")] = "tongue"
+    bottom_edge: Annotated[
+        Literal["lap", "tongue", "square"],
+        Field(description="Lower factory edge; not used for a layout, which never turns a board."),
+    ] = "lap"
+    top_edge: Annotated[
+        Literal["lap", "tongue", "square"],
+        Field(description="Upper factory edge; not used for a layout, which never turns a board."),
+    ] = "tongue"
     side_edges: Annotated[Literal["lap", "tongue", "square"], Field(description="Both side edges.")] = "square"
-    mass_kg_per_m2: Annotated[float | None, quantity("kg_per_m2", 0.1, 200.0, "Mass of the board.")] = None
+    mass_kg_per_m2: Annotated[float | None, quantity("kg_per_m2", 0.1, 200.0, "Mass of the board; not used yet.")] = (
+        None
+    )
     minimum_piece_mm: Annotated[
         float,
         quantity("mm", 0.0, 1000.0, "Least width of a board piece before it counts as a sliver."),

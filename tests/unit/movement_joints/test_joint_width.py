@@ -28,3 +28,29 @@ def test_an_absent_width_follows_the_longest_bay() -> None:
     wall = {"id": "wall", "width_mm": 24016, "height_mm": 3000, "existing_joints_x_mm": [12008]}
     made = calculate(MovementJointsRequest.model_validate({"elevations": [wall], "system": system}))
     assert made.result["elevations"][0]["joints"][0]["width_mm"] == 16
+
+
+def assumed(length_mm: float, /, **joint: float) -> dict[str, str]:
+    """Status of what a wall of that length assumed, by the last word of its field."""
+    system = {
+        "board": {"cover_length_mm": 1200, "cover_height_mm": 600, "thickness_mm": 100},
+        "slip": {"length_mm": 215, "height_mm": 65, "thickness_mm": 20},
+        "movement_joint": joint,
+    }
+    wall = {"id": "wall", "width_mm": length_mm, "height_mm": 3000}
+    made = calculate(MovementJointsRequest.model_validate({"elevations": [wall], "system": system}))
+    return {row["field"].rpartition("/")[2]: row["status"] for row in made.assumptions}
+
+
+def test_rules_of_width_and_depth_are_stated_with_their_source_where_nothing_was_given() -> None:
+    rows = assumed(9000)
+    assert (rows["width_mm"], rows["sealant_depth_mm"]) == ("published", "published")
+
+
+def test_what_was_given_is_not_assumed() -> None:
+    rows = assumed(9000, width_mm=10, sealant_depth_mm=8, snap_mm=225)
+    assert {"width_mm", "sealant_depth_mm", "snap_mm"} & set(rows) == set()
+
+
+def test_a_wall_without_joints_assumes_no_width() -> None:
+    assert "width_mm" not in assumed(3000)

@@ -81,3 +81,17 @@ def test_a_stretcher_bond_needs_no_header() -> None:
 def test_laps_that_alternate_are_stated_as_an_assumption() -> None:
     fields = [row["field"] for row in calculate(request(rectangle(665, 150), bond="third_lap")).assumptions]
     assert "/system/bond" in fields
+
+
+def legs(**changes) -> dict[str, float]:
+    """Legs of corner slips that a wall with one corner assumed."""
+    made = request(rectangle(2240, 150, right_edge={"kind": "external_corner"}), **changes)
+    return {row["field"]: row["value"] for row in calculate(made).assumptions if "corner_slip/" in row["field"]}
+
+
+def test_legs_of_corner_slips_that_were_not_given_are_stated_where_there_is_a_corner() -> None:
+    """215 as the slip; (215 - 10) / 2 = 102.5."""
+    assert legs() == {"/system/corner_slip/stretcher_mm": 215, "/system/corner_slip/return_mm": 102.5}
+    assert legs(corner_slip={"stretcher_mm": 215, "return_mm": 100}) == {}
+    fields = [row["field"] for row in calculate(request(rectangle(2240, 150))).assumptions]
+    assert not [field for field in fields if "corner_slip/" in field]

@@ -141,13 +141,13 @@ class Board(BaseModel):
     rib_pitch_mm: Annotated[float | None, Field(ge=20.0, le=1000.0)] = None
     """Distance of ribs, equal to a course; absent for a plain face."""
     bottom_edge: Literal['lap', 'tongue', 'square'] | None = None
-    """Lower factory edge. Left out: lap."""
+    """Lower factory edge; not used for a layout, which never turns a board. Left out: lap."""
     top_edge: Literal['lap', 'tongue', 'square'] | None = None
-    """Upper factory edge. Left out: tongue."""
+    """Upper factory edge; not used for a layout, which never turns a board. Left out: tongue."""
     side_edges: Literal['lap', 'tongue', 'square'] | None = None
     """Both side edges. Left out: square."""
     mass_kg_per_m2: Annotated[float | None, Field(ge=0.1, le=200.0)] = None
-    """Mass of the board."""
+    """Mass of the board; not used yet."""
     minimum_piece_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
     """Least width of a board piece before it counts as a sliver. Left out: 150.0."""
     stagger_mm: Annotated[float | None, Field(ge=0.0, le=3000.0)] = None
@@ -736,7 +736,7 @@ class Options(BaseModel):
     perps: Literal['nominal', 'equalised'] | None = None
     """nominal: perps as given, cuts where they fall; equalised: equal perps inside their limits. Left out: nominal."""
     effort: Literal['quick', 'standard', 'thorough'] | None = None
-    """Work limit of searches. Left out: standard."""
+    """Work limit of searches; not used yet: no search of this version is bounded by it. Left out: standard."""
     strict: bool | None = None
     """true: any caution refuses the request. Left out: false."""
 
@@ -1079,7 +1079,7 @@ class SelfTests(Received):
 
 
 class Site(BaseModel):
-    """Where the building stands and what it is used for: echoed as given, nothing is checked against it."""
+    """Where the building stands and what it is used for: part of the fingerprint, otherwise not used; nothing is checked against it."""
 
     model_config = ConfigDict(
         extra='forbid',
@@ -1638,6 +1638,7 @@ class Project(BaseModel):
     ] = None
     """Name of the job; printed on drawings."""
     site: Site | None = None
+    """Kept with the job; not used: nothing is checked against it."""
 
 
 class Reveal(BaseModel):
