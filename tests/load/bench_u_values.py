@@ -20,9 +20,9 @@ from fastapi import Request, Response
 from starlette.routing import Route
 
 from storeyrod.api.app import create_app
-from storeyrod.api.endpoints import read_body
 from storeyrod.api.memory import settle
 from storeyrod.api.reply import JSON, Reply
+from storeyrod.api.request_body import RequestBody
 from storeyrod.api.settings import Settings
 from storeyrod.api.watch import send_reply
 
@@ -54,7 +54,7 @@ async def nothing(request: Request) -> Response:
 
 
 async def bare_nothing(scope, receive, send):
-    await read_body(scope, receive, 2_000_000)
+    await RequestBody(scope, receive).whole(2_000_000)
     await send_reply(Reply(200, JSON, NOTHING), send)
 
 

@@ -54,11 +54,11 @@ class Compute:
             done, _ = await asyncio.wait((pending,), timeout=self._settings.time_limit_s)
             finished = bool(done)
         finally:
-            if not finished:
+            if not finished:  # past the deadline, or cancelled because its caller is gone
+                pending.add_done_callback(_look_at)
                 worker.kill()
         if not finished:
             await asyncio.wait((pending,))
-            pending.exception()
             raise size_problem("over-time-limit", "The calculation was stopped", self._settings.time_limit_s, "s")
         if not isinstance(pending.exception(), WorkerDied):
             self._idle.append(worker)
@@ -70,6 +70,12 @@ class Compute:
         while self._idle:
             self._idle.pop().close()
         self._threads.shutdown(wait=False, cancel_futures=True)
+
+
+def _look_at(ended: "asyncio.Future[object]") -> None:
+    """The end of a killed worker is no news; unseen, it would be logged as a fault."""
+    if not ended.cancelled():
+        ended.exception()
 
 
 def _busy(settings: Settings) -> Problem:

@@ -1,8 +1,9 @@
 """ASGI endpoints: what stands between a route and a pure function. No framework work is done for a request."""
 
+import asyncio
 import hashlib
-from collections.abc import Awaitable, Callable, Mapping
-from typing import Final
+from collections.abc import Awaitable, Callable, Coroutine, Mapping
+from typing import Any, Final
 
 from starlette.requests import ClientDisconnect
 from starlette.types import Receive, Scope, Send
@@ -10,15 +11,14 @@ from starlette.types import Receive, Scope, Send
 from storeyrod.api.compute import Compute
 from storeyrod.api.negotiation import chosen_format, require_json
 from storeyrod.api.operations import Operation
-from storeyrod.api.problems import NO_STORE, Problem, size_problem
+from storeyrod.api.problems import NO_STORE, Problem
 from storeyrod.api.reply import JSON, Reply
+from storeyrod.api.request_body import RequestBody
 from storeyrod.api.respond import respond
 from storeyrod.api.settings import Settings
 from storeyrod.api.watch import send_reply
 
-_CLOSE: Final = (("Connection", "close"),)
 _PUBLIC: Final = ("Cache-Control", "public, max-age=86400")
-_LONGEST_LENGTH_DIGITS: Final = 15
 
 
 def header(scope: Scope, name: bytes) -> str | None:
@@ -41,46 +41,36 @@ class CalculationEndpoint:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Answer one request."""
         scope["operation"] = self._operation.operation_id
+        body = RequestBody(scope, receive)
         try:
-            reply = await self._reply(scope, receive)
+            reply = await self._reply(scope, body)
         except Problem as problem:
             reply = problem.reply()
-        await send_reply(reply, send, self._vary)
+        await send_reply(reply, send, self._vary, before_end=body.discard if body.unread else None)
 
-    async def _reply(self, scope: Scope, receive: Receive) -> Reply:
+    async def _reply(self, scope: Scope, request_body: RequestBody) -> Reply:
         media_type = chosen_format(header(scope, b"accept"), self._formats)
         require_json(header(scope, b"content-type"), header(scope, b"content-encoding"))
-        body = await read_body(scope, receive, self._settings.body_limit_bytes)
+        body = await request_body.whole(self._settings.body_limit_bytes)
         if self._operation.cost == "long" or len(body) > self._settings.inline_limit_bytes:
-            return await self._compute.run(respond, self._operation, media_type, body, self._settings)
+            work = self._compute.run(respond, self._operation, media_type, body, self._settings)
+            return await _unless_hung_up(work, request_body)
         return respond(self._operation, media_type, body, self._settings)
 
 
-async def read_body(scope: Scope, receive: Receive, limit: int) -> bytes:
-    """The whole body, counted as it comes; raises problem 413 at the first byte over the limit."""
-    length = header(scope, b"content-length") or "0"
-    if len(length) > _LONGEST_LENGTH_DIGITS or (length.isdecimal() and int(length) > limit):
-        raise _too_large(limit)
-    parts: list[bytes] = []
-    total = 0
-    while True:
-        message = await receive()
-        if message["type"] == "http.disconnect":
-            raise ClientDisconnect
-        part = message.get("body", b"")
-        total += len(part)
-        if total > limit:
-            raise _too_large(limit)
-        if part:
-            parts.append(part)
-        if not message.get("more_body", False):
-            return parts[0] if len(parts) == 1 else b"".join(parts)
-
-
-def _too_large(limit: int) -> Problem:
-    problem = size_problem("body-too-large", "The body is too long", limit, "bytes")
-    problem.headers = _CLOSE
-    return problem
+async def _unless_hung_up(work: Coroutine[Any, Any, Reply], request_body: RequestBody) -> Reply:
+    """The reply, unless its caller hangs up first: what nobody waits for leaves its worker or its place in the queue."""
+    job = asyncio.ensure_future(work)
+    hang_up = asyncio.ensure_future(request_body.hang_up())
+    try:
+        await asyncio.wait((job, hang_up), return_when=asyncio.FIRST_COMPLETED)
+        if job.done():
+            return job.result()
+    finally:
+        hang_up.cancel()
+        job.cancel()
+    await asyncio.gather(job, return_exceptions=True)
+    raise ClientDisconnect
 
 
 class FixedEndpoint:

@@ -1,20 +1,21 @@
 """What a request has against its schema, in this service's own words: the rule and what to do, never the input."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from itertools import islice
 from types import MappingProxyType
 from typing import Any, Final
 
 from pydantic import ValidationError
 
-from storeyrod.api.pointers import DISCRIMINATOR, pointer, sent
+from storeyrod.api.pointers import DISCRIMINATOR, Segment, pointer, sent
 from storeyrod.api.problems import Problem
+from storeyrod.units import UNITS
 
 Context = Mapping[str, Any]
 
 
 def _limit(words: str, key: str) -> Callable[[Context], str]:
-    return lambda context: words.format(f"{context[key]:g}")
+    return lambda context: words.format(f"{context[key]:.10g}{context['unit']}")
 
 
 def _plural(words: str, key: str) -> Callable[[Context], str]:
@@ -23,6 +24,14 @@ def _plural(words: str, key: str) -> Callable[[Context], str]:
 
 def _says(words: str) -> Callable[[Context], str]:
     return lambda context: words
+
+
+def _pattern_words(pattern: str) -> str:
+    """Patterns of this service leave out characters; only edges of elevations have a form."""
+    if pattern.endswith(":(left|right)$"):
+        return "Must be the id of an elevation, a colon, and left or right, like north:left."
+    colon = "no colon and " if pattern.endswith(":]+$") else ""
+    return f"Must hold {colon}no line break or other control character."
 
 
 _WORDS: Final[Mapping[str, Callable[[Context], str]]] = MappingProxyType(
@@ -52,7 +61,7 @@ _WORDS: Final[Mapping[str, Callable[[Context], str]]] = MappingProxyType(
         "too_long": _plural("Must hold at most {} item{}; split the request.", "max_length"),
         "string_too_short": _plural("Must have at least {} character{}.", "min_length"),
         "string_too_long": _plural("Must have at most {} character{}.", "max_length"),
-        "string_pattern_mismatch": lambda context: f"Must match the pattern {context['pattern']}",
+        "string_pattern_mismatch": lambda context: _pattern_words(context["pattern"]),
         "union_tag_not_found": _says(f"`{DISCRIMINATOR}` is required here; it says which members apply."),
         "union_tag_invalid": lambda context: f"Must be one of: {context['expected_tags']}.",
     }
@@ -68,7 +77,8 @@ def invalid_request(error: ValidationError, document: Any, errors_limit: int) ->
     count = len(listed)
     left_out = count - len(rows)
     more = f"; the first {len(rows)} are listed" if left_out else ""
-    detail = f"{count} error{'' if count == 1 else 's'} against the schema{more}. See errors."
+    first = f"{rows[0]['pointer'] or 'The body'}: {rows[0]['detail']}"
+    detail = f"{count} error{'' if count == 1 else 's'} against the schema{more}. {first}"
     return Problem("request-invalid", detail, errors=rows, left_out=left_out)
 
 
@@ -77,7 +87,16 @@ def _row(item: Any, document: Any) -> dict[str, str]:  # noqa: ANN401  pydantic'
     place = sent(item["loc"], document, missing=kind == "missing")
     if kind in _AT_THE_TAG:
         place = f"{place}{pointer([DISCRIMINATOR])}"
-    return {"pointer": place, "code": _code(kind), "detail": _WORDS.get(kind, _OTHERWISE)(item.get("ctx", {}))}
+    context = {**item.get("ctx", {}), "unit": _unit(item["loc"])}
+    return {"pointer": place, "code": _code(kind), "detail": _WORDS.get(kind, _OTHERWISE)(context)}
+
+
+def _unit(location: Sequence[Segment]) -> str:
+    """What the name of the nearest member says its unit is, behind a space; empty when it says nothing."""
+    name = next((segment for segment in reversed(location) if isinstance(segment, str)), "")
+    codes = [code for code in UNITS if name.endswith(f"_{code}")]
+    label = UNITS[max(codes, key=len)].label if codes else ""
+    return f" {label}" if label else ""
 
 
 def _code(kind: str) -> str:

@@ -3,7 +3,7 @@
 import logging
 import os
 import time
-from collections.abc import Sequence
+from collections.abc import Awaitable, Callable, Sequence
 from typing import Any, Final
 
 from starlette.requests import ClientDisconnect
@@ -84,11 +84,26 @@ def _about(scope: Scope) -> dict[str, Any]:
     return about
 
 
-async def send_reply(reply: Reply, send: Send, more: Sequence[tuple[str, str]] = (), *, head: bool = False) -> None:
-    """Send a reply with ``more`` headers; the answer to HEAD tells the length of a body that it leaves out."""
+async def send_reply(
+    reply: Reply,
+    send: Send,
+    more: Sequence[tuple[str, str]] = (),
+    *,
+    head: bool = False,
+    before_end: Callable[[], Awaitable[None]] | None = None,
+) -> None:
+    """Send a reply with ``more`` headers; the answer to HEAD tells the length of a body that it leaves out.
+
+    ``before_end`` runs when the reply is out and the connection may still not be closed or used again.
+    """
     headers = [(name.lower().encode(), value.encode()) for name, value in (*reply.headers, *more)]
     if reply.status != NOT_MODIFIED:
         headers.append((b"content-type", reply.media_type.encode()))
         headers.append((b"content-length", str(len(reply.body)).encode()))
     await send({"type": "http.response.start", "status": reply.status, "headers": headers})
-    await send({"type": "http.response.body", "body": b"" if head else reply.body})
+    body = b"" if head else reply.body
+    if before_end is not None:
+        await send({"type": "http.response.body", "body": body, "more_body": True})
+        await before_end()
+        body = b""
+    await send({"type": "http.response.body", "body": body})

@@ -1,0 +1,41 @@
+"""What a schema error says: the member, the limit with its unit, and what to do; never a pattern to decipher."""
+
+import pytest
+
+WALL = {"id": "north", "width_mm": 5400, "height_mm": 2700}
+SYSTEM = {
+    "board": {"cover_length_mm": 1200, "cover_height_mm": 600, "thickness_mm": 100},
+    "slip": {"length_mm": 215, "height_mm": 65, "thickness_mm": 20},
+}
+
+
+def refused(post, **wall):
+    problem = post("/v1/movement-joints", document={"elevations": [WALL | wall], "system": SYSTEM}).json()
+    return problem["errors"], problem["detail"]
+
+
+@pytest.mark.parametrize(
+    ("wall", "sentence"),
+    [
+        ({"width_mm": 5.4}, "Must be at least 100 mm."),
+        ({"width_mm": 5_400_000}, "Must be at most 500000 mm."),
+        ({"existing_joints_x_mm": [6e6]}, "Must be at most 500000 mm."),
+        ({"id": "a:b"}, "Must hold no colon and no line break or other control character."),
+        ({"viewed": "a\nb"}, "Must hold no line break or other control character."),
+        ({"left_edge": {"kind": "external_corner", "to": "east"}},
+         "Must be the id of an elevation, a colon, and left or right, like north:left."),
+    ],
+)  # fmt: skip
+def test_an_error_names_the_limit_with_its_unit_and_what_is_allowed(post, wall, sentence):
+    errors, _ = refused(post, **wall)
+    assert [error["detail"] for error in errors] == [sentence]
+
+
+def test_the_detail_repeats_the_first_error_for_who_shows_nothing_else(post):
+    errors, detail = refused(post, width_mm=5.4, height_mm=2.7)
+    assert len(errors) == 2
+    assert detail == "2 errors against the schema. /elevations/0/width_mm: Must be at least 100 mm."
+
+
+def test_a_body_that_is_no_object_is_named_as_the_body(post):
+    assert post(content=b"[]").json()["detail"] == "1 error against the schema. The body: Must be an object."
