@@ -14,6 +14,14 @@ from storeyrod.reference.documents import DOCUMENTS
 from storeyrod.reference.tables import worked_examples
 
 EXAMPLES = worked_examples()
+REQUIRED = {
+    *("U-1", "U-2", "U-3", "U-6", "U-10", "U-12", "U-13", "U-17", "U-anchors", "U-house"),
+    *("S1", "S4", "S5-DF", "S5-NF", "S5-2DF", "S6", "S11-stretcher", "S11-header", "S11-english", "S11-flemish"),
+    *("M1", "M2-15", "M2-20", "M2-25", "M3-NF", "M3-DF", "M3-2DF", "M4"),
+    *("B1-6x6-290", "B2-4", "B3-8x10", "J1", "house"),
+}
+"""Examples that must not get lost: a test that finds none of them would pass."""
+
 BY_NAME = {operation.operation_id: operation for operation in OPERATIONS}
 
 
@@ -45,6 +53,10 @@ def test_each_example_says_where_it_is_printed_and_why_it_may_differ(example):
     assert example["expected"]
     for figure in example["expected"]:
         assert "tolerance" not in figure or figure["tolerance"] is None or figure.get("reason")
+
+
+def test_the_examples_asked_for_are_there():
+    assert {example["id"] for example in EXAMPLES} >= REQUIRED
 
 
 def test_ids_are_unique():
