@@ -124,7 +124,7 @@ def _frame_depth(system: System, width: float, trace: Trace) -> float:
 
 
 def frame_assumptions(wall: Wall) -> list[Assumption]:
-    """What was taken for the joints round frames, where there are openings."""
+    """What was taken for the joints round frames, where there are openings; width_mm has a row of its own for joints."""
     openings = [opening for face in wall.faces for opening in face.openings]
     if not openings:
         return []
@@ -132,7 +132,7 @@ def frame_assumptions(wall: Wall) -> list[Assumption]:
     note = "joints round frames are as wide as movement joints" if given is not None else "joints round frames"
     note = f"{note}; sealed all round, except where an opening meets the edge of the wall"
     width = FRAME_JOINT_MM if given is None else given
-    return [stated("/system/movement_joint/width_mm", width, Assumed("mm", HOUSE, note))]
+    return [stated("/system/movement_joint", width, Assumed("mm", HOUSE, note))]
 
 
 def sealant_of(runs: Sequence[Run], system: System, trace: Trace) -> SealantTotals:

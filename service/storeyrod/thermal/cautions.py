@@ -16,6 +16,7 @@ _GREATEST_RATIO: Final = U_VALUE_RULES["greatest_limit_ratio"]
 _IGNORED_SHARE: Final = U_VALUE_RULES["ignored_share"]
 
 _METAL_RATIO: Final = 100.0
+"""House limit: from this ratio of conductivities the bridge is taken for metal (steel to insulation: about 1 000)."""
 
 
 def build_up_findings(

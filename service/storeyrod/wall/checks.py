@@ -13,6 +13,7 @@ OFF_COURSE_MM = 0.5
 """House limit: a head, sill or top this far from a course line is reported."""
 
 _PITCH_TOLERANCE_MM = 0.05
+"""House limit: what rounding an inch size to tenths of a millimetre may leave between a pitch and its course."""
 
 
 def refuse_mismatched_system(system: System) -> None:
