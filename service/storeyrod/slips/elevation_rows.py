@@ -15,14 +15,21 @@ from storeyrod.units import METRES_PER_MILLIMETRE
 
 @formula(
     symbol="A_joint",
-    expression="A_net - A_slip - A_movement - A_end",
+    expression="Max(A_least, A_net - A_slip - A_movement - A_end)",
     unit="m2",
-    inputs={"A_net": "m2", "A_slip": "m2", "A_movement": "m2", "A_end": "m2"},
+    inputs={"A_net": "m2", "A_slip": "m2", "A_movement": "m2", "A_end": "m2", "A_least": "m2"},
     clause=GEOMETRY,
 )
-def joint_area(*, A_net: float, A_slip: float, A_movement: float, A_end: float) -> float:  # noqa: N803  symbols
-    """Mortar joints: what is left of the net area."""
-    return A_net - A_slip - A_movement - A_end
+def joint_area(  # symbols of the formula
+    *,
+    A_net: float,  # noqa: N803
+    A_slip: float,  # noqa: N803
+    A_movement: float,  # noqa: N803
+    A_end: float,  # noqa: N803
+    A_least: float,  # noqa: N803
+) -> float:
+    """Mortar joints: what is left of the net area; a wall without them leaves no rounding below zero."""
+    return max(A_least, A_net - A_slip - A_movement - A_end)
 
 
 def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationSlips:
@@ -42,7 +49,14 @@ def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationS
         "net_area_m2": net,
         "slip_face_area_m2": slips,
         "course_face_area_m2": square_metres(face.course_area),
-        "joint_area_m2": trace.call(joint_area, A_net=net, A_slip=slips, A_movement=movement, A_end=end),
+        "joint_area_m2": trace.call(
+            joint_area,
+            A_net=net,
+            A_slip=slips,
+            A_movement=movement,
+            A_end=end,
+            A_least=trace.lookup("A_least", 0.0, "m2", GEOMETRY),
+        ),
         "joint_area_by_strips_m2": square_metres(face.joint_area_by_strips),
         "movement_joint_area_m2": movement,
         "end_joint_area_m2": end,

@@ -4,6 +4,7 @@ import pytest
 from slip_walls import house, layout, opening, rectangle
 
 from storeyrod.slips.calculation import calculate
+from storeyrod.slips.elevation_rows import joint_area
 from storeyrod.trace import Recorder
 
 HOUSES = ["house-courses", "house-soldiers", "house-perps", "S11-exact-flemish", "S15"]
@@ -54,3 +55,9 @@ def test_what_other_rooms_take_adds_up() -> None:
 
 def test_what_was_not_checked_is_said() -> None:
     assert any("Bond was not carried round" in sentence for sentence in calculate(house("S15")).not_checked)
+
+
+def test_rounding_leaves_no_joint_area_below_zero() -> None:
+    parts = {"A_net": 0.3, "A_slip": 0.1, "A_movement": 0.1, "A_end": 0.1}
+    assert parts["A_net"] - parts["A_slip"] - parts["A_movement"] - parts["A_end"] < 0.0
+    assert joint_area(**parts, A_least=0.0) == 0.0
