@@ -37,6 +37,7 @@ def _serve(chosen: argparse.Namespace) -> int:
         access_log=False,
         log_config=None,
         server_header=False,
+        ws="none",
     )
     return 0
 

@@ -39,3 +39,19 @@ def test_the_detail_repeats_the_first_error_for_who_shows_nothing_else(post):
 
 def test_a_body_that_is_no_object_is_named_as_the_body(post):
     assert post(content=b"[]").json()["detail"] == "1 error against the schema. The body: Must be an object."
+
+
+@pytest.mark.parametrize(
+    ("wall", "board", "what_to_do"),
+    [
+        ({}, {"rib_pitch_mm": 80}, "choose the bed that makes them equal, or leave out rib_pitch_mm for a plain board."),
+        ({}, {"rib_pitch_mm": 75, "cover_height_mm": 610}, "give the cover height, not the overall height with the tongue."),
+        ({}, {"cover_height_mm": 60}, "check both."),
+        ({"existing_joints_x_mm": [9000]}, {}, "give the joint in the coordinates of the elevation."),
+    ],
+)  # fmt: skip
+def test_a_refusal_says_what_to_do(post, wall, board, what_to_do):
+    document = {"elevations": [WALL | wall], "system": SYSTEM | {"board": SYSTEM["board"] | board}}
+    problem = post("/v1/movement-joints", document=document).json()
+    assert problem["status"] == 422
+    assert problem["detail"].endswith(f"; {what_to_do}")

@@ -76,7 +76,7 @@ def _sheets(request: DrawingRequest, laid: _Laid) -> Iterator[Sheet]:
         pointer = f"/sheets/{index}"
         subject = laid.subjects.get(sheet.elevation)
         if subject is None:
-            detail = "No elevation of the take-off has this id."
+            detail = "No elevation of the take-off has this id; use one of them."
             raise refuse("reference-unknown", f"{pointer}/elevation", detail)
         said = _particulars(request, sheet, index, print_of_take_off, laid)
         prefix = f"sheet-{index + 1}:" if sheet.elevation in drawn else ""

@@ -119,7 +119,7 @@ def _existing(face: Face) -> list[float]:
             raise refuse(
                 "joint-outside-outline",
                 f"{face.pointer}/existing_joints_x_mm/{index}",
-                f"{x_mm:g} mm is not inside the face, {span}.",
+                f"{x_mm:g} mm is not inside the face, {span}; give the joint in the coordinates of the elevation.",
             )
         centres.append(centre)
     return sorted(set(centres))

@@ -86,7 +86,8 @@ def _hollow(system: System, field: str, trace: Trace) -> float:
         return trace.lookup("S", 0.0, "m2", GEOMETRY)
     limit = min(width / 2.0, system.joint.depth_mm)
     if profile.sagitta_mm > limit:
-        detail = f"sagitta_mm {profile.sagitta_mm:g} is over {limit:g} mm: half of {field} {width:g}, or the depth of pointing."
+        over = f"sagitta_mm {profile.sagitta_mm:g} is over {limit:g} mm: half of {field} {width:g}, or the depth of pointing"
+        detail = f"{over}; give at most that, or profile flush."
         raise refuse("profile-too-deep", "/system/joint/profile/sagitta_mm", detail)
     sagitta = trace.given(profile.sagitta_mm, "/system/joint/profile/sagitta_mm")
     radius = trace.call(arc_radius, w=trace.given(width, f"/system/joint/{field}"), h=sagitta)

@@ -199,7 +199,8 @@ def lay_slips(
 def _refuse_without_header(wall: Wall, module: Module) -> None:
     has_headers = any("header" in course.units for course in BONDS[wall.system.bond].courses)
     if has_headers and module.header <= HAIRLINE:
-        detail = f"A slip of {wall.system.slip.length_mm:g} mm less a perp of {wall.system.joint.perp_mm:g} mm leaves no header."
+        slip = f"A slip of {wall.system.slip.length_mm:g} mm less a perp of {wall.system.joint.perp_mm:g} mm leaves no header"
+        detail = f"{slip}; choose a bond without headers, or check both lengths."
         raise refuse("header-too-short", "/system/slip/length_mm", detail)
 
 

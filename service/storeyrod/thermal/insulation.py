@@ -48,7 +48,9 @@ def pierced_thickness(fasteners: ShankFasteners, insulation: HeatLayer, trace: T
 def _named(layers: Sequence[HeatLayer], index: int, pointer: str) -> HeatLayer:
     if index >= len(layers):
         raise refuse(
-            "insulation-layer-wrong", pointer, f"layer {index} is not among the {len(layers)} layers that count"
+            "insulation-layer-wrong",
+            pointer,
+            f"layer {index} is not among the {len(layers)} layers that count; count from 0 at the inside",
         )
     if isinstance(layers[index].layer, AirLayer):
         raise refuse("insulation-layer-wrong", pointer, f"layer {index} is an air layer; name the insulation")

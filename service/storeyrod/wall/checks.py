@@ -20,18 +20,21 @@ def refuse_mismatched_system(system: System) -> None:
     """Refuse a system whose board, ribs and courses cannot belong together."""
     pitch, board = course_pitch_of(system), system.board
     if system.joint.perp_min_mm > system.joint.perp_max_mm:
-        detail = f"perp_min_mm {system.joint.perp_min_mm:g} is over perp_max_mm {system.joint.perp_max_mm:g}."
+        limits = f"perp_min_mm {system.joint.perp_min_mm:g} is over perp_max_mm {system.joint.perp_max_mm:g}"
+        detail = f"{limits}; give limits around the nominal perp."
         raise refuse("perp-limits-contradictory", "/system/joint/perp_min_mm", detail)
     if board.cover_height_mm < pitch - _PITCH_TOLERANCE_MM:
-        detail = f"cover_height_mm {board.cover_height_mm:g} is under one course of {pitch:g} mm."
+        detail = f"cover_height_mm {board.cover_height_mm:g} is under one course of {pitch:g} mm; check both."
         raise refuse("board-smaller-than-course", "/system/board/cover_height_mm", detail)
     if board.rib_pitch_mm is None:
         return
     if abs(board.rib_pitch_mm - pitch) > _PITCH_TOLERANCE_MM:
-        detail = f"rib_pitch_mm {board.rib_pitch_mm:g} differs from the course of {pitch:g} mm (slip and bed)."
+        differs = f"rib_pitch_mm {board.rib_pitch_mm:g} differs from the course of {pitch:g} mm (slip and bed)"
+        detail = f"{differs}; choose the bed that makes them equal, or leave out rib_pitch_mm for a plain board."
         raise refuse("pitch-mismatch", "/system/board/rib_pitch_mm", detail)
     if _off_grid(board.cover_height_mm, board.rib_pitch_mm) > _PITCH_TOLERANCE_MM:
-        detail = f"cover_height_mm {board.cover_height_mm:g} is no multiple of rib_pitch_mm {board.rib_pitch_mm:g}."
+        sizes = f"cover_height_mm {board.cover_height_mm:g} is no multiple of rib_pitch_mm {board.rib_pitch_mm:g}"
+        detail = f"{sizes}; give the cover height, not the overall height with the tongue."
         raise refuse("board-not-whole-courses", "/system/board/cover_height_mm", detail)
 
 

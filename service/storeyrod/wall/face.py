@@ -203,7 +203,7 @@ def _face(elevation: Elevation, pointer: str, build_up: float, board: float) -> 
     )
     face = Face(elevation, pointer, outline, openings, build_up, board)
     if face.substrate_length <= 0:
-        detail = f"The finished face is {millimetres(face.length):g} mm long; its corners leave no wall behind it."
+        detail = f"The finished face is {millimetres(face.length):g} mm long; its corners leave no wall behind it; check its length and the build-up."
         raise refuse("corner-too-short", pointer, detail)
     _refuse_misplaced(face)
     return face
@@ -292,7 +292,7 @@ def _finished(outline: Ring, ends: Sequence[float], pointer: str) -> Ring:
         left, _, right, _ = bounds(outline)
         detail = (
             f"The face is {millimetres(right - left):g} mm long, and the build-up at its internal corners takes "
-            f"{millimetres(-sum(min(0.0, end) for end in ends)):g} mm."
+            f"{millimetres(-sum(min(0.0, end) for end in ends)):g} mm; check its length, plane and edges."
         )
         raise refuse("corner-too-short", pointer, detail)
     return moved.rings[0]
