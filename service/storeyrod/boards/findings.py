@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from storeyrod.boards.pieces import Piece
+from storeyrod.boards.runs import HAIRLINE
 from storeyrod.boards.stagger import SeamLine, closest_seams
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.ticks import millimetres, ticks
@@ -24,7 +25,7 @@ def board_findings(face: Face, pieces: Sequence[Piece], lines: Sequence[SeamLine
 
 
 def _narrow(face: Face, pieces: Sequence[Piece], board: Board) -> Iterator[Finding]:
-    limit = ticks(board.minimum_piece_mm)
+    limit = ticks(board.minimum_piece_mm) - HAIRLINE
     narrow = [piece for piece in pieces if piece.narrowest < limit]
     if not narrow:
         return
@@ -41,7 +42,7 @@ def _narrow(face: Face, pieces: Sequence[Piece], board: Board) -> Iterator[Findi
 
 
 def _stagger(face: Face, pieces: Sequence[Piece], lines: Sequence[SeamLine], board: Board) -> Iterator[Finding]:
-    limit = ticks(board.stagger_mm)
+    limit = ticks(board.stagger_mm) - HAIRLINE
     close = [pair for below, above in pairwise(lines) for pair in closest_seams(below, above) if pair.distance < limit]
     if not close:
         return

@@ -5,11 +5,13 @@ reveal, and the other way about. A leg longer than the reveal is deep is cut; a 
 straight slips.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from storeyrod.findings import Finding, Where, finding
+from storeyrod.geometry.intervals import Interval, clip, difference, total, union
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.slips.courses import Gauge
 from storeyrod.slips.ends import CourseEnds, EndPiece, Legs, Towards
@@ -58,7 +60,7 @@ class JambReturns:
 
     @property
     def area(self) -> float:
-        """Area of the reveal: lined depth by height of the jamb."""
+        """Area of the reveal: lined depth by height of the jamb, as far as wall stands at it."""
         return self.depth * self.jamb_height
 
     @property
@@ -85,12 +87,35 @@ def jamb_returns(
     legs: Legs,
 ) -> list[JambReturns]:
     """Return slips of every lined jamb of a face that a course meets; at the end of a wall there is no jamb."""
+    bare = _bare_heights(face)
     return [
-        JambReturns(face, opening, side, depth, opening.jamb_height, module, courses)
+        JambReturns(face, opening, side, depth, total(clad), module, courses)
         for opening in face.openings
         for side, depth in _lined_sides(opening)
-        if (courses := tuple(_courses(opening, side, depth, ends, gauge, module, reach, legs)))
+        for clad in [_clad_heights(opening, side, bare)]
+        if (courses := tuple(_courses(opening, side, clad, depth, ends, gauge, module, reach, legs)))
     ]
+
+
+def _bare_heights(face: Face) -> Mapping[tuple[float, Towards], list[Interval]]:
+    """Plumb lines with no wall beside them, by place and the side on which it lacks: other openings, and ends of the wall."""
+    bare: dict[tuple[float, Towards], list[Interval]] = {}
+    for opening in face.openings:
+        bare.setdefault((opening.right, "left"), []).append((opening.sill, opening.springing))
+        bare.setdefault((opening.left, "right"), []).append((opening.sill, opening.springing))
+    for a, b in pairwise((*face.outline, face.outline[0])):
+        if a[0] == b[0]:
+            bare.setdefault((a[0], "left" if a[1] > b[1] else "right"), []).append((min(a[1], b[1]), max(a[1], b[1])))
+    return bare
+
+
+def _clad_heights(
+    opening: FaceOpening,
+    side: Literal["left", "right"],
+    bare: Mapping[tuple[float, Towards], list[Interval]],
+) -> list[Interval]:
+    """Heights of a jamb at which wall stands beside it."""
+    return difference([(opening.sill, opening.springing)], union(bare.get(_jamb(opening, side), [])))
 
 
 def _lined_sides(opening: FaceOpening) -> Iterator[tuple[Literal["left", "right"], float]]:
@@ -104,6 +129,7 @@ def _lined_sides(opening: FaceOpening) -> Iterator[tuple[Literal["left", "right"
 def _courses(
     opening: FaceOpening,
     side: Literal["left", "right"],
+    clad: Sequence[Interval],
     depth: float,
     ends: Mapping[int, CourseEnds],
     gauge: Gauge,
@@ -113,7 +139,7 @@ def _courses(
 ) -> Iterator[ReturnCourse]:
     x, towards = _jamb(opening, side)
     for number in gauge.numbers(opening.sill, opening.springing):
-        height = min(opening.springing, gauge.top(number)) - max(opening.sill, gauge.bottom(number))
+        height = total(clip(clad, gauge.bottom(number), gauge.top(number)))
         course = ends.get(number)
         if course is None or height <= HAIRLINE:
             continue

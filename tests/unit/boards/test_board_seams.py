@@ -1,5 +1,6 @@
 """Seams: half-board stagger where nothing speaks against it, and first widths that keep limits where something does."""
 
+import pytest
 from board_requests import answer, found_codes, only, row_of, spans, wall, window
 
 RIGHT_CORNER = {"kind": "external_corner"}
@@ -56,6 +57,14 @@ def test_seams_keep_clear_of_the_corners_of_an_opening() -> None:
     found = answer(wall(6000, 1800, openings=[window("a", 1150, 600, 1210, 600)]))
     for row in (0, 2):
         assert all(min(abs(seam - 1150), abs(seam - 2360)) >= 150 for seam in starts(found, row)[1:])
+
+
+def test_rounding_on_a_rake_makes_no_piece_narrow() -> None:
+    """A seam set 150 from where the row ends on the rake: the piece is 149.99998, less than one step of the grid short."""
+    corners = [(0, 0), (2400, 0), (2400, 600), (1195, 3240), (0, 600)]
+    found = answer({"id": "wall", "outline": [{"x_mm": x, "y_mm": y} for x, y in corners]})
+    assert min(piece["width_mm"] for piece in found.result["pieces"]) == pytest.approx(150, abs=1e-4)
+    assert "piece-narrow" not in found_codes(found)
 
 
 def test_a_wall_narrower_than_the_least_width_is_reported_with_its_width() -> None:

@@ -42,6 +42,36 @@ def test_reveal_areas_by_hand() -> None:
     assert row["joint_area_m2"] == pytest.approx(0.1025 * 0.14, abs=1e-12)
 
 
+def lined(name, x, y, width, height):
+    reveal = {"left": {"depth_mm": 102.5}, "right": {"depth_mm": 102.5}}
+    return opening(x, y, width, height, name=name, reveal=reveal)
+
+
+def test_a_jamb_that_another_opening_touches_is_lined_only_where_wall_stands() -> None:
+    """A door 2100 high beside a window from 750 to 1800: 750 + 300 are left of its jamb, in 10 + 4 courses."""
+    rows = result(rectangle(4490, 3000, lined("door", 890, 0, 910, 2100), lined("window", 1800, 750, 690, 1050)))
+    (row,) = [row for row in rows["returns"] if (row["opening"], row["side"]) == ("door", "right")]
+    assert row["return_slips_count"] == 14
+    assert row["area_m2"] == pytest.approx(0.1025 * 1.05, abs=1e-12)
+    assert row["joint_area_m2"] == pytest.approx(0.1025 * (1.05 - 14 * 0.065), abs=1e-12)
+
+
+def test_a_course_that_half_meets_a_touching_opening_is_lined_by_half() -> None:
+    """The window's sill at 785 leaves 35 of the course from 750 to 815."""
+    rows = result(rectangle(4490, 3000, lined("door", 890, 0, 910, 1800), lined("window", 1800, 785, 690, 1015)))
+    (row,) = [row for row in rows["returns"] if (row["opening"], row["side"]) == ("door", "right")]
+    assert row["area_m2"] == pytest.approx(0.1025 * 0.785, abs=1e-12)
+    assert row["slip_face_area_m2"] == pytest.approx(0.1025 * (10 * 0.065 + 0.035), abs=1e-12)
+
+
+def test_a_jamb_on_a_step_of_the_wall_is_lined_only_below_the_step() -> None:
+    """The wall is 2400 high beside the opening, 1500 high left of it; the jamb stands from 900 to 2100."""
+    step = [(0, 0), (4490, 0), (4490, 2400), (900, 2400), (900, 1500), (0, 1500)]
+    outline = [{"x_mm": x, "y_mm": y} for x, y in step]
+    rows = result({"outline": outline, "openings": [lined("window", 900, 900, 900, 1200)]})["returns"]
+    assert [row["area_m2"] for row in rows] == pytest.approx([0.1025 * 0.6, 0.1025 * 1.2], abs=1e-12)
+
+
 def test_reveals_change_no_area_of_the_face() -> None:
     lined, plain = result(wall(102.5)), result(wall(0))
     assert lined["elevations"] == plain["elevations"]
