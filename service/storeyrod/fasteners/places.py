@@ -4,9 +4,11 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from storeyrod.boards.pieces import Piece
+from storeyrod.fasteners.arms import reach_arms, unheld
 from storeyrod.fasteners.pattern import Pattern, rows_over
 from storeyrod.fasteners.room import Room, Stretch, forced_room
 from storeyrod.fasteners.rows import another_row, rows_for
+from storeyrod.fasteners.spread import spread
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import ROUNDING_GUARD
 
@@ -26,7 +28,7 @@ class PiecePlaces:
 
 
 def places_in(piece: Piece, pattern: Pattern, substrate: Interval) -> PiecePlaces:
-    """Fasteners of a piece: the pattern, and more rows or columns up to the least number."""
+    """Fasteners of a piece: the pattern, more rows or columns up to the least number, and arms that the rows pass by."""
     room = Room(piece, pattern, substrate)
     if not any(room.at(course) for course in room.within):
         return _forced(room)
@@ -34,6 +36,9 @@ def places_in(piece: Piece, pattern: Pattern, substrate: Interval) -> PiecePlace
     rows = {course: _across(room.at(course), pattern, piece) for course in rows_for(pattern, room, wanted)}
     asked = max(pattern.least, wanted * min(_asked(room.at(course), pattern, piece) for course in rows))
     _fill_up(rows, room)
+    reach_arms(rows, room)
+    if missed := unheld(rows, room):
+        asked = max(asked, sum(map(len, rows.values())) + missed)
     return PiecePlaces([(pattern.height_of(course), tuple(rows[course])) for course in sorted(rows)], True, asked)
 
 
@@ -42,7 +47,7 @@ def _forced(room: Room) -> PiecePlaces:
     pattern = room.pattern
     height, stretch = forced_room(room)
     wanted = pattern.columns_for(stretch.wall[1] - stretch.wall[0])
-    places = _spread(stretch, pattern, max(wanted, pattern.least), ())
+    places = spread(stretch, pattern, max(wanted, pattern.least), ())
     return PiecePlaces([(height, tuple(places))], False, max(wanted, pattern.least))
 
 
@@ -66,30 +71,8 @@ def _columns(stretch: Stretch, pattern: Pattern, piece: Piece) -> int:
 def _across(stretches: Sequence[Stretch], pattern: Pattern, piece: Piece) -> list[float]:
     places: list[float] = []
     for stretch in stretches:
-        places += _spread(stretch, pattern, _columns(stretch, pattern, piece), places)
+        places += spread(stretch, pattern, _columns(stretch, pattern, piece), places)
     return places
-
-
-def _spread(stretch: Stretch, pattern: Pattern, wanted: int, before: Sequence[float]) -> list[float]:
-    """Places by equal shares of the stretch, moved into its room; fewer where the spacing leaves no room for all."""
-    low, high = stretch.room
-    if before:
-        low = max(low, before[-1] + pattern.spacing)
-    if low > high:
-        return []
-    number = min(wanted, pattern.most_in((low, high)))
-    left, right = stretch.wall
-    share = (right - left) / number
-    if share < pattern.spacing and number > 1:
-        step = (high - low) / (number - 1)
-        return [low + index * step for index in range(number)]
-    return [
-        min(
-            max(left + (index + 0.5) * share, low + index * pattern.spacing),
-            high - (number - 1 - index) * pattern.spacing,
-        )
-        for index in range(number)
-    ]
 
 
 def _fill_up(rows: dict[int, list[float]], room: Room) -> None:
@@ -103,7 +86,7 @@ def _fill_up(rows: dict[int, list[float]], room: Room) -> None:
         further = another_row(pattern, room.courses, rows)
         if further is None:
             return
-        rows[further] = _spread(room.at(further)[0], pattern, 1, ())
+        rows[further] = spread(room.at(further)[0], pattern, 1, ())
 
 
 def _one_more(rows: Mapping[int, Sequence[float]], room: Room) -> tuple[int, list[float]] | None:
@@ -112,7 +95,7 @@ def _one_more(rows: Mapping[int, Sequence[float]], room: Room) -> tuple[int, lis
         stretches = room.at(course)
         if len(stretches) > 1:
             continue
-        places = _spread(stretches[0], room.pattern, len(rows[course]) + 1, ())
+        places = spread(stretches[0], room.pattern, len(rows[course]) + 1, ())
         if len(places) > len(rows[course]):
             return course, places
     return None

@@ -74,7 +74,7 @@ FINDINGS: Final = _catalogue(
                 "No middle of a slip in the piece keeps edge_distance_mm from every edge and from the end of the substrate.",
                 "Enlarge the piece, or agree a smaller edge distance with the supplier; fasteners were set in the middle."),
     FindingKind("fasteners-few", "caution", "A piece has room for fewer fasteners than it should get.",
-                "Places that keep edge distance and spacing are fewer than the pattern, or min_per_piece_count, asks for.",
+                "Places that keep edge distance and spacing are fewer than the pattern, min_per_piece_count or an arm of the piece asks for.",
                 "Enlarge the piece, or agree a smaller spacing with the supplier."),
     FindingKind("no-legal-joint-position", "stop", "A bay is too long and no movement joint may stand in it.",
                 "Every permitted position in reach lies in or too near an opening.",

@@ -1,0 +1,58 @@
+"""Arms: parts of a piece beside, under or over an opening that the rows of the pattern pass by.
+
+On a whole board no place lies farther sideways from a fastener than half a column's share. House rule: a part of a piece that
+lies farther than a whole share from all fasteners gets its own.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from storeyrod.fasteners.pattern import Pattern
+from storeyrod.fasteners.room import Room, Stretch
+from storeyrod.fasteners.spread import spread
+from storeyrod.geometry.intervals import Interval, clip, difference, union
+
+
+def reach_arms(rows: dict[int, list[float]], room: Room) -> None:
+    """Set fasteners on the arms of a piece that is no rectangle, the longest first, until none with room is left."""
+    if room.piece.part.is_rectangle:
+        return
+    pattern = room.pattern
+    while arms := [(arm, course) for course in room.courses for arm in _arms(rows, room, course)]:
+        arm, course = max(arms, key=lambda found: (_length(found[0].room), -found[1]))
+        more = spread(arm, pattern, pattern.columns_for(arm.wall[1] - arm.wall[0]), ())
+        rows[course] = sorted([*rows.get(course, ()), *more])
+
+
+def unheld(rows: Mapping[int, Sequence[float]], room: Room) -> int:
+    """Fasteners that the arms of a square-cut piece should have and have no room for."""
+    if room.piece.kind != "shaped":
+        return 0
+    behind = clip([(room.piece.left, room.piece.right)], *room.substrate)
+    return sum(room.pattern.columns_for(_length(arm)) for arm in difference(behind, _reached(rows, room.pattern)))
+
+
+def _arms(rows: Mapping[int, Sequence[float]], room: Room, course: int) -> Iterator[Stretch]:
+    """Parts of a course with room that no fastener reaches, with the clear length between those beside them."""
+    apart = max(_share(room.pattern) / 2.0, room.pattern.spacing)
+    reached = _reached(rows, room.pattern)
+    places = sorted(x for xs in rows.values() for x in xs)
+    for stretch in room.at(course):
+        for low, high in difference([stretch.room], reached):
+            before = max((x + apart for x in places if x < low), default=stretch.wall[0])
+            after = min((x - apart for x in places if x > high), default=stretch.wall[1])
+            left, right = max(before, stretch.wall[0]), min(after, stretch.wall[1])
+            yield Stretch((left, right), (max(left, stretch.room[0]), min(right, stretch.room[1])))
+
+
+def _reached(rows: Mapping[int, Sequence[float]], pattern: Pattern) -> list[Interval]:
+    reach = max(_share(pattern), pattern.spacing)
+    return union((x - reach, x + reach) for xs in rows.values() for x in xs)
+
+
+def _share(pattern: Pattern) -> float:
+    """Length of board that one column holds."""
+    return pattern.board / pattern.columns
+
+
+def _length(interval: Interval) -> float:
+    return interval[1] - interval[0]
