@@ -17,7 +17,9 @@ def joint_assumptions(system: System, plans: Sequence[JointPlan]) -> list[Assump
         made.append(stated("/system/movement_joint/snap_mm", "half the slip module", rule))
     if system.movement_joint.width_mm is None and any(plan.slots for plan in plans):
         width = Assumed("", WIDTH_PER_SPACING, "a rule for masonry leaves")
-        made.append(stated("/system/movement_joint/width_mm", "1.3 mm for each metre of the longest bay", width))
+        made.append(
+            stated("/system/movement_joint/width_mm", "1.3 mm for each metre of the longest bay, at least 6 mm", width)
+        )
     return made
 
 

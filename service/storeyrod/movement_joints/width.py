@@ -11,6 +11,11 @@ from storeyrod.wall.system import System
 WIDTH_PER_SPACING: Final = Clause("BDA movement guide", "width in mm of about 1.3 times the spacing in m", "published")
 SEALANT_DEPTH: Final = Clause("detailing textbook", "depth half the width, not under 6 mm nor over 13 mm", "published")
 
+SEALED_WIDTH: Final = Clause("detailing textbook", "sealed joints are 6 to 25 mm wide", "published")
+
+LEAST_WIDTH_MM: Final = 6.0
+"""A joint narrower than this cannot be sealed; it applies only where no width is given."""
+
 WIDTH_PER_METRE_OF_BAY: Final = 1.3
 """mm per m; a rule for masonry leaves, used only where no width is given."""
 
@@ -44,14 +49,14 @@ def longest_bay(*, s_max: float, n: float, l_b: float) -> float:
 
 @formula(
     symbol="w",
-    expression="ceiling(k*s/one - tolerance)*one",
+    expression="Max(w_least, ceiling(k*s/one - tolerance)*one)",
     unit="mm",
-    inputs={"k": "mm_per_m", "s": "m", "one": "mm", "tolerance": "count"},
+    inputs={"k": "mm_per_m", "s": "m", "w_least": "mm", "one": "mm", "tolerance": "count"},
     clause=WIDTH_PER_SPACING,
 )
-def width_for_spacing(*, k: float, s: float, one: float, tolerance: float) -> float:
-    """Width by the rule of thumb of so many mm for each metre of bay, up to the next millimetre."""
-    return math.ceil(k * s / one - tolerance) * one
+def width_for_spacing(*, k: float, s: float, w_least: float, one: float, tolerance: float) -> float:
+    """Width by the rule of thumb of so many mm for each metre of bay, up to the next millimetre, and never too narrow."""
+    return max(w_least, math.ceil(k * s / one - tolerance) * one)
 
 
 @formula(
@@ -96,6 +101,7 @@ def width_of(system: System, longest_bay_m: float, trace: Trace) -> float:
         width_for_spacing,
         k=trace.lookup("k", WIDTH_PER_METRE_OF_BAY, "mm_per_m", WIDTH_PER_SPACING),
         s=longest_bay_m,
+        w_least=trace.lookup("w_least", LEAST_WIDTH_MM, "mm", SEALED_WIDTH),
         one=trace.lookup("one", 1.0, "mm", GEOMETRY),
         tolerance=trace.lookup("tolerance", ROUNDING_GUARD, "count", GEOMETRY),
     )

@@ -157,7 +157,12 @@ class MovementJoint(Closed):
     ] = 5
     width_mm: Annotated[
         float | None,
-        quantity("mm", 1.0, 60.0, "Width of the joint; absent: 1.3 mm for each metre of the longest bay, rounded up."),
+        quantity(
+            "mm",
+            1.0,
+            60.0,
+            "Width of the joint; absent: 1.3 mm for each metre of the longest bay, rounded up, at least 6 mm.",
+        ),
     ] = None
     snap_mm: Annotated[
         float | None, quantity("mm", 25.0, 5000.0, "Grid of permitted positions; absent: half the slip module.")

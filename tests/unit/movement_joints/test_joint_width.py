@@ -10,7 +10,12 @@ from storeyrod.movement_joints.width import sealant_depth, width_for_spacing
 @pytest.mark.parametrize(("bay_m", "width_mm"), [(12, 16), (9, 12)])
 def test_width_by_spacing_agrees_with_the_printed_example(bay_m: float, width_mm: float) -> None:
     """District movement note: clay at 12 m has 16 mm joints; 9 m gives 11.7, so 12 mm (BDA movement guide, 1.3 mm per m)."""
-    assert width_for_spacing(k=1.3, s=bay_m, one=1.0, tolerance=1e-9) == width_mm
+    assert width_for_spacing(k=1.3, s=bay_m, w_least=6.0, one=1.0, tolerance=1e-9) == width_mm
+
+
+def test_a_short_bay_still_gets_a_joint_that_can_be_sealed() -> None:
+    """Detailing textbook: sealed joints are 6 to 25 mm wide; 1.3 mm for each of 3 m would be 4 mm."""
+    assert width_for_spacing(k=1.3, s=3.0, w_least=6.0, one=1.0, tolerance=1e-9) == 6.0
 
 
 @pytest.mark.parametrize(("width_mm", "depth_mm"), [(6, 6), (19, 9.5), (32, 13)])

@@ -699,7 +699,7 @@ class MovementJoint(BaseModel):
     max_boards_count: Annotated[int | None, Field(ge=1, le=100)] = None
     """Longest bay in boards. Left out: 5."""
     width_mm: Annotated[float | None, Field(ge=1.0, le=60.0)] = None
-    """Width of the joint; absent: 1.3 mm for each metre of the longest bay, rounded up."""
+    """Width of the joint; absent: 1.3 mm for each metre of the longest bay, rounded up, at least 6 mm."""
     snap_mm: Annotated[float | None, Field(ge=25.0, le=5000.0)] = None
     """Grid of permitted positions; absent: half the slip module."""
     clear_of_opening_mm: Annotated[float | None, Field(ge=0.0, le=2000.0)] = None
