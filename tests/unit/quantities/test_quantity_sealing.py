@@ -101,7 +101,9 @@ def test_frames_take_the_width_of_movement_joints_when_it_is_given():
 
 def test_the_width_round_frames_is_stated_once_as_an_assumption():
     stated = [one for one in answer(rectangle(openings=[window()])).assumptions if "round frames" in one["source"]]
-    assert [(one["field"], one["value"], one["status"]) for one in stated] == [("/system/movement_joint", 10.0, "house")]
+    assert [(one["field"], one["value"], one["status"]) for one in stated] == [
+        ("/system/movement_joint", 10.0, "house")
+    ]
     assert not [one for one in answer(rectangle()).assumptions if "round frames" in one["source"]]
 
 
