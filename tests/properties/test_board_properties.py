@@ -141,6 +141,10 @@ def test_no_piece_crosses_a_movement_joint(request_) -> None:
         assert piece["x_mm"] + piece["width_mm"] <= 394.0 + 1e-6 or piece["x_mm"] >= 406.0 - 1e-6
 
 
+ROUNDING_MM = 1.5e-4
+"""A tick and a half: clipping at a rake may leave a piece one tick of 0.0001 mm short, and that is not reported."""
+
+
 @given(requests())
 @settings(max_examples=80, deadline=None)
 def test_narrow_pieces_are_reported_and_only_then(request_) -> None:
@@ -148,7 +152,7 @@ def test_narrow_pieces_are_reported_and_only_then(request_) -> None:
     reported = {
         name for item in found.findings if item["code"] == "piece-narrow" for name in item["where"].get("pieces", [])
     }
-    narrow = {piece["id"] for piece in found.result["pieces"] if piece["width_mm"] < 150 - 1e-6}
+    narrow = {piece["id"] for piece in found.result["pieces"] if piece["width_mm"] < 150 - ROUNDING_MM}
     assert narrow <= reported
     shaped = {piece["id"] for piece in found.result["pieces"] if piece["kind"] == "shaped"}
     assert reported <= narrow | shaped
@@ -165,7 +169,7 @@ def test_short_stagger_is_reported_and_only_then(elevation, system) -> None:
         if (piece["row"], piece["bay"], right) in starts:
             seams.setdefault(piece["row"], set()).add((piece["bay"], right))
     short = any(
-        bay == other and abs(x - y) < 200 - 1e-6
+        bay == other and abs(x - y) < 200 - ROUNDING_MM
         for row, places in seams.items()
         for bay, x in places
         for other, y in seams.get(row + 1, ())
