@@ -170,10 +170,13 @@ def clipped_units(wall, made, soldiers=()):
     free = free_polygon(wall, made, soldiers)
     left, bottom, right, top = free.bounds
     origin = min(point["x_mm"] for point in wall["outline"])
-    start = module / 2 if wall.get("bond_start") == "half" else 0.0
+    half = wall.get("bond_start") == "half"
+    turns_by_half_a_module = made["bond"] in ("stack", "english_garden_wall")
+    start = module / 2 if half and turns_by_half_a_module else 0.0
+    later = 1 if half and not turns_by_half_a_module else 0
     boxes = []
     for course in range(math.floor(bottom / pitch), math.ceil(top / pitch)):
-        shift, units = SHIFTS[made["bond"]][course % len(SHIFTS[made["bond"]])]
+        shift, units = SHIFTS[made["bond"]][(course + later) % len(SHIFTS[made["bond"]])]
         widths = [length if unit == "S" else (length - perp) / 2 for unit in units]
         x = origin - start - shift * module - 2 * (sum(widths) + len(widths) * perp)
         while x < right:

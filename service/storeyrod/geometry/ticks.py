@@ -18,6 +18,11 @@ def ticks(length_mm: float) -> float:
     return float(round(length_mm * TICKS_PER_MM))
 
 
+def exact_ticks(length_mm: float) -> float:
+    """A length in ticks without rounding to whole ones, so that repeating it does not add up an error."""
+    return round(length_mm * TICKS_PER_MM, 6)
+
+
 def millimetres(length_ticks: float) -> float:
     """Millimetres of a length in ticks."""
     return length_ticks / TICKS_PER_MM

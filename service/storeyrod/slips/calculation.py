@@ -7,7 +7,7 @@ from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.placement import planned_joints
 from storeyrod.options import Options
 from storeyrod.reference.documents import COMMON_PRACTICE
-from storeyrod.slips.coordination import coordinating_sizes, unit_rates
+from storeyrod.setting_out.coordination import coordinating_sizes, unit_rates
 from storeyrod.slips.cut_list import cut_list
 from storeyrod.slips.elevation_rows import elevation_row
 from storeyrod.slips.layout import SlipLayout, lay_slips

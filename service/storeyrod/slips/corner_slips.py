@@ -6,10 +6,10 @@ from typing import Literal
 
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.ticks import millimetres
-from storeyrod.slips.courses import Gauge
+from storeyrod.setting_out.course_grid import HAIRLINE
 from storeyrod.slips.ends import CourseEnds, EndPiece, Legs, Towards
-from storeyrod.slips.perps import HAIRLINE
 from storeyrod.wall.corners import Corner, CornerEnd
+from storeyrod.wall.gauge import Gauge
 
 Hand = Literal["left", "right"]
 

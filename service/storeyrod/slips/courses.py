@@ -11,11 +11,9 @@ from typing import Literal
 
 from storeyrod.geometry.intervals import Interval, clip, difference, union
 from storeyrod.geometry.plane import Part, Region
-from storeyrod.geometry.ticks import ticks
-from storeyrod.slips.bond import Kind
-from storeyrod.slips.perps import HAIRLINE, BayPerps, CourseGrid, exact_ticks, repeats
-from storeyrod.wall.grid import course_pitch_of
-from storeyrod.wall.system import System
+from storeyrod.setting_out.bond import Kind
+from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, CourseGrid, Stretch, repeats
+from storeyrod.wall.gauge import Gauge
 
 PieceKind = Literal["stretcher", "header", "soldier"]
 
@@ -85,31 +83,6 @@ class Course:
 
 
 @dataclass(frozen=True, slots=True)
-class Gauge:
-    """The courses of a wall, from y = 0 at the datum."""
-
-    height: float
-    pitch: float
-
-    def bottom(self, number: int) -> float:
-        """Foot of a course: the exact multiple of the pitch, rounded once."""
-        return float(round(number * self.pitch))
-
-    def top(self, number: int) -> float:
-        """Head of a course's slips, where its bed joint starts; rounding never lifts it over the next course."""
-        return min(self.bottom(number) + self.height, self.bottom(number + 1))
-
-    def numbers(self, foot: float, top: float) -> range:
-        """Courses whose slips or bed lie between two heights."""
-        return range(math.floor(foot / self.pitch), math.ceil(top / self.pitch))
-
-
-def gauge_of(system: System) -> Gauge:
-    """Gauge of a system."""
-    return Gauge(ticks(system.slip.height_mm), exact_ticks(course_pitch_of(system)))
-
-
-@dataclass(frozen=True, slots=True)
 class _Clear:
     """What a course gets where its whole height lies in the wall: equal for every course with the same runs and pattern.
 
@@ -143,11 +116,11 @@ def _lay(
     course: Course, region: Region, bays: Sequence[BayPerps], known: dict[tuple[int, tuple[Interval, ...]], _Clear]
 ) -> None:
     clear, ragged = region.clear_and_ragged_runs(course.bottom, course.top)
-    pattern = course.number % len(bays[0].grids)
+    pattern = course.number % len(bays[0].patterns)
     if ragged:
-        for bay in bays:
-            columns = list(_ragged_columns(bay.grids[pattern], bay, clip(ragged, bay.left, bay.right)))
-            _lay_ragged(course, region, bay.grids[pattern], columns)
+        for stretch in _stretches(bays, pattern):
+            columns = list(_ragged_columns(stretch, clip(ragged, stretch.left, stretch.right)))
+            _lay_ragged(course, region, stretch.grid, columns)
             clear = difference(clear, union((left, right) for left, right, _ in columns))
     key = pattern, tuple(clear)
     if key not in known:
@@ -174,9 +147,9 @@ def _clear_course(clear: Sequence[Interval], bays: Sequence[BayPerps], pattern: 
     runs: list[Run] = []
     cuts: list[tuple[float, float, Kind]] = []
     joint = perps = overrun = 0.0
-    for bay in bays:
-        grid = bay.grids[pattern]
-        for run in clip(clear, bay.left, bay.right):
+    for stretch in _stretches(bays, pattern):
+        grid = stretch.grid
+        for run in clip(clear, stretch.left, stretch.right):
             overrun += _lay_units(runs, cuts, grid, run)
             gaps = _gaps(grid, run)
             joint += gaps
@@ -218,14 +191,17 @@ def _add_perps(course: Course, grid: CourseGrid, area: float) -> None:
         course.perp_length += area / grid.perp
 
 
-def _ragged_columns(
-    grid: CourseGrid, bay: BayPerps, ragged: Sequence[Interval]
-) -> Iterator[tuple[float, float, Kind | None]]:
-    """Columns of units and perps that meet a ragged stretch, clipped to the bay, each once."""
+def _stretches(bays: Sequence[BayPerps], pattern: int) -> Iterator[Stretch]:
+    for bay in bays:
+        yield from bay.patterns[pattern]
+
+
+def _ragged_columns(stretch: Stretch, ragged: Sequence[Interval]) -> Iterator[tuple[float, float, Kind | None]]:
+    """Columns of units and perps that meet a ragged stretch, clipped to the stretch, each once."""
     reached = -math.inf
     for low, high in ragged:
-        for left, right, kind in grid.columns(low, high):
-            inside = max(left, bay.left), min(right, bay.right)
+        for left, right, kind in stretch.grid.columns(low, high):
+            inside = max(left, stretch.left), min(right, stretch.right)
             if inside[0] >= reached - HAIRLINE and inside[1] > inside[0]:
                 reached = inside[1]
                 yield *inside, kind

@@ -4,10 +4,10 @@ from storeyrod.geometry.plane import Ring
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, square_metres
 from storeyrod.options import Options
 from storeyrod.reference.documents import GEOMETRY
+from storeyrod.setting_out.course_grid import BayPerps
 from storeyrod.slips.courses import Course, Cut, Run
 from storeyrod.slips.face_slips import FaceSlips
 from storeyrod.slips.models import BayPerpWidths, ElevationSlips, RingPoint, SlipCourse, SlipCut, SlipRun
-from storeyrod.slips.perps import BayPerps
 from storeyrod.slips.soldiers import SoldierCourse
 from storeyrod.trace import Trace, formula
 from storeyrod.units import METRES_PER_MILLIMETRE
@@ -81,8 +81,9 @@ def _bay(bay: BayPerps) -> BayPerpWidths:
     return {
         "x_from_mm": millimetres(bay.left),
         "x_to_mm": millimetres(bay.right),
-        "equalised": bay.equalised,
-        "perps_mm": [millimetres(grid.perp) for grid in bay.grids],
+        "equalised": bay.arrangement == "equalised",
+        "arrangement": bay.arrangement,
+        "perps_mm": [millimetres(pattern[0].grid.perp) for pattern in bay.patterns],
     }
 
 

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Literal
 
+from storeyrod.setting_out.course_grid import HAIRLINE
 from storeyrod.slips.courses import Course, Cut, PieceKind
-from storeyrod.slips.perps import HAIRLINE
 
 Towards = Literal["left", "right"]
 

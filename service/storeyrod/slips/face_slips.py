@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Region
+from storeyrod.setting_out.course_grid import BayPerps
 from storeyrod.slips.courses import Course, Cut
-from storeyrod.slips.perps import BayPerps
 from storeyrod.slips.returns import JambReturns
 from storeyrod.slips.soldiers import SoldierCourse
 from storeyrod.wall.face import Face

@@ -13,20 +13,21 @@ from storeyrod.findings import Finding, refuse
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, square_metres, ticks
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
-from storeyrod.slips.bond import BONDS, Kind
+from storeyrod.setting_out.bays import FaceSetOut
+from storeyrod.setting_out.bond import BONDS, Kind
+from storeyrod.setting_out.course_grid import HAIRLINE, Module, module_lengths, widest_perp
+from storeyrod.setting_out.set_out import set_out
 from storeyrod.slips.corner_slips import CornerSlips, corner_findings, corner_slips
-from storeyrod.slips.courses import Gauge, gauge_of, laid_courses
+from storeyrod.slips.courses import laid_courses
 from storeyrod.slips.cutting import CutSlips, cut_slips
 from storeyrod.slips.ends import CourseEnds, Legs, ends_of
 from storeyrod.slips.face_slips import FaceSlips, free_region, strip_area
-from storeyrod.slips.perps import HAIRLINE, Module, module_lengths, widest_perp
 from storeyrod.slips.remarks import piece_findings
 from storeyrod.slips.returns import JambReturns, jamb_returns, overhead_findings
-from storeyrod.slips.set_out import bays_of, clear_bays, end_joints, end_strips
 from storeyrod.slips.soldiers import soldier_courses
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
-from storeyrod.wall.face import Face
+from storeyrod.wall.gauge import Gauge
 from storeyrod.wall.grid import corner_return_of, corner_stretcher_of
 from storeyrod.wall.wall import Wall
 
@@ -161,11 +162,9 @@ def lay_slips(
     chosen = options if options is not None else Options()
     module = module_lengths(wall.system)
     _refuse_without_header(wall, module)
-    gauge = gauge_of(wall.system)
-    butting = end_joints(wall, chosen)
+    gauge = wall.gauge
     laid = [
-        _lay_face(wall, face, plan, butting.get(face.id, (0.0, 0.0)), gauge, module, chosen, trace)
-        for face, plan in zip(wall.faces, plans, strict=True)
+        _lay_face(wall, out, plan, gauge, trace) for out, plan in zip(set_out(wall, plans, chosen), plans, strict=True)
     ]
     ends = {face.face.id: ends_of(face.courses) for face, _ in laid}
     legs = _legs(wall)
@@ -212,22 +211,14 @@ def _legs(wall: Wall) -> Legs:
 
 
 def _lay_face(
-    wall: Wall,
-    face: Face,
-    plan: JointPlan,
-    taken: tuple[float, float],
-    gauge: Gauge,
-    module: Module,
-    options: Options,
-    trace: Trace,
+    wall: Wall, out: FaceSetOut, plan: JointPlan, gauge: Gauge, trace: Trace
 ) -> tuple[FaceSlips, list[Finding]]:
-    joints = end_strips(plan.bays, taken)
-    bays, findings = bays_of(face, clear_bays(plan.bays, joints), wall.system, module, options)
+    face, joints = out.face, out.joints
     slots = [(slot.left, slot.right) for slot in plan.slots]
     soldiers, free, found = soldier_courses(face, free_region(face, [*slots, *joints]), wall.system, trace)
-    courses = laid_courses(free, gauge, bays, face.foot, face.top)
-    laid = FaceSlips(face, bays, tuple(courses), soldiers, strip_area(face, slots), strip_area(face, joints))
-    return laid, [*findings, *found]
+    courses = laid_courses(free, gauge, out.bays, face.foot, face.top)
+    laid = FaceSlips(face, out.bays, tuple(courses), soldiers, strip_area(face, slots), strip_area(face, joints))
+    return laid, [*out.findings, *found]
 
 
 def _bought(

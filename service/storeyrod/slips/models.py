@@ -12,6 +12,7 @@ from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
 from storeyrod.options import Options
+from storeyrod.setting_out.models import CoordinatingSize, UnitRates
 from storeyrod.units import figure
 from storeyrod.wall.models import Elevations
 from storeyrod.wall.system import System
@@ -74,6 +75,10 @@ class BayPerpWidths(TypedDict):
     x_from_mm: Annotated[float, figure("mm", "Left end of the bay.")]
     x_to_mm: Annotated[float, figure("mm", "Right end of the bay.")]
     equalised: Annotated[bool, Field(description="Whether perps were equalised; false: nominal.")]
+    arrangement: Annotated[
+        Literal["nominal", "equalised", "closers_at_ends", "broken_bond_at_centre"],
+        Field(description="How the bay comes out: as drawn, by its perps, or by cuts at both ends or in its middle."),
+    ]
     perps_mm: Annotated[
         list[Annotated[float, figure("mm", "Perp.")]],
         Field(description="Perp of each course of the bond's repeat, course 0 first."),
@@ -172,23 +177,6 @@ class PieceBalance(TypedDict):
     twice_replaced_count: Annotated[
         int, Field(description="Those replaced from both sides, so that two L slips meet or a special is made.")
     ]
-
-
-class UnitRates(TypedDict):
-    """Units for each square metre of wall without ends or openings."""
-
-    straight_per_m2: Annotated[float, figure("per_m2", "Stretchers.")]
-    header_per_m2: Annotated[float, figure("per_m2", "Headers.")]
-    face_per_m2: Annotated[float, figure("per_m2", "All units on the face.")]
-
-
-class CoordinatingSize(TypedDict):
-    """Sizes of a number of modules."""
-
-    modules: Annotated[float, Field(description="Modules, in halves.")]
-    co_mm: Annotated[float, figure("mm", "Modules with one joint each.")]
-    co_plus_mm: Annotated[float, figure("mm", "With a joint more: an opening.")]
-    co_minus_mm: Annotated[float, figure("mm", "With a joint less: a pier.")]
 
 
 class SlipLayoutResult(TypedDict):

@@ -6,9 +6,9 @@ from typing import Final, Literal
 
 from storeyrod.findings import FINDINGS, Finding, Where, finding
 from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.setting_out.course_grid import HAIRLINE
 from storeyrod.slips.courses import Cut
 from storeyrod.slips.face_slips import FaceSlips
-from storeyrod.slips.perps import HAIRLINE
 from storeyrod.wall.system import System
 
 MOST_SIZES: Final = 10

@@ -13,10 +13,10 @@ from typing import Literal
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval, clip, difference, total, union
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.slips.courses import Gauge
+from storeyrod.setting_out.course_grid import HAIRLINE, Module
 from storeyrod.slips.ends import CourseEnds, EndPiece, Legs, Towards
-from storeyrod.slips.perps import HAIRLINE, Module
 from storeyrod.wall.face import Face, FaceOpening
+from storeyrod.wall.gauge import Gauge
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,8 +9,8 @@ from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import SMALLEST_PART, Box, Part, Region
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
 from storeyrod.reference.documents import GEOMETRY
+from storeyrod.setting_out.course_grid import HAIRLINE
 from storeyrod.slips.courses import Cut
-from storeyrod.slips.perps import HAIRLINE
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.system import System

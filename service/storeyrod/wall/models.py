@@ -6,9 +6,10 @@ from pydantic import Field
 
 from storeyrod.answer import Assumed, Closed
 from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE, Clause
-from storeyrod.units import identifier, quantity, words
+from storeyrod.units import WHOLE, count, identifier, quantity, words
 
 _FARTHEST_MM = 500_000.0
+_JOINT_THICKNESS = Clause("EN 1996-1-1", "8.1.5, bed and perpend joints 6 to 15 mm", "memory")
 _DAMP_PROOF_HEIGHT = Clause("common practice", "damp-proof level at least 150 mm above ground", "common_practice")
 
 
@@ -80,6 +81,37 @@ class RectangleOpening(_OpeningParts):
     height_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear height.")]
 
 
+class Voussoirs(Closed):
+    """A ring of slips around the arch of an opening, their length pointing to its centre."""
+
+    depth: Annotated[
+        Literal["header", "stretcher"],
+        Field(description="Depth of one ring: a header (half a slip less half a perp) or a whole slip."),
+        Assumed("", COMMON_PRACTICE, "rings of headers"),
+    ] = "header"
+    rings_count: Annotated[int, count(1, 6, "Rings one above another."), WHOLE, Assumed("count", COMMON_PRACTICE)] = 1
+    units_count: Annotated[
+        int | None,
+        count(
+            3, 2000, "Voussoirs of the innermost ring; absent: the odd number that brings the joint nearest to perp_mm."
+        ),
+        WHOLE,
+    ] = None
+    cut: Annotated[
+        Literal["square", "taper"] | None,
+        Field(
+            description="square: slips as they are, with joints that widen outwards; taper: each cut to a wedge with equal "
+            "joints; absent: square where the joints keep their limits, else taper."
+        ),
+    ] = None
+    joint_min_mm: Annotated[
+        float, quantity("mm", 0.0, 50.0, "Least joint, at the intrados."), Assumed("mm", _JOINT_THICKNESS)
+    ] = 6.0
+    joint_max_mm: Annotated[
+        float, quantity("mm", 0.0, 50.0, "Widest joint, at the extrados."), Assumed("mm", _JOINT_THICKNESS)
+    ] = 15.0
+
+
 class ArchOpening(_OpeningParts):
     """An opening under a circular arch: a semicircle when the rise is half the width, else segmental."""
 
@@ -91,6 +123,9 @@ class ArchOpening(_OpeningParts):
     rise_mm: Annotated[
         float, quantity("mm", 1.0, 25_000.0, "Rise of the intrados above the springing; at most half the width.")
     ]
+    voussoirs: Annotated[
+        Voussoirs | None, Field(description="Ring of slips over the arch; absent: courses are cut to the arch.")
+    ] = None
 
 
 Opening = Annotated[RectangleOpening | ArchOpening, Field(discriminator="kind")]
@@ -153,10 +188,28 @@ class Elevation(Closed):
         Field(max_length=500, fail_fast=True, description="Movement joints of the structure behind; always repeated."),
     ] = []
     bond_start: Annotated[
-        Literal["full", "half"],
-        Field(description="First unit of course 0 at the left end."),
-        Assumed("", COMMON_PRACTICE, "course 0 starts with a full unit"),
-    ] = "full"
+        Literal["full", "half", "carried"] | None,
+        Field(
+            description="First unit of course 0 at the end from which the bond is set out: full; half, the bond one course "
+            "later; carried round the corner from the neighbouring face. Absent: full with nominal perps, carried with "
+            "equalised ones."
+        ),
+    ] = None
+    bond_from: Annotated[
+        Literal["left", "right"],
+        Field(description="End of the face from which the bond is set out, unless it is carried in at the other one."),
+        Assumed("", HOUSE, "from the left end"),
+    ] = "left"
+    bond_origin_x_mm: Annotated[
+        float | None,
+        quantity(
+            "mm",
+            -_FARTHEST_MM,
+            _FARTHEST_MM,
+            "Where the first unit of course 0 starts; absent: at the end from which the bond is set out. Give the same place "
+            "on all parts of a face that is drawn in parts.",
+        ),
+    ] = None
 
 
 Elevations = Annotated[

@@ -234,10 +234,25 @@ class System(Closed):
     corner_slip: CornerSlip = CornerSlip()
     joint: Joint = Joint()
     bond: Annotated[
-        Literal["stretcher", "third_lap", "quarter_lap", "stack", "header", "english", "flemish"],
+        Literal[
+            "stretcher",
+            "third_lap",
+            "quarter_lap",
+            "stack",
+            "header",
+            "english",
+            "flemish",
+            "english_garden_wall",
+            "flemish_garden_wall",
+        ],
         Field(description="Bond of the slips."),
         Assumed("", COMMON_PRACTICE, "half-lap stretcher bond"),
     ] = "stretcher"
+    course_datum_mm: Annotated[
+        float,
+        quantity("mm", -500_000.0, 500_000.0, "Level of the foot of course 0, from which all courses are gauged."),
+        Assumed("mm", HOUSE, "y = 0 is the foot of course 0"),
+    ] = 0.0
     minimum_cut_mm: Annotated[
         float, quantity("mm", 0.0, 500.0, "Shortest cut slip before it counts as a sliver."), Assumed("mm", HOUSE)
     ] = 50.0

@@ -8,6 +8,7 @@ from storeyrod.geometry.ticks import ticks
 from storeyrod.wall.checks import course_findings, ground_findings, refuse_mismatched_system
 from storeyrod.wall.corners import Corner, corners_of
 from storeyrod.wall.face import Face, faces_of
+from storeyrod.wall.gauge import Gauge, gauge_of
 from storeyrod.wall.grid import course_pitch_of
 from storeyrod.wall.models import Elevation
 from storeyrod.wall.system import System
@@ -26,6 +27,11 @@ class Wall:
     def course_pitch(self) -> float:
         """Height of a course in ticks."""
         return ticks(course_pitch_of(self.system))
+
+    @property
+    def gauge(self) -> Gauge:
+        """Heights of the courses."""
+        return gauge_of(self.system)
 
     @property
     def foot(self) -> float:

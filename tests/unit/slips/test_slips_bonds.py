@@ -6,7 +6,7 @@ import pytest
 from slip_walls import face, rectangle, request
 
 from storeyrod.findings import Refusal
-from storeyrod.slips.bond import BONDS
+from storeyrod.setting_out.bond import BONDS
 from storeyrod.slips.calculation import calculate
 
 

@@ -81,12 +81,15 @@ def test_a_bay_behind_a_joint_carries_the_phase_of_the_bond_on() -> None:
     assert [len(width) for width in widths] == [1, 0]
 
 
-def test_at_an_internal_corner_the_face_named_second_butts_with_a_perp() -> None:
-    first = {"id": "a", **rectangle(2240, 150, right_edge={"kind": "internal_corner", "to": "b:left"})}
+def test_at_an_internal_corner_either_face_stops_a_perp_short() -> None:
+    """Co-ordinating sizes: a face with one internal corner is n modules long, CO, not CO-."""
+    first = {"id": "a", **rectangle(2250, 150, right_edge={"kind": "internal_corner", "to": "b:left"})}
     second = {"id": "b", **rectangle(2250, 150, left_edge={"kind": "internal_corner", "to": "a:right"})}
     rows = answer(first, second, options=EQUAL).result["elevations"]
-    assert [row["bays"][0]["x_from_mm"] for row in rows] == [0.0, 10.0]
-    assert [row["end_joint_area_m2"] for row in rows] == pytest.approx([0.0, 0.0015], abs=1e-12)
+    bays = [row["bays"][0] for row in rows]
+    assert [(bay["x_from_mm"], bay["x_to_mm"]) for bay in bays] == [(0.0, 2240.0), (10.0, 2250.0)]
+    assert [bay["perps_mm"][0] for bay in bays] == pytest.approx([10.0, 10.0], abs=1e-9)
+    assert [row["end_joint_area_m2"] for row in rows] == pytest.approx([0.0015, 0.0015], abs=1e-12)
 
 
 def test_a_step_and_a_rake_clip_the_equalised_grid() -> None:

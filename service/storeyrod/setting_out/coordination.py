@@ -3,8 +3,8 @@
 from typing import Final
 
 from storeyrod.reference.documents import GEOMETRY, Clause
-from storeyrod.slips.bond import BONDS, Kind
-from storeyrod.slips.models import CoordinatingSize, UnitRates
+from storeyrod.setting_out.bond import BONDS, Kind
+from storeyrod.setting_out.models import CoordinatingSize, UnitRates
 from storeyrod.trace import Trace, formula
 from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.grid import module_of, opening_size, pier_size

@@ -30,13 +30,22 @@ class CoursePattern:
 
 @dataclass(frozen=True, slots=True)
 class Bond:
-    """Courses that repeat upwards; course 0 of the wall takes the first."""
+    """Courses that repeat upwards; course 0 of the wall takes the first.
+
+    Round a corner the bond goes on with the other unit: ``turn`` says whether that is the next course of the bond, or the
+    same course half a module on.
+    """
 
     courses: tuple[CoursePattern, ...]
+    turn: Literal["course", "half_module"] = "course"
 
-    def index(self, course: int) -> int:
-        """Which pattern a course of the wall takes."""
-        return course % len(self.courses)
+    def started(self, *, half: bool) -> tuple[CoursePattern, ...]:
+        """The courses of a face, course 0 first, begun as drawn or with the other unit."""
+        if not half:
+            return self.courses
+        if self.turn == "course":
+            return (*self.courses[1:], self.courses[0])
+        return tuple(CoursePattern(course.shift + Fraction(1, 2), course.units) for course in self.courses)
 
     def per_module(self, kind: Kind) -> Fraction:
         """Units of a kind for each module of one course, on average over the bond."""
@@ -44,9 +53,10 @@ class Bond:
         return sum(shares, Fraction(0)) / len(shares)
 
 
-def _bond(*courses: tuple[str, str]) -> Bond:
+def _bond(*courses: tuple[str, str], turn: Literal["course", "half_module"] = "course") -> Bond:
     kinds: Mapping[str, Kind] = {"S": "stretcher", "H": "header"}
-    return Bond(tuple(CoursePattern(Fraction(shift), tuple(kinds[unit] for unit in units)) for shift, units in courses))
+    made = tuple(CoursePattern(Fraction(shift), tuple(kinds[unit] for unit in units)) for shift, units in courses)
+    return Bond(made, turn)
 
 
 BONDS: Final[Mapping[str, Bond]] = MappingProxyType(
@@ -54,10 +64,14 @@ BONDS: Final[Mapping[str, Bond]] = MappingProxyType(
         "stretcher": _bond(("0", "S"), ("1/2", "S")),
         "third_lap": _bond(("0", "S"), ("1/3", "S")),
         "quarter_lap": _bond(("0", "S"), ("1/4", "S")),
-        "stack": _bond(("0", "S")),
+        "stack": _bond(("0", "S"), turn="half_module"),
         "header": _bond(("0", "H"), ("1/4", "H")),
         "english": _bond(("0", "S"), ("1/4", "H")),
         "flemish": _bond(("0", "SH"), ("3/4", "SH")),
+        "english_garden_wall": _bond(("0", "S"), ("1/2", "S"), ("0", "S"), ("1/4", "H"), turn="half_module"),
+        "flemish_garden_wall": _bond(("0", "SSSH"), ("7/4", "SSSH")),
     }
 )
-"""By the names of the request."""
+"""By the names of the request. Garden-wall bonds have three stretcher courses to one of headers, and three stretchers to a
+header in each course; headers stand over the middle of a stretcher (common practice, no source).
+"""

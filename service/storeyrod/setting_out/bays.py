@@ -1,0 +1,140 @@
+"""Bays of a face: the clear lengths between its ends and movement joints, and the perps of each."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from storeyrod.findings import Finding, Where, finding
+from storeyrod.geometry.intervals import Interval
+from storeyrod.geometry.ticks import TICKS_PER_MM, exact_ticks, millimetres, ticks
+from storeyrod.options import Options
+from storeyrod.setting_out.bond import BONDS
+from storeyrod.setting_out.course_grid import (
+    HAIRLINE,
+    Arrangement,
+    BayPerps,
+    CourseGrid,
+    Module,
+    Stretch,
+    half_modules,
+)
+from storeyrod.setting_out.perps import Equalised, PerpLimits, equalised_grids, nominal_grids
+from storeyrod.wall.face import SIDES, Face, Side
+from storeyrod.wall.system import System
+
+
+@dataclass(frozen=True, slots=True)
+class BondStart:
+    """Where the bond of a face starts: the end from which it is set out, the place of the first unit in ticks, whether it
+    begins with the other unit, and the edge from which that was carried.
+    """
+
+    side: Side
+    origin: float
+    half: bool
+    carried_from: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FaceSetOut:
+    """One face set out: where its bond starts, the joints at its ends, its bays with their perps, and what was found."""
+
+    face: Face
+    start: BondStart
+    joints: tuple[Interval, Interval]
+    bays: tuple[BayPerps, ...]
+    findings: tuple[Finding, ...]
+
+
+def bond_origin(face: Face, side: Side, system: System) -> float:
+    """Where the first unit of a face starts: given, or at its end; at an internal corner one perp in from it."""
+    if face.elevation.bond_origin_x_mm is not None:
+        return ticks(face.elevation.bond_origin_x_mm)
+    inwards = exact_ticks(system.joint.perp_mm) if face.edge(side).kind == "internal_corner" else 0.0
+    return face.left + inwards if side == "left" else face.right - inwards
+
+
+def end_joints(face: Face, bays: Sequence[Interval], system: System, options: Options) -> tuple[Interval, Interval]:
+    """Strips that joints at the ends take from the first and last bay; nominal perps take none off.
+
+    An abutment takes the joint of its edge, an internal corner a perp on either face: the two butt in turn. A strip takes no
+    more than the bay has.
+    """
+    left, right = (_end_joint(face, side, system) if options.perps == "equalised" else 0.0 for side in SIDES)
+    (start, near), (far, end) = bays[0], bays[-1]
+    first = start, min(start + left, near)
+    return first, (max(end - right, far, first[1] if len(bays) == 1 else far), end)
+
+
+def _end_joint(face: Face, side: Side, system: System) -> float:
+    match face.edge(side).kind:
+        case "abutment":
+            return ticks(face.edge(side).joint_mm)
+        case "internal_corner":
+            return exact_ticks(system.joint.perp_mm)
+        case _:
+            return 0.0
+
+
+def set_out_face(
+    face: Face, start: BondStart, bays: Sequence[Interval], system: System, module: Module, options: Options
+) -> FaceSetOut:
+    """Set out one face: nominal perps continue over the whole face, equalised ones come out in each bay."""
+    joints = end_joints(face, bays, system, options)
+    clear = _clear(bays, joints)
+    if start.side == "left":
+        made, findings = _bays(face, start.origin, clear, start, system, module, options)
+        return FaceSetOut(face, start, joints, tuple(made), tuple(findings))
+    mirrored = [(-right, -left) for left, right in reversed(clear)]
+    made, findings = _bays(face, -start.origin, mirrored, start, system, module, options)
+    return FaceSetOut(face, start, joints, tuple(bay.mirrored() for bay in reversed(made)), tuple(findings))
+
+
+def _clear(bays: Sequence[Interval], joints: tuple[Interval, Interval]) -> list[Interval]:
+    """The bays less the joints at the ends of the face; a bay of no length stays in its place."""
+    clear = list(bays)
+    clear[0] = joints[0][1], clear[0][1]
+    clear[-1] = clear[-1][0], joints[1][0]
+    return clear
+
+
+def _bays(
+    face: Face,
+    origin: float,
+    bays: Sequence[Interval],
+    start: BondStart,
+    system: System,
+    module: Module,
+    options: Options,
+) -> tuple[list[BayPerps], list[Finding]]:
+    courses = BONDS[system.bond].started(half=start.half)
+    nominal = nominal_grids(courses, module, origin)
+    made, findings = [], []
+    for left, right in bays:
+        spread = None
+        if options.perps == "equalised" and right - left > HAIRLINE:
+            phase = half_modules(left - origin, module)
+            spread = equalised_grids(courses, module, (left, right), phase, _limits(system))
+        if spread is not None and spread.within:
+            made.append(_bay(left, right, spread.grids, "equalised"))
+            continue
+        made.append(_bay(left, right, nominal, "nominal"))
+        if spread is not None:
+            findings.append(_out_of_range(face, start.side, (left, right), spread, system))
+    return made, findings
+
+
+def _bay(left: float, right: float, grids: Sequence[CourseGrid], arrangement: Arrangement) -> BayPerps:
+    return BayPerps(left, right, tuple((Stretch(left, right, grid),) for grid in grids), arrangement)
+
+
+def _limits(system: System) -> PerpLimits:
+    joint = system.joint
+    return PerpLimits(ticks(joint.perp_min_mm), ticks(joint.perp_max_mm), ticks(system.minimum_cut_mm))
+
+
+def _out_of_range(face: Face, side: Side, bay: Interval, spread: Equalised, system: System) -> Finding:
+    low, high = system.joint.perp_min_mm, system.joint.perp_max_mm
+    perp = max((perp / TICKS_PER_MM for perp in spread.perps), key=lambda one: max(low - one, one - high))
+    left = bay[0] if side == "left" else -bay[1]
+    where: Where = {"pointer": face.pointer, "elevation": face.id, "x_mm": millimetres(left)}
+    return finding("perp-out-of-range", where, value=perp, limit=low if perp < low else high, unit="mm")

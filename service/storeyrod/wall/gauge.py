@@ -1,0 +1,38 @@
+"""The gauge: heights of courses above the datum, as on the storey rod."""
+
+import math
+from dataclasses import dataclass
+
+from storeyrod.geometry.ticks import exact_ticks, ticks
+from storeyrod.wall.grid import course_pitch_of
+from storeyrod.wall.system import System
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """The courses of a wall: height of a slip, height of a course, and level of the foot of course 0. Ticks."""
+
+    height: float
+    pitch: float
+    datum: float = 0.0
+
+    def bottom(self, number: int) -> float:
+        """Foot of a course: the exact multiple of the pitch, rounded once."""
+        return float(round(self.datum + number * self.pitch))
+
+    def top(self, number: int) -> float:
+        """Head of a course's slips, where its bed joint starts; rounding never lifts it over the next course."""
+        return min(self.bottom(number) + self.height, self.bottom(number + 1))
+
+    def numbers(self, foot: float, top: float) -> range:
+        """Courses whose slips or bed lie between two heights."""
+        return range(math.floor((foot - self.datum) / self.pitch), math.ceil((top - self.datum) / self.pitch))
+
+    def off_course(self, level: float) -> float:
+        """Signed distance of a level from the nearest course line: above it is positive."""
+        return level - self.bottom(round((level - self.datum) / self.pitch))
+
+
+def gauge_of(system: System) -> Gauge:
+    """Gauge of a system."""
+    return Gauge(ticks(system.slip.height_mm), exact_ticks(course_pitch_of(system)), ticks(system.course_datum_mm))
