@@ -210,6 +210,10 @@ class Elevation(Closed):
             "on all parts of a face that is drawn in parts.",
         ),
     ] = None
+    storey_levels_mm: Annotated[
+        list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Level of a storey, as of a floor.")]],
+        Field(max_length=200, fail_fast=True, description="Levels between which storeys repeat, in any order."),
+    ] = []
 
 
 Elevations = Annotated[
