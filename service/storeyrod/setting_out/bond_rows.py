@@ -152,6 +152,14 @@ class LoopFace(TypedDict):
     perp_within: Annotated[bool, Field(description="Whether that perp lies inside its limits.")]
 
 
+class LoopChange(TypedDict):
+    """A face laid to one half module more or fewer, so that the bond closes."""
+
+    elevation: Annotated[str, Field(description="Name of the elevation.")]
+    half_modules_count: Annotated[int, Field(description="Half modules to lay it to.")]
+    perp_mm: Annotated[float, figure("mm", "Equal perp that this takes.")]
+
+
 class BondLoop(TypedDict):
     """Faces joined by corners: right round the building, or from one open end to the other."""
 
@@ -174,12 +182,18 @@ class BondLoop(TypedDict):
         Annotated[bool, Field(description="Whether it closes once perps take up the residuals inside their limits.")]
     ]
     residual_mm: Annotated[float, figure("mm", "Sum of the distances of all faces from whole half modules.")]
+    change: NotRequired[
+        Annotated[
+            LoopChange,
+            Field(description="For an odd parity: the face that closes the bond with the least change of perps."),
+        ]
+    ]
     hide_at: NotRequired[
         Annotated[
             str,
             Field(
-                description="Edge at the least seen corner, for a bond that does not close: internal corners first, then the shortest faces."
+                description="For a bond that does not close within the limits of perps: edge of the corner at which to break "
+                "it. Internal corners come first, then the corner between the shortest faces."
             ),
         ]
     ]
-    remedy: NotRequired[Annotated[str, Field(description="What closes the loop; absent when it closes as it stands.")]]

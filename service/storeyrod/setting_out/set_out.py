@@ -10,6 +10,7 @@ from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
 from storeyrod.setting_out.bays import BondStart, FaceSetOut, bond_origin, set_out_face
 from storeyrod.setting_out.course_grid import HAIRLINE, Module, Stretch, module_lengths
+from storeyrod.setting_out.ways import End, meeting_ends
 from storeyrod.wall.face import Face, Side
 from storeyrod.wall.wall import Wall
 
@@ -22,7 +23,7 @@ def set_out(wall: Wall, plans: Sequence[JointPlan], options: Options) -> tuple[F
     """
     bays = {face.id: plan.bays for face, plan in zip(wall.faces, plans, strict=True)}
     faces = {face.id: face for face in sorted(wall.faces, key=lambda one: one.id)}
-    meets = _meeting_ends(wall)
+    meets = meeting_ends(wall)
     module = module_lengths(wall.system)
     done: dict[str, FaceSetOut] = {}
 
@@ -53,19 +54,6 @@ def set_out(wall: Wall, plans: Sequence[JointPlan], options: Options) -> tuple[F
 def _is_carried(face: Face, options: Options) -> bool:
     start = face.elevation.bond_start
     return start == "carried" or (start is None and options.perps == "equalised")
-
-
-End = tuple[str, Side]
-
-
-def _meeting_ends(wall: Wall) -> Mapping[End, End]:
-    """The edge that each edge meets at a corner, where the request holds both."""
-    meets: dict[End, End] = {}
-    for corner in wall.corners:
-        if corner.second is not None:
-            first, second = ((end.face.id, end.side) for end in corner.ends)
-            meets[first], meets[second] = second, first
-    return meets
 
 
 def _neighbours(name: str, meets: Mapping[End, End]) -> list[tuple[End, End]]:
