@@ -62,6 +62,7 @@ def _off_ribs(face: Face, wall: Wall) -> Iterator[Finding]:
     """Level cuts off the rib lines, which are the course lines: sills and heads with their linings, feet, steps and tops."""
     if wall.system.board.rib_pitch_mm is None:
         return
+    gauge = wall.gauge
     levels: list[tuple[float, float, str]] = [
         (a[1], min(a[0], b[0]), face.pointer) for a, b in pairwise((*face.outline, face.outline[0])) if a[1] == b[1]
     ]
@@ -70,7 +71,7 @@ def _off_ribs(face: Face, wall: Wall) -> Iterator[Finding]:
         if not opening.is_arch:
             levels.append((opening.head, opening.left, opening.pointer))
     for level, x, pointer in sorted(set(levels)):
-        offset = millimetres(abs(level - round(level / wall.course_pitch) * wall.course_pitch))
+        offset = millimetres(abs(gauge.off_course(level)))
         if offset > OFF_COURSE_MM and not (pointer != face.pointer and level <= face.foot):
             where: Where = {
                 "pointer": pointer,

@@ -54,7 +54,7 @@ class Ground:
 
 def row_origin(wall: Wall) -> float:
     """Foot of row 0: the highest course line at or below the foot of the building."""
-    return math.floor(wall.foot / wall.course_pitch) * wall.course_pitch
+    return wall.gauge.bottom(wall.gauge.standing_at(wall.foot))
 
 
 def rows_of(wall: Wall, grounds: Sequence[Ground]) -> list[Row]:

@@ -60,9 +60,9 @@ def _laid(take_off: TakeOffRequest) -> _Laid:
     plans = [planned_joints(face, take_off.system) for face in wall.faces]
     layout = lay_boards(wall, plans)
     schedule = set_fasteners(wall, layout)
-    pitch = millimetres(wall.course_pitch)
+    pitch, datum = millimetres(wall.gauge.pitch), millimetres(wall.gauge.datum)
     subjects = {
-        face.id: ElevationSubject(face, plan, boards, fastened, pitch)
+        face.id: ElevationSubject(face, plan, boards, fastened, pitch, datum)
         for face, plan, boards, fastened in zip(wall.faces, plans, layout.faces, schedule.faces, strict=True)
     }
     joint_findings = [item for plan in plans for item in plan.findings]

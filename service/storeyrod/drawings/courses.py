@@ -1,9 +1,11 @@
 """Courses beside an elevation: a rod at either end with a tick for every course and a number where there is room."""
 
 import math
+from dataclasses import dataclass
 from typing import Final
 
 from storeyrod.drawings.display_list import Group, Item, Line, Polygon, Text
+from storeyrod.drawings.lettering import number
 from storeyrod.drawings.line_styles import COURSE, DATUM, LETTERING, LETTERS_SMALL
 
 ROD_AWAY: Final = 4.0
@@ -20,9 +22,19 @@ _EVERY: Final = (4, 8, 12, 20, 40, 100, 200, 400, 1000)
 _GUARD: Final = 1e-6
 
 
-def course_groups(left: float, right: float, foot: float, top: float, pitch: float, scale: float) -> tuple[Group, ...]:
-    """Rods left and right of a wall that stands from ``foot`` to ``top``; courses count from the datum, y = 0. All mm."""
-    first, last = math.ceil(foot / pitch - _GUARD), math.floor(top / pitch + _GUARD)
+@dataclass(frozen=True, slots=True)
+class Rod:
+    """Courses as the storey rod has them: foot of course 0, and height of a course. All mm."""
+
+    datum: float
+    pitch: float
+
+
+def course_groups(left: float, right: float, foot: float, top: float, courses: Rod, scale: float) -> tuple[Group, ...]:
+    """Rods left and right of a wall that stands from ``foot`` to ``top``; courses count from the datum. All mm."""
+    pitch = courses.pitch
+    first = math.ceil((foot - courses.datum) / pitch - _GUARD)
+    last = math.floor((top - courses.datum) / pitch + _GUARD)
     step = _numbered(pitch, scale)
     every = next((n for n in (1, 2, *_EVERY) if n * pitch / scale >= _LEAST_TICK_PITCH), _EVERY[-1])
     lines: list[Item] = []
@@ -31,12 +43,13 @@ def course_groups(left: float, right: float, foot: float, top: float, pitch: flo
         rod = x + side * ROD_AWAY * scale
         lines.append(Line((rod, foot), (rod, top)))
         for course in range(first, last + 1):
+            y = courses.datum + course * pitch
             if course % step == 0:
-                lines.append(Line((rod, course * pitch), (rod + side * _LONG_TICK * scale, course * pitch)))
-                at = (rod + side * _NUMBER_AWAY * scale, course * pitch)
+                lines.append(Line((rod, y), (rod + side * _LONG_TICK * scale, y)))
+                at = (rod + side * _NUMBER_AWAY * scale, y)
                 texts.append(Text(at, str(course), LETTERS_SMALL, "end" if side < 0 else "start", middle=True))
             elif course % every == 0:
-                lines.append(Line((rod, course * pitch), (rod + side * _SHORT_TICK * scale, course * pitch)))
+                lines.append(Line((rod, y), (rod + side * _SHORT_TICK * scale, y)))
     return Group("courses", COURSE, tuple(lines)), Group("course-numbers", LETTERING, tuple(texts))
 
 
@@ -44,10 +57,11 @@ def _numbered(pitch: float, scale: float) -> int:
     return next((every for every in _EVERY if every * pitch / scale >= _LEAST_NUMBER_PITCH), _EVERY[-1])
 
 
-def datum_groups(x: float, scale: float) -> tuple[Group, ...]:
-    """Level mark of the datum, y = 0: a filled triangle that stands on it, with its line, at the left of ``x``."""
+def datum_groups(x: float, y: float, scale: float) -> tuple[Group, ...]:
+    """Level mark of the datum, the foot of course 0: a filled triangle that stands on it, with its line, left of ``x``."""
     half, high, long = 1.6 * scale, 2.6 * scale, 12.0 * scale
-    mark = Polygon((((x - long, 0.0), (x - long + half, high), (x - long - half, high)),))
-    line = Line((x - long - 2 * half, 0.0), (x, 0.0))
-    words = Text((x - long - 2 * half, -1.0 * scale - LETTERS_SMALL * scale), "datum ±0", LETTERS_SMALL)
+    mark = Polygon((((x - long, y), (x - long + half, y + high), (x - long - half, y + high)),))
+    line = Line((x - long - 2 * half, y), (x, y))
+    level = "±0" if y == 0.0 else f"{'+' if y > 0.0 else '-'}{number(abs(y))}"
+    words = Text((x - long - 2 * half, y - 1.0 * scale - LETTERS_SMALL * scale), f"datum {level}", LETTERS_SMALL)
     return Group("datum", DATUM, (mark, line)), Group("datum-name", LETTERING, (words,))

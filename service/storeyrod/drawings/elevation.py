@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from storeyrod.boards.layout import FaceBoards
-from storeyrod.drawings.courses import course_groups, datum_groups
+from storeyrod.drawings.courses import Rod, course_groups, datum_groups
 from storeyrod.drawings.dimensions import ROW_PITCH, Chain, dimensions, stops_of
 from storeyrod.drawings.display_list import Box, Group, Point, Polygon, Sheet, Text, View, box_polygon
 from storeyrod.drawings.fastener_marks import fastener_groups
@@ -55,6 +55,7 @@ class ElevationSubject:
     boards: FaceBoards
     fasteners: FaceFasteners
     pitch: float
+    datum: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,7 +128,8 @@ def _wall_groups(subject: ElevationSubject, extent: _Extent, scale: float) -> tu
     face = subject.face
     left, _, right, _ = extent.box
     foot, top = millimetres(face.foot), millimetres(face.top)
-    datum = datum_groups(left - _DATUM * scale, scale) if foot <= 0.0 <= top else ()
+    rod = Rod(subject.datum, subject.pitch)
+    datum = datum_groups(left - _DATUM * scale, rod.datum, scale) if foot <= rod.datum <= top else ()
     return (
         *joint_blanks(face, subject.plan, scale),
         *opening_groups(face, scale),
@@ -135,7 +137,7 @@ def _wall_groups(subject: ElevationSubject, extent: _Extent, scale: float) -> tu
         Group("face", finer(FACE_OUTLINE, scale), (Polygon((points_of(face.outline),)),)),
         *joint_groups(face, subject.plan, scale),
         *(ground_groups(extent.ground, scale) if extent.ground else ()),
-        *course_groups(left, right, foot, top, subject.pitch, scale),
+        *course_groups(left, right, foot, top, rod, scale),
         *datum,
         *dimensions(_chains(subject, extent.box, scale), scale),
     )

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from storeyrod.geometry.intervals import Interval
-from storeyrod.geometry.ticks import ROUNDING_GUARD, ticks
+from storeyrod.geometry.ticks import ROUNDING_GUARD, exact_ticks, ticks
 from storeyrod.reference.documents import COMMON_PRACTICE, GEOMETRY
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.grid import course_pitch_of
@@ -68,7 +68,11 @@ def density(*, n: float, A: float) -> float:  # noqa: N803  symbol of the formul
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """The pattern and its limits, lengths in ticks."""
+    """The pattern and its limits, lengths in ticks.
+
+    Courses are numbered here from ``foot``, the foot of the lowest row of boards, so that the pattern falls alike on every
+    board wherever course 0 of the gauge stands.
+    """
 
     columns: int
     board: float
@@ -78,6 +82,7 @@ class Pattern:
     edge: float
     spacing: float
     least: int
+    foot: float = 0.0
 
     @property
     def phase(self) -> int:
@@ -109,26 +114,28 @@ class Pattern:
 
     def height_of(self, course: int) -> float:
         """Middle of the slip bed of a course: there the slip covers the head of the fastener."""
-        return course * self.pitch + self.slip / 2.0
+        return self.foot + float(round(course * self.pitch)) + self.slip / 2.0
 
     def courses_between(self, low: float, high: float) -> range:
         """Courses whose middles lie between two heights, both included."""
-        half = self.slip / 2.0
-        return range(math.ceil((low - half) / self.pitch), math.floor((high - half) / self.pitch) + 1)
+        first = self.foot + self.slip / 2.0
+        lowest, highest = (low - first) / self.pitch, (high - first) / self.pitch
+        return range(math.ceil(lowest - ROUNDING_GUARD), math.floor(highest + ROUNDING_GUARD) + 1)
 
 
-def pattern_of(system: System) -> Pattern:
-    """The pattern of a system."""
+def pattern_of(system: System, foot: float) -> Pattern:
+    """The pattern of a system on boards whose lowest row stands at ``foot``, in ticks."""
     fastener = system.fastener
     return Pattern(
         fastener.columns_count,
         ticks(system.board.cover_length_mm),
         fastener.every_nth_course,
-        ticks(course_pitch_of(system)),
+        exact_ticks(course_pitch_of(system)),
         ticks(system.slip.height_mm),
         ticks(fastener.edge_distance_mm),
         ticks(fastener.min_spacing_mm),
         fastener.min_per_piece_count,
+        foot,
     )
 
 

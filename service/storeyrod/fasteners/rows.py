@@ -1,6 +1,6 @@
 """Which courses of a piece carry fasteners.
 
-Rows count on the course number of the whole building, so that they line up across seams; a piece that they miss, or in which
+Rows count courses from the lowest of the whole building, so that they line up across seams; a piece that they miss, or in which
 they are too few, gets more, each where it stands farthest from the others.
 """
 

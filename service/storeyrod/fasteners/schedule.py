@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from storeyrod.boards.layout import BoardLayout, FaceBoards
 from storeyrod.boards.pieces import Piece
-from storeyrod.boards.rows import substrate_of
+from storeyrod.boards.rows import row_origin, substrate_of
 from storeyrod.fasteners.findings import piece_findings
 from storeyrod.fasteners.pattern import Pattern, pattern_of
 from storeyrod.fasteners.places import PiecePlaces, places_in
@@ -59,7 +59,7 @@ class FastenerSchedule:
 
 def set_fasteners(wall: Wall, layout: BoardLayout, trace: Trace = SILENT) -> FastenerSchedule:
     """Fasteners of every piece of a layout."""
-    pattern = pattern_of(wall.system)
+    pattern = pattern_of(wall.system, row_origin(wall))
     faces, findings = [], []
     for boards in layout.faces:
         placed = list(_placed(boards, pattern))
@@ -77,7 +77,7 @@ def _placed(boards: FaceBoards, pattern: Pattern) -> Iterator[tuple[Piece, Piece
         if not piece.part.is_rectangle or piece.left < substrate[0] or piece.right > substrate[1]:
             yield piece, places_in(piece, pattern, substrate)
             continue
-        alike = piece.width, piece.height, piece.bottom % period
+        alike = piece.width, piece.height, (piece.bottom - pattern.foot) % period
         if alike not in known:
             known[alike] = piece, places_in(piece, pattern, substrate)
         model, places = known[alike]

@@ -6,6 +6,7 @@ from itertools import pairwise
 from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.wall.face import Face, FaceOpening
+from storeyrod.wall.gauge import Gauge, gauge_of
 from storeyrod.wall.grid import course_pitch_of
 from storeyrod.wall.system import System
 
@@ -45,31 +46,30 @@ def _off_grid(value: float, step: float) -> float:
 
 def course_findings(face: Face, system: System) -> list[Finding]:
     """Heads, sills and level tops that miss the course lines."""
-    pitch = course_pitch_of(system)
-    found = [item for opening in face.openings for item in _opening_findings(face, opening, pitch)]
-    return found + list(_top_findings(face, pitch))
+    gauge = gauge_of(system)
+    found = [item for opening in face.openings for item in _opening_findings(face, opening, gauge)]
+    return found + list(_top_findings(face, gauge))
 
 
-def _opening_findings(face: Face, opening: FaceOpening, pitch: float) -> Iterator[Finding]:
+def _opening_findings(face: Face, opening: FaceOpening, gauge: Gauge) -> Iterator[Finding]:
     where: Where = {"pointer": opening.pointer, "elevation": face.id, "opening": opening.id}
     if not opening.is_arch:
-        yield from _off_course("head-off-course", where, opening.head, pitch)
+        yield from _off_course("head-off-course", where, opening.head, gauge)
     if opening.sill > face.foot:
-        yield from _off_course("sill-off-course", where, opening.sill, pitch)
+        yield from _off_course("sill-off-course", where, opening.sill, gauge)
 
 
-def _top_findings(face: Face, pitch: float) -> Iterator[Finding]:
+def _top_findings(face: Face, gauge: Gauge) -> Iterator[Finding]:
     for a, b in pairwise((*face.outline, face.outline[0])):
         if a[1] == b[1] and b[0] < a[0]:
             where: Where = {"pointer": face.pointer, "elevation": face.id, "x_mm": millimetres(b[0])}
-            yield from _off_course("top-off-course", where, a[1], pitch)
+            yield from _off_course("top-off-course", where, a[1], gauge)
 
 
-def _off_course(code: str, where: Where, level: float, pitch: float) -> Iterator[Finding]:
-    height = millimetres(level)
-    offset = _off_grid(height, pitch)
+def _off_course(code: str, where: Where, level: float, gauge: Gauge) -> Iterator[Finding]:
+    offset = millimetres(abs(gauge.off_course(level)))
     if offset > OFF_COURSE_MM:
-        yield finding(code, {**where, "y_mm": height}, value=offset, limit=OFF_COURSE_MM, unit="mm")
+        yield finding(code, {**where, "y_mm": millimetres(level)}, value=offset, limit=OFF_COURSE_MM, unit="mm")
 
 
 def ground_findings(face: Face) -> list[Finding]:

@@ -17,8 +17,8 @@ class Gauge:
     datum: float = 0.0
 
     def bottom(self, number: int) -> float:
-        """Foot of a course: the exact multiple of the pitch, rounded once."""
-        return float(round(self.datum + number * self.pitch))
+        """Foot of a course: the exact multiple of the pitch above the datum, rounded once."""
+        return self.datum + float(round(number * self.pitch))
 
     def top(self, number: int) -> float:
         """Head of a course's slips, where its bed joint starts; rounding never lifts it over the next course."""
@@ -28,9 +28,18 @@ class Gauge:
         """Courses whose slips or bed lie between two heights."""
         return range(math.floor((foot - self.datum) / self.pitch), math.ceil((top - self.datum) / self.pitch))
 
+    def nearest(self, level: float) -> int:
+        """Course whose foot is nearest to a level; half way between two, the lower one."""
+        return math.ceil((level - self.datum) / self.pitch - 0.5)
+
+    def standing_at(self, level: float) -> int:
+        """Highest course whose foot is at or below a level."""
+        number = self.nearest(level)
+        return number if self.bottom(number) <= level else number - 1
+
     def off_course(self, level: float) -> float:
         """Signed distance of a level from the nearest course line: above it is positive."""
-        return level - self.bottom(round((level - self.datum) / self.pitch))
+        return level - self.bottom(self.nearest(level))
 
 
 def gauge_of(system: System) -> Gauge:

@@ -5,7 +5,9 @@ from typing import Any
 import pytest
 
 from storeyrod.findings import Finding, Refusal
-from unit.wall.survey import points, rectangle, wall, window
+from storeyrod.wall.models import Elevation
+from storeyrod.wall.wall import wall_of
+from unit.wall.survey import points, rectangle, system, wall, window
 
 
 def found(elevation: dict[str, Any]) -> list[Finding]:
@@ -42,6 +44,30 @@ def test_a_sill_off_its_course_is_reported_at_the_opening() -> None:
 def test_a_head_off_its_course_is_reported_at_the_opening() -> None:
     (one,) = found(rectangle(openings=[window(height_mm=1060)]))
     assert (one["code"], one["value"], one["where"]["pointer"]) == ("head-off-course", 10.0, "/elevations/0/openings/0")
+
+
+def on_datum(level: float, elevation: dict[str, Any]) -> list[tuple[str, float]]:
+    made = wall_of([Elevation.model_validate(elevation)], system().model_copy(update={"course_datum_mm": level}))
+    return [(one["code"], one["value"]) for one in made.findings]
+
+
+def test_courses_are_counted_from_the_datum_of_the_system() -> None:
+    """Courses at 20, 95, ... 1070, ... 2495: sill 1050, head 2100 and top 2475 all lie 20 below one."""
+    found = on_datum(20, rectangle(openings=[window()]))
+    assert found == [("head-off-course", 20.0), ("sill-off-course", 20.0), ("top-off-course", 20.0)]
+
+
+@pytest.mark.parametrize("datum", [-75, 75, 750])
+def test_a_datum_whole_courses_off_changes_no_distance(datum: float) -> None:
+    assert (
+        on_datum(datum, rectangle(height_mm=2480))
+        == on_datum(0, rectangle(height_mm=2480))
+        == [("top-off-course", 5.0)]
+    )
+
+
+def test_a_wall_on_the_courses_of_its_datum_has_nothing_to_report() -> None:
+    assert on_datum(10, rectangle(height_mm=2485, openings=[window(y_mm=1060)])) == []
 
 
 def test_an_arch_has_no_level_head_to_report() -> None:
