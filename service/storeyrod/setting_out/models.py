@@ -79,6 +79,29 @@ class CoordinatingSize(TypedDict):
     co_minus_mm: Annotated[float, figure("mm", "With a joint less: a pier.")]
 
 
+class SizeTolerance(TypedDict):
+    """A category of size tolerance for clay units, and what it does to perps on the module."""
+
+    category: Annotated[Literal["T1", "T2"], Field(description="Category of the mean size; T1 is the wider.")]
+    length_mm: Annotated[float, figure("mm", "By how much the mean length may differ from the work size.")]
+    length_mm_declared: Annotated[int, Field(description="That in whole millimetres, as declared.")]
+    height_mm: Annotated[float, figure("mm", "By how much the mean height may differ from the work size.")]
+    height_mm_declared: Annotated[int, Field(description="That in whole millimetres, as declared.")]
+    length_range_mm: Annotated[float, figure("mm", "Between the longest and the shortest slip of a delivery (R1, R2).")]
+    height_range_mm: Annotated[float, figure("mm", "Between the highest and the lowest slip of a delivery.")]
+    perp_least_mm: Annotated[float, figure("mm", "Perp on the module with slips that much too long.")]
+    perp_most_mm: Annotated[float, figure("mm", "Perp on the module with slips that much too short.")]
+    perps_within: Annotated[bool, Field(description="Whether both lie inside perp_min_mm to perp_max_mm.")]
+
+
+class BondLap(TypedDict):
+    """Overlap of units in neighbouring courses."""
+
+    overlap_mm: Annotated[float, figure("mm", "Least overlap in the field of the bond.")]
+    masonry_rule_mm: Annotated[float, figure("mm", "Least overlap of masonry laid in mortar, for comparison.")]
+    keeps_masonry_rule: Annotated[bool, Field(description="Whether the bond has that overlap.")]
+
+
 class SettingOutResult(TypedDict):
     """What a gang marks on the wall before the first board."""
 
@@ -91,3 +114,5 @@ class SettingOutResult(TypedDict):
     coordinating_sizes: Annotated[
         list[CoordinatingSize], Field(description="Of half, one, one and a half modules, ...")
     ]
+    lap: BondLap
+    size_tolerances: Annotated[list[SizeTolerance], Field(description="Both categories, beside the slips' work sizes.")]
