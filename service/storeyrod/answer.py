@@ -19,6 +19,10 @@ class Closed(BaseModel):
 
     model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False, protected_namespaces=())
 
+    def filled_elsewhere(self) -> frozenset[str]:
+        """Members whose defaults do not stand, because another member supplies them."""
+        return frozenset()
+
 
 @dataclass(frozen=True, slots=True)
 class Assumed:
@@ -55,7 +59,10 @@ def assumptions_of(request: BaseModel) -> list[Assumption]:
 
 
 def _assumptions(model: BaseModel, pointer: str) -> Iterator[Assumption]:
+    elsewhere = model.filled_elsewhere() if isinstance(model, Closed) else frozenset()
     for name, assumed, nests in _fields(type(model)):
+        if name in elsewhere:
+            continue
         value = getattr(model, name)
         here = f"{pointer}/{name}"
         if assumed is not None and value is not None and name not in model.model_fields_set:

@@ -81,7 +81,7 @@ def ground_findings(face: Face) -> list[Finding]:
     if not clearances:
         return []
     least, x = min(clearances)
-    where: Where = {"pointer": f"{face.pointer}/base", "elevation": face.id, "x_mm": millimetres(x)}
+    where: Where = {"pointer": f"{face.members_pointer}/base", "elevation": face.id, "x_mm": millimetres(x)}
     if least < 0:
         return [finding("base-below-ground", where, value=millimetres(least), limit=0.0, unit="mm")]
     if millimetres(least) < base.clearance_mm:

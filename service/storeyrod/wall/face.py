@@ -5,7 +5,7 @@ external corner and in at an internal one; linings narrow its openings.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
 from typing import Literal
@@ -26,6 +26,7 @@ from storeyrod.geometry.plane import (
 )
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
 from storeyrod.wall.grid import build_up_of
+from storeyrod.wall.mirror import Survey, surveys_of
 from storeyrod.wall.models import Edge, Elevation
 from storeyrod.wall.openings import FaceOpening, face_opening, narrowed, neighbours, sizes_of, widened
 from storeyrod.wall.system import System
@@ -42,12 +43,26 @@ SMALLEST_OUTLINE = 1000.0 * TICKS_PER_MM**2
 class Face:
     """One elevation in the finished plane, in ticks."""
 
-    elevation: Elevation
-    pointer: str
+    survey: Survey
     outline: Ring
     openings: tuple[FaceOpening, ...]
     build_up: float
     board_thickness: float
+
+    @property
+    def elevation(self) -> Elevation:
+        """What the request says of the face; of a mirror image, what it comes to."""
+        return self.survey.elevation
+
+    @property
+    def pointer(self) -> str:
+        """Its own member of the request."""
+        return self.survey.pointer
+
+    @property
+    def members_pointer(self) -> str:
+        """Where outline, base and joints stand in the request: its own member, or that of the elevation it mirrors."""
+        return self.survey.members
 
     @property
     def id(self) -> str:
@@ -100,7 +115,7 @@ class Face:
 
     def edge_pointer(self, side: Side) -> str:
         """Request member of that end."""
-        return f"{self.pointer}/{side}_edge"
+        return self.survey.left_edge if side == "left" else self.survey.right_edge
 
     def edge_heights(self, side: Side) -> list[tuple[float, float]]:
         """Where the wall stands along that end: plumb intervals, bottom to top."""
@@ -181,30 +196,31 @@ def corner_shift(edge: Edge, build_up: float) -> float:
 def faces_of(elevations: Sequence[Elevation], system: System) -> tuple[Face, ...]:
     """Faces of all elevations in the finished plane, in request order.
 
-    Raises the refusals of outline, openings and ids; their pointers name the member at fault.
+    Raises the refusals of outline, openings, ids and mirror images; their pointers name the member at fault.
     """
     _refuse_repeated((elevation.id for elevation in elevations), "/elevations")
     build_up, board = ticks(build_up_of(system)), ticks(system.board.thickness_mm)
-    return tuple(
-        _face(elevation, f"/elevations/{index}", build_up, board) for index, elevation in enumerate(elevations)
-    )
+    return tuple(_face(survey, build_up, board) for survey in surveys_of(elevations))
 
 
-def _face(elevation: Elevation, pointer: str, build_up: float, board: float) -> Face:
+def _face(survey: Survey, build_up: float, board: float) -> Face:
+    elevation, pointer = survey.elevation, survey.members
     outline = _outline(elevation, pointer)
     shifted = elevation.plane == "substrate"
     if shifted:
         ends = [corner_shift(edge, build_up) for edge in (elevation.left_edge, elevation.right_edge)]
-        outline = _finished(outline, ends, pointer)
+        outline = _finished(outline, ends, survey.pointer)
     _refuse_repeated((opening.id for opening in elevation.openings), f"{pointer}/openings")
     openings = tuple(
         face_opening(opening, f"{pointer}/openings/{index}", narrowed(opening) if shifted else sizes_of(opening))
         for index, opening in enumerate(elevation.openings)
     )
-    face = Face(elevation, pointer, outline, openings, build_up, board)
+    if survey.mirrored:
+        openings = tuple(replace(opening, mirrored=True) for opening in openings)
+    face = Face(survey, outline, openings, build_up, board)
     if face.substrate_length <= 0:
         detail = f"The finished face is {millimetres(face.length):g} mm long; its corners leave no wall behind it; check its length and the build-up."
-        raise refuse("corner-too-short", pointer, detail)
+        raise refuse("corner-too-short", survey.pointer, detail)
     _refuse_misplaced(face)
     return face
 
@@ -313,7 +329,9 @@ def _refuse_misplaced(face: Face) -> None:
                 f"Shares {shared / TICKS_PER_MM**2:.10g} mm2 with {first.pointer}; move one of them, or join them.",
             )
     if face.net_area < SMALLEST_OUTLINE:
-        raise refuse("opening-fills-wall", f"{face.pointer}/openings", "The openings leave no wall; check their sizes.")
+        raise refuse(
+            "opening-fills-wall", f"{face.members_pointer}/openings", "The openings leave no wall; check their sizes."
+        )
 
 
 def _outside(opening: FaceOpening, area: float) -> Refusal:

@@ -1,8 +1,8 @@
 """The survey of a wall: elevations with their outline, edges, openings and base."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
-from pydantic import Field
+from pydantic import Field, SerializerFunctionWrapHandler, model_serializer
 
 from storeyrod.answer import Assumed, Closed
 from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE, Clause
@@ -151,9 +151,16 @@ class Base(Closed):
 
 
 class Elevation(Closed):
-    """One face of a building, given by its outline or, for a plain rectangle, by width and height."""
+    """One face of a building, given by its outline, for a plain rectangle by width and height, or as a mirror image."""
 
     id: Annotated[str, identifier("Name of the elevation, unique in the request.")]
+    mirror_of: Annotated[
+        str | None,
+        identifier(
+            "Elevation whose mirror image this one is, in the same coordinates: left and right change places, openings keep "
+            "their ids. Beside it stand only id, viewed and edges that differ; other edges are mirrored without `to`."
+        ),
+    ] = None
     plane: Annotated[
         Literal["substrate", "finished"],
         Field(
@@ -214,6 +221,18 @@ class Elevation(Closed):
         list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Level of a storey, as of a floor.")]],
         Field(max_length=200, fail_fast=True, description="Levels between which storeys repeat, in any order."),
     ] = []
+
+    def filled_elsewhere(self) -> frozenset[str]:
+        """Members that a mirror image takes from the elevation that it mirrors."""
+        if self.mirror_of is None:
+            return frozenset()
+        return frozenset(type(self).model_fields) - self.model_fields_set
+
+    @model_serializer(mode="wrap")
+    def _without_idle_defaults(self, write: SerializerFunctionWrapHandler) -> dict[str, Any]:
+        """A free end that is given differs from a mirrored end, so only what stands for itself is written."""
+        elsewhere = self.filled_elsewhere()
+        return {name: value for name, value in write(self).items() if name not in elsewhere}
 
 
 Elevations = Annotated[

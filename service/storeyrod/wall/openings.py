@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from storeyrod.findings import refuse
 from storeyrod.geometry.arc import arc_vertices
@@ -22,6 +23,12 @@ class FaceOpening:
     sill: float
     springing: float
     head: float
+    mirrored: bool = False
+
+    def reveal_pointer(self, side: Literal["left", "right"]) -> str:
+        """Request member of the lining of a jamb: of a mirror image, the other jamb of the opening it mirrors."""
+        sides = ("right", "left") if self.mirrored else ("left", "right")
+        return f"{self.pointer}/reveal/{sides[side == 'right']}"
 
     @property
     def id(self) -> str:

@@ -3,15 +3,17 @@
 from collections.abc import Sequence
 
 from storeyrod.wall.grid import course_pitch_of, module_of
+from storeyrod.wall.mirror import source_of
 from storeyrod.wall.models import Elevation
 from storeyrod.wall.system import System
 
 
 def estimated_units(elevations: Sequence[Elevation], system: System) -> int:
     """Slips and boards that would cover the bounding boxes of all elevations: an upper guide for work limits."""
+    by_id = {elevation.id: elevation for elevation in elevations}
     slip = module_of(system) * course_pitch_of(system)
     board = system.board.cover_length_mm * system.board.cover_height_mm
-    area = sum(_box_area(elevation) for elevation in elevations)
+    area = sum(_box_area(source_of(elevation, by_id)) for elevation in elevations)
     return int(area / slip + area / board)
 
 

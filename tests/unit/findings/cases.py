@@ -247,6 +247,11 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         clad(rectangle(outline=points((0, 0), (4800, 0), (0, 2475)), width_mm=4800)),
         clad(rectangle(outline=points((0, 0), (4800, 0), (0, 2475)))),
     ),
+    "mirror-contradictory": Case(
+        WALL,
+        clad(rectangle(), {"id": "handed", "mirror_of": "rear", "width_mm": 4800}),
+        clad(rectangle(), {"id": "handed", "mirror_of": "rear", "left_edge": {"kind": "abutment"}}),
+    ),
     "geometry-self-intersecting": Case(
         WALL,
         clad(rectangle(outline=points((0, 0), (4800, 0), (2400, 1200), (4800, 2400), (0, 2400), (2400, 1200)))),
