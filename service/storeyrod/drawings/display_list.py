@@ -88,7 +88,35 @@ class Marker:
     id: str = ""
 
 
-Item = Line | Polyline | Polygon | Text | Marker
+@dataclass(frozen=True, slots=True)
+class Shapes:
+    """Many closed shapes under one id, none over another: upright boxes, and rings where a shape is no box."""
+
+    boxes: tuple[Box, ...]
+    others: tuple[Rings, ...] = ()
+    id: str = ""
+    title: str = ""
+
+    @property
+    def count(self) -> int:
+        """How many there are."""
+        return len(self.boxes) + len(self.others)
+
+    @property
+    def area(self) -> float:
+        """Area of all of them in square millimetres of the subject."""
+        boxes = sum((right - left) * (top - bottom) for left, bottom, right, top in self.boxes)
+        return boxes + sum(Polygon(rings).area for rings in self.others)
+
+
+@dataclass(frozen=True, slots=True)
+class Strokes:
+    """Many straight lines drawn as one."""
+
+    lines: tuple[tuple[Point, Point], ...]
+
+
+Item = Line | Polyline | Polygon | Text | Marker | Shapes | Strokes
 
 
 @dataclass(frozen=True, slots=True)

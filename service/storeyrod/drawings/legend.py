@@ -1,110 +1,95 @@
 """The legend, and the bar that shows whether a print is true to scale."""
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from storeyrod.drawings.display_list import (
-    Box,
     Group,
     Item,
     Line,
     Marker,
     Point,
     Polygon,
-    Polyline,
+    Strokes,
     Style,
-    Symbol,
     Text,
     box_polygon,
 )
-from storeyrod.drawings.fastener_marks import SYMBOLS
 from storeyrod.drawings.lettering import number, wrapped
-from storeyrod.drawings.line_styles import (
-    COURSE,
-    CUT_MARK,
-    CUT_PIECE,
-    FACE_OUTLINE,
-    FASTENER,
-    FULL_PIECE,
-    GROUND,
-    JOINT,
-    LETTERING,
-    LETTERS_SMALL,
-    OPENING,
-    OPENING_CROSS,
-    SOLID,
-)
+from storeyrod.drawings.line_styles import FULL_PIECE, LETTERING, LETTERS_SMALL, SOLID
 from storeyrod.drawings.paper import Paper
+from storeyrod.drawings.title_block import WIDTH as TITLE_BLOCK
 
 BAR_LENGTH: Final = 100.0
 """Length of the bar on paper, mm."""
 
+SYMBOL: Final = 10.0
+"""Room for what an entry shows, mm."""
+
 _COLUMN: Final = 67.0
-_ROW: Final = 6.6
-_ROWS: Final = 4
 _INSET: Final = 4.0
-_SYMBOL: Final = 10.0
+_FIRST: Final = 5.0
+"""Middle of the first row below the top of the strip."""
+
 _BAR_HEIGHT: Final = 1.6
 _BAR_PARTS: Final = 10
 _LINE: Final = 3.4
 """Distance of lines of notes, mm."""
 
+_DEPTH: Final = 28.5
+"""From the middle of the first row to that of the last one above the bar, mm."""
+
 
 @dataclass(frozen=True, slots=True)
-class _Entry:
+class Entry:
     """One line of the legend: what it shows, in a box of 10 by 5 mm about its middle, and what it says."""
 
     drawn: tuple[tuple[str, Style, Item], ...]
     words: str
 
 
-def legend(paper: Paper, scale: int, pitch: float, notes: Sequence[str], *, ground: bool) -> tuple[Group, ...]:
-    """Legend, notes and scale bar at the left of the strip, in paper millimetres; ``pitch`` is the height of a course in mm."""
+@dataclass(frozen=True, slots=True)
+class _Rows:
+    """Rows of entries in a column, and their distance in mm."""
+
+    count: int
+    pitch: float
+
+
+_FEW, _MANY = _Rows(4, 6.6), _Rows(6, 5.4)
+_ENTRIES_IN_FEW: Final = 10
+
+
+def legend(paper: Paper, scale: int, entries: Sequence[Entry], notes: Sequence[str]) -> tuple[Group, ...]:
+    """Legend, notes and scale bar at the left of the strip, in paper millimetres."""
     left, bottom, _, top = paper.strip
     groups: list[Group] = []
     texts: list[Text] = []
-    entries = list(_entries(pitch, ground=ground))
+    rows = _FEW if len(entries) <= _ENTRIES_IN_FEW else _MANY
     for index, entry in enumerate(entries):
-        column, row = divmod(index, _ROWS)
-        x, y = left + _INSET + column * _COLUMN, top - 5.0 - row * _ROW
+        column, row = divmod(index, rows.count)
+        x, y = left + _INSET + column * _COLUMN, top - _FIRST - row * rows.pitch
         groups += [Group(f"legend-{role}", style, (_moved(item, x, y),)) for role, style, item in entry.drawn]
-        texts.append(Text((x + _SYMBOL + 2.0, y), entry.words, LETTERS_SMALL, middle=True))
-    column, row = divmod(len(entries), _ROWS)
-    texts += _notes(notes, left + _INSET + column * _COLUMN, top - 5.0 - row * _ROW)
+        texts.append(Text((x + SYMBOL + 2.0, y), entry.words, LETTERS_SMALL, middle=True))
+    texts += _notes(paper, notes, *divmod(len(entries), rows.count), rows.pitch)
     return (*groups, Group("legend-words", LETTERING, tuple(texts)), *_bar(left + _INSET, bottom + 5.0, scale))
 
 
-def _entries(pitch: float, *, ground: bool) -> Iterator[_Entry]:
-    box: Box = (0.0, -2.2, _SYMBOL, 2.2)
-    yield _Entry((("board-full", FULL_PIECE, box_polygon(box)),), "full board: row-position")
-    mark = Line((_SYMBOL - 2.0, 2.2), (_SYMBOL, 0.2))
-    cut: tuple[tuple[str, Style, Item], ...] = (
-        ("board-cut", CUT_PIECE, box_polygon(box)),
-        ("cut-mark", CUT_MARK, mark),
-    )
-    yield _Entry(cut, "cut board: id, size of cut")
-    crosses = (Line((0.0, -2.2), (_SYMBOL, 2.2)), Line((0.0, 2.2), (_SYMBOL, -2.2)))
-    opening = ("opening", OPENING, box_polygon(box))
-    yield _Entry((opening, *(("opening-cross", OPENING_CROSS, line) for line in crosses)), "opening: clear size")
-    yield _Entry((("face", FACE_OUTLINE, Line((0.0, 0.0), (_SYMBOL, 0.0))),), "outline of finished face")
-    for symbol, words in SYMBOLS.values():
-        yield _fastener(symbol, words)
-    yield _Entry((("movement-joint", JOINT, Line((0.0, 0.0), (_SYMBOL, 0.0))),), "MJ movement joint")
-    rod = (Line((3.0, -2.0), (3.0, 2.0)), Line((3.0, -1.0), (4.2, -1.0)), Line((3.0, 1.0), (5.4, 1.0)))
-    yield _Entry(tuple(("courses", COURSE, line) for line in rod), f"courses of {number(pitch)} mm from datum")
-    if ground:
-        yield _Entry((("ground", GROUND, Line((0.0, 0.0), (_SYMBOL, 0.0))),), "ground")
-
-
-def _notes(notes: Sequence[str], x: float, y: float) -> Iterator[Text]:
+def _notes(paper: Paper, notes: Sequence[str], column: int, row: int, pitch: float) -> list[Text]:
+    """Notes below the last entry and on in the next columns; what finds no room before the title block is counted."""
+    left, _, right, top = paper.strip
     lines = [line for note in notes for line in wrapped(note, LETTERS_SMALL, _COLUMN)]
-    for index, line in enumerate(lines):
-        yield Text((x, y - index * _LINE), line, LETTERS_SMALL, middle=True)
-
-
-def _fastener(symbol: Symbol, words: str) -> _Entry:
-    return _Entry((("fastener", FASTENER, Marker((_SYMBOL / 2.0, 0.0), symbol, 2.0)),), words)
+    columns = range(column, int((right - TITLE_BLOCK - left - _INSET) / _COLUMN))
+    places = [
+        (left + _INSET + place * _COLUMN, top - _FIRST - first - index * _LINE)
+        for place in columns
+        for first in [row * pitch if place == column else 0.0]
+        for index in range(int((_DEPTH - first) / _LINE) + 1)
+    ]
+    if len(lines) > len(places):
+        lines = [*lines[: len(places) - 1], f"… {len(lines) - len(places) + 1} more lines: ask for a larger scale"]
+    return [Text(at, line, LETTERS_SMALL, middle=True) for at, line in zip(places, lines, strict=False)]
 
 
 def _moved(item: Item, x: float, y: float) -> Item:
@@ -115,10 +100,11 @@ def _moved(item: Item, x: float, y: float) -> Item:
             return Polygon(tuple(tuple(_by(point, x, y) for point in ring) for ring in item.rings))
         case Marker():
             return Marker(_by(item.at, x, y), item.symbol, item.size)
-        case Polyline():
-            return Polyline(tuple(_by(point, x, y) for point in item.points))
         case Text():
-            return item
+            return replace(item, at=_by(item.at, x, y))
+        case Strokes():
+            return Strokes(tuple((_by(start, x, y), _by(end, x, y)) for start, end in item.lines))
+    return item
 
 
 def _by(point: Point, x: float, y: float) -> Point:

@@ -67,14 +67,15 @@ PAPERS: Final = (
 
 
 def paper_and_scale(
-    width_mm: float, height_mm: float, around: Room, scale: int | None, pointer: str
+    width_mm: float, height_mm: float, around: Room, scale: int | None, pointer: str, readable: float | None = None
 ) -> tuple[Paper, int]:
     """A3 at the largest standard scale that fits, or the smallest sheet that takes the wall at the scale asked for.
 
-    Raises ``sheet-too-small`` when no sheet takes it.
+    With ``readable``, a larger sheet is taken where A3 would need a scale with a greater denominator than that; A0 where
+    all would. Raises ``sheet-too-small`` when no sheet takes the scale asked for.
     """
     if scale is None:
-        return PAPERS[0], scale_for(width_mm, height_mm, around)
+        return _readable(width_mm, height_mm, around, readable)
     for paper in PAPERS:
         if paper.takes(width_mm, height_mm, around, scale):
             return paper, scale
@@ -85,6 +86,12 @@ def paper_and_scale(
     raise refuse("sheet-too-small", pointer, detail)
 
 
-def scale_for(width_mm: float, height_mm: float, around: Room) -> int:
-    """Denominator of the largest standard scale at which a wall fits on A3; a kilometre still does."""
-    return next((scale for scale in SCALES if PAPERS[0].takes(width_mm, height_mm, around, scale)), SCALES[-1])
+def _readable(width_mm: float, height_mm: float, around: Room, readable: float | None) -> tuple[Paper, int]:
+    papers = PAPERS if readable is not None else PAPERS[:1]
+    fitted = [(paper, scale_for(width_mm, height_mm, around, paper)) for paper in papers]
+    return next((one for one in fitted if readable is not None and one[1] <= readable), fitted[-1])
+
+
+def scale_for(width_mm: float, height_mm: float, around: Room, paper: Paper = PAPERS[0]) -> int:
+    """Denominator of the largest standard scale at which a wall fits on a sheet; a kilometre still does on A3."""
+    return next((scale for scale in SCALES if paper.takes(width_mm, height_mm, around, scale)), SCALES[-1])

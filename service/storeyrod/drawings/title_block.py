@@ -13,7 +13,8 @@ WIDTH: Final = 180.0
 """Width of a title block on any sheet (ISO 7200, from memory), mm."""
 
 FOR_INFORMATION: Final = "For information only - not an approval; check on site."
-PLANES: Final = "Dimensions to finished face, in mm. Boards drawn in the board plane."
+PLANES: Final = "Dimensions to finished face, in mm."
+BOARD_PLANES: Final = f"{PLANES} Boards drawn in the board plane."
 
 FINGERPRINT_SHOWN: Final = 12
 """Characters of the fingerprint in the title block; the description holds all."""
@@ -34,6 +35,8 @@ class Particulars:
     engine_version: str
     data_edition: str
     cautions: str
+    looked_at: str = "wall, boards, fasteners, joints"
+    planes: str = BOARD_PLANES
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,8 +81,8 @@ def _cells(paper: Paper, said: Particulars) -> Iterator[_Cell]:
     yield _Cell(126.0, 28.0, 54.0, 9.0, "scale", f"1:{said.scale} on {paper.name}", bold=True)
     yield _Cell(0.0, 19.0, 60.0, 9.0, "fingerprint of the take-off", said.fingerprint[:FINGERPRINT_SHOWN])
     yield _Cell(60.0, 19.0, 66.0, 9.0, "engine, data edition", f"{said.engine_version}, {said.data_edition}")
-    yield _Cell(126.0, 19.0, 54.0, 9.0, "findings: wall, boards, fasteners, joints", said.cautions)
-    yield _Cell(0.0, 10.0, WIDTH, 9.0, "planes", PLANES)
+    yield _Cell(126.0, 19.0, 54.0, 9.0, f"findings: {said.looked_at}", said.cautions)
+    yield _Cell(0.0, 10.0, WIDTH, 9.0, "planes", said.planes)
     yield _Cell(0.0, 0.0, WIDTH, 10.0, "status", FOR_INFORMATION, bold=True)
 
 
