@@ -7,17 +7,11 @@ from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import TICKS_PER_MM, exact_ticks, millimetres, ticks
 from storeyrod.options import Options
+from storeyrod.setting_out.arrangements import Patterns, PerpLimits, RunBond, is_wanted
 from storeyrod.setting_out.bond import BONDS
-from storeyrod.setting_out.course_grid import (
-    HAIRLINE,
-    Arrangement,
-    BayPerps,
-    CourseGrid,
-    Module,
-    Stretch,
-    half_modules,
-)
-from storeyrod.setting_out.perps import Equalised, PerpLimits, equalised_grids, nominal_grids
+from storeyrod.setting_out.closing import ways_to_close
+from storeyrod.setting_out.course_grid import HAIRLINE, Arrangement, BayPerps, Module, Stretch, half_modules
+from storeyrod.setting_out.perps import nominal_grids
 from storeyrod.wall.face import SIDES, Face, Side
 from storeyrod.wall.system import System
 
@@ -43,6 +37,15 @@ class FaceSetOut:
     joints: tuple[Interval, Interval]
     bays: tuple[BayPerps, ...]
     findings: tuple[Finding, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Closed:
+    """How a bay was made to come out, and the perps it would have needed where nothing fits its limits."""
+
+    patterns: Patterns
+    arrangement: Arrangement
+    needed: tuple[float, ...] = ()
 
 
 def bond_origin(face: Face, side: Side, system: System) -> float:
@@ -109,32 +112,38 @@ def _bays(
     courses = BONDS[system.bond].started(half=start.half)
     nominal = nominal_grids(courses, module, origin)
     made, findings = [], []
-    for left, right in bays:
-        spread = None
-        if options.perps == "equalised" and right - left > HAIRLINE:
-            phase = half_modules(left - origin, module)
-            spread = equalised_grids(courses, module, (left, right), phase, _limits(system))
-        if spread is not None and spread.within:
-            made.append(_bay(left, right, spread.grids, "equalised"))
-            continue
-        made.append(_bay(left, right, nominal, "nominal"))
-        if spread is not None:
-            findings.append(_out_of_range(face, start.side, (left, right), spread, system))
+    for bay in bays:
+        drawn = tuple((Stretch(*bay, grid),) for grid in nominal)
+        best = Closed(drawn, "nominal")
+        if options.perps == "equalised" and bay[1] - bay[0] > HAIRLINE:
+            best = _closed(
+                RunBond(courses, module, bay, half_modules(bay[0] - origin, module), perp_limits(system)), drawn
+            )
+        made.append(BayPerps(*bay, best.patterns, best.arrangement))
+        if best.needed:
+            findings.append(_out_of_range(face, start.side, bay, best.needed, system))
     return made, findings
 
 
-def _bay(left: float, right: float, grids: Sequence[CourseGrid], arrangement: Arrangement) -> BayPerps:
-    return BayPerps(left, right, tuple((Stretch(left, right, grid),) for grid in grids), arrangement)
+def _closed(run: RunBond, drawn: Patterns) -> Closed:
+    """The best way for a run to come out; what is drawn, with the perps that it would have needed, where none is good."""
+    ways = ways_to_close(run, drawn)
+    spread = next((one for one in ways if one.arrangement == "equalised" and not one.within), None)
+    needed = spread.perps if spread is not None and not is_wanted(run, ways[0]) else ()
+    if ways[0].within:
+        return Closed(ways[0].patterns, ways[0].arrangement, needed)
+    return Closed(drawn, "nominal", needed)
 
 
-def _limits(system: System) -> PerpLimits:
+def perp_limits(system: System) -> PerpLimits:
+    """Limits of the perps and of cut units."""
     joint = system.joint
     return PerpLimits(ticks(joint.perp_min_mm), ticks(joint.perp_max_mm), ticks(system.minimum_cut_mm))
 
 
-def _out_of_range(face: Face, side: Side, bay: Interval, spread: Equalised, system: System) -> Finding:
+def _out_of_range(face: Face, side: Side, bay: Interval, perps: Sequence[float], system: System) -> Finding:
     low, high = system.joint.perp_min_mm, system.joint.perp_max_mm
-    perp = max((perp / TICKS_PER_MM for perp in spread.perps), key=lambda one: max(low - one, one - high))
+    perp = max((perp / TICKS_PER_MM for perp in perps), key=lambda one: max(low - one, one - high))
     left = bay[0] if side == "left" else -bay[1]
     where: Where = {"pointer": face.pointer, "elevation": face.id, "x_mm": millimetres(left)}
     return finding("perp-out-of-range", where, value=perp, limit=low if perp < low else high, unit="mm")

@@ -23,9 +23,14 @@ class CoursePattern:
     units: tuple[Kind, ...]
 
     @property
+    def lengths(self) -> tuple[Fraction, ...]:
+        """Length of each unit of the repeat with its perp, in modules."""
+        return tuple(_MODULES[kind] for kind in self.units)
+
+    @property
     def modules(self) -> Fraction:
         """Length of one repeat in modules."""
-        return sum((_MODULES[kind] for kind in self.units), Fraction(0))
+        return sum(self.lengths, Fraction(0))
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,10 +1,10 @@
-"""Perps of a bay: nominal, or equalised inside their limits."""
+"""Perps of a run: nominal, or equalised inside their limits."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from storeyrod.geometry.intervals import Interval
+from storeyrod.setting_out.arrangements import RunBond
 from storeyrod.setting_out.bond import CoursePattern
 from storeyrod.setting_out.course_grid import HAIRLINE, CourseGrid, Module
 
@@ -15,81 +15,59 @@ def nominal_grids(courses: Sequence[CoursePattern], module: Module, origin: floa
 
 
 @dataclass(frozen=True, slots=True)
-class PerpLimits:
-    """Least and widest perp, and the shortest unit that is no sliver. Ticks."""
-
-    least: float
-    widest: float
-    shortest: float
-
-
-@dataclass(frozen=True, slots=True)
-class Equalised:
-    """Grids of a bay with equal perps, or the perp that would have been needed and was outside the limits."""
+class _Spread:
+    """Grids of a run with equal perps, the greatest change of a perp, and the shortest unit. Ticks."""
 
     grids: tuple[CourseGrid, ...]
-    perps: tuple[float, ...]
+    deviation: float
     shortest: float
     within: bool
 
 
-def equalised_grids(
-    courses: Sequence[CoursePattern], module: Module, bay: Interval, phase: Fraction, limits: PerpLimits
-) -> Equalised | None:
-    """Equal perps in every course of a bay that make it come out in half modules.
+def equalised_grids(run: RunBond) -> tuple[CourseGrid, ...] | None:
+    """Equal perps in every course of a run that make it come out in half modules.
 
-    ``phase`` is the place of the bay's left end on the module. Of the whole numbers of half modules near the length, the
-    best one inside the limits is taken; with none inside, the nearest is returned as not within. None when the bay is
-    shorter than two units.
+    Of the whole numbers of half modules near the length, the best one inside the limits is taken; with none inside, the
+    nearest. None when the run is shorter than two units.
     """
-    half = module.length / 2.0
-    nearest = round((bay[1] - bay[0] + module.perp) / half)
-    tried = [
-        spread
-        for halves in (nearest, nearest - 1, nearest + 1)
-        if (spread := _spread(courses, module, bay, phase, halves, limits))
-    ]
+    half = run.module.length / 2.0
+    nearest = round((run.length + run.module.perp) / half)
+    tried = [spread for halves in (nearest, nearest - 1, nearest + 1) if (spread := _spread(run, halves))]
     within = [spread for spread in tried if spread.within]
     if within:
-        return min(within, key=lambda one: (one.shortest < limits.shortest, _deviation(one, module)))
-    return min(tried, key=lambda one: _deviation(one, module), default=None)
+        return min(within, key=lambda one: (one.shortest < run.limits.shortest, one.deviation)).grids
+    return min(tried, key=lambda one: one.deviation).grids if tried else None
 
 
-def _deviation(spread: Equalised, module: Module) -> float:
-    return max(abs(perp - module.perp) for perp in spread.perps)
-
-
-def _spread(
-    courses: Sequence[CoursePattern], module: Module, bay: Interval, phase: Fraction, halves: int, limits: PerpLimits
-) -> Equalised | None:
-    nominal = halves * module.length / 2.0 - module.perp
+def _spread(run: RunBond, halves: int) -> _Spread | None:
+    nominal = halves * run.module.length / 2.0 - run.module.perp
     if halves < 2 or nominal <= 0:
         return None
-    made = [_spread_course(pattern, module, bay, phase, nominal) for pattern in courses]
+    made = [_spread_course(pattern, run, nominal) for pattern in run.courses]
     spread = [course for course in made if course is not None]
     if len(spread) < len(made):
         return None
-    perps = tuple(grid.perp for grid, _ in spread)
-    within = all(limits.least - HAIRLINE <= perp <= limits.widest + HAIRLINE for perp in perps)
-    return Equalised(tuple(grid for grid, _ in spread), perps, min(shortest for _, shortest in spread), within)
+    grids = tuple(grid for grid, _ in spread)
+    deviation = max(abs(grid.perp - run.module.perp) for grid in grids)
+    within = all(run.limits.holds(grid.perp) for grid in grids)
+    return _Spread(grids, deviation, min(shortest for _, shortest in spread), within)
 
 
-def _spread_course(
-    pattern: CoursePattern, module: Module, bay: Interval, phase: Fraction, nominal: float
-) -> tuple[CourseGrid, float] | None:
-    """One course laid nominally over a length that comes out, its perps then spread over the bay."""
+def _spread_course(pattern: CoursePattern, run: RunBond, nominal: float) -> tuple[CourseGrid, float] | None:
+    """One course laid nominally over a length that comes out, its perps then spread over the run."""
+    module = run.module
     grid = module.grid(pattern, 0.0)
-    left = float((phase + pattern.shift) % pattern.modules * Fraction(module.length))
+    left = float((run.phase + pattern.shift) % pattern.modules * Fraction(module.length))
     columns = list(grid.columns(left + HAIRLINE, left + nominal - HAIRLINE))
     if len(columns) < 3 or columns[0][2] is None or columns[-1][2] is None:
         return None
     count = len(columns) // 2
-    perp = module.perp + (bay[1] - bay[0] - nominal) / count
+    perp = module.perp + (run.length - nominal) / count
     first = min(
         range(len(grid.units)), key=lambda index: abs(_in_repeat(columns[0][0], grid) - grid.units[index].offset)
     )
     stretched = module.grid(pattern, 0.0, perp)
-    origin = bay[0] - (left - columns[0][0]) - stretched.units[first].offset
+    origin = run.run[0] - (left - columns[0][0]) - stretched.units[first].offset
     shortest = min(columns[0][1] - left, left + nominal - columns[-1][0])
     return module.grid(pattern, origin, perp), shortest
 

@@ -128,13 +128,11 @@ FINDING_CASES: Final[dict[str, Case]] = {
     "rip-course": Case(
         "slips", clad(rectangle(width_mm=2240, height_mm=182.4)), clad(rectangle(width_mm=2240, height_mm=182.5))
     ),
-    # Ten whole slips leave (W - 10 x 215) / 9 for each perp: 10.1 at 2240.9, more at 2241.
+    # A slip, a half one and a perp: 215 + 102.5 + 12 are the limit; a tenth more is too short for any closing bond.
     "perp-out-of-range": Case(
         "slips",
-        clad(rectangle(width_mm=2241, height_mm=75), options={"perps": "equalised"},
-             joint={"perp_min_mm": 9.9, "perp_max_mm": 10.1}),
-        clad(rectangle(width_mm=2240.9, height_mm=75), options={"perps": "equalised"},
-             joint={"perp_min_mm": 9.9, "perp_max_mm": 10.1}),
+        clad(rectangle(width_mm=329.6, height_mm=75), options={"perps": "equalised"}),
+        clad(rectangle(width_mm=329.5, height_mm=75), options={"perps": "equalised"}),
     ),
     # Soldiers of 65 with joints of 10 fill 10 + n x 75: eleven fill 835. Twelve joints share what is over: 24 mm are the
     # limit of 12 mm, 24.2 are past it, and the next soldier would need joints under 8 mm.

@@ -47,23 +47,60 @@ def test_every_course_fills_the_face() -> None:
         assert last == pytest.approx(5046, abs=1e-6)
 
 
-def test_a_length_that_no_perp_can_take_up_keeps_nominal_perps_and_says_so() -> None:
-    """Nearest are 2 x 215 + 102.5 = 532.5 in both courses: 2 perps of -16.25."""
-    made = answer(rectangle(500, 150), options=EQUAL)
+def test_a_length_that_nothing_can_take_up_keeps_nominal_perps_and_says_so() -> None:
+    """215 + 102.5 + a perp of 12.1; two equal pieces beside a slip would be 47.3, a sliver."""
+    made = answer(rectangle(329.6, 150), options=EQUAL)
     bay = made.result["elevations"][0]["bays"][0]
-    assert not bay["equalised"]
+    assert (bay["equalised"], bay["arrangement"]) == (False, "nominal")
     assert bay["perps_mm"] == [10.0, 10.0]
     finding = next(item for item in made.findings if item["code"] == "perp-out-of-range")
-    assert (finding["value"], finding["limit"]) == (-16.25, 8.0)
+    assert (finding["value"], finding["limit"]) == (pytest.approx(12.1, abs=1e-9), 12.0)
 
 
 def test_just_inside_the_limits_there_is_no_finding() -> None:
-    """2 x 215 + 102.5 + 2 perps of 12."""
-    assert "perp-out-of-range" not in codes(rectangle(556.5, 150), options=EQUAL)
+    """215 + 102.5 + a perp of 12."""
+    assert "perp-out-of-range" not in codes(rectangle(329.5, 150), options=EQUAL)
 
 
-def test_just_outside_the_limits_there_is_one() -> None:
-    assert "perp-out-of-range" in codes(rectangle(556.6, 150), options=EQUAL)
+def pieces(course):
+    """Left ends and lengths of the pieces of a course."""
+    made = [(cut["x_mm"], cut["width_mm"]) for cut in course["cuts"]]
+    for run in course["runs"]:
+        made += [(run["x_mm"] + index * run["pitch_mm"], run["width_mm"]) for index in range(run["count"])]
+    return sorted(made)
+
+
+def test_a_length_that_no_perp_takes_up_is_closed_by_cuts_in_the_middle() -> None:
+    """1045 = 4 x 225 - 10 + 155: one course takes a piece of 155 - 10, the other two of (215 + 155 - 10) / 2."""
+    row = face(rectangle(1045, 150), options=EQUAL)
+    lengths = [[width for _, width in pieces(course)] for course in row["courses"]]
+    assert lengths[0] == pytest.approx([215, 215, 145, 215, 215], abs=1e-9)
+    assert lengths[1] == pytest.approx([102.5, 215, 180, 180, 215, 102.5], abs=1e-9)
+    assert (row["bays"][0]["arrangement"], row["bays"][0]["perps_mm"]) == ("broken_bond_at_centre", [10.0, 10.0])
+
+
+def test_a_closing_bond_leaves_no_finding() -> None:
+    assert codes(rectangle(1045, 150), options=EQUAL) == []
+
+
+def test_with_nominal_perps_the_sliver_stays_and_is_reported() -> None:
+    """The same wall as drawn: 102.5, three slips and 32.5 in its second course, with their four perps."""
+    assert "sliver" in codes(rectangle(1045, 150))
+
+
+def test_a_closing_bond_keeps_its_joint_areas() -> None:
+    row = face(outline((0, 0), (1045, 0), (1045, 700.3), (0, 450)), options=EQUAL)
+    assert row["joint_area_m2"] == pytest.approx(row["joint_area_by_strips_m2"], abs=1e-9)
+
+
+def test_a_bond_set_out_from_the_right_is_broken_in_the_mirror() -> None:
+    rows = [face(rectangle(1600, 150, bond_from=side), options=EQUAL) for side in ("left", "right")]
+    assert rows[0]["bays"][0]["arrangement"] == "broken_bond_at_centre"
+    for one, other in zip(rows[0]["courses"], rows[1]["courses"], strict=True):
+        turned = sorted((1600 - x - width, width) for x, width in pieces(one))
+        assert [number for piece in turned for number in piece] == pytest.approx(
+            [number for piece in pieces(other) for number in piece], abs=1e-6
+        )
 
 
 def test_a_bay_behind_a_joint_carries_the_phase_of_the_bond_on() -> None:
