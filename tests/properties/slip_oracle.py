@@ -137,6 +137,8 @@ def ring_of(opening):
     if opening["kind"] == "rectangle":
         x, y = opening["x_mm"], opening["y_mm"]
         return box(x, y, x + opening["width_mm"], y + opening["height_mm"])
+    if opening["kind"] == "polygon":
+        return Polygon([(point["x_mm"], point["y_mm"]) for point in opening["points"]])
     left, width = opening["x_mm"], opening["width_mm"]
     jambs = [(left, opening["sill_mm"]), (left + width, opening["sill_mm"])]
     arc = arc_vertices(left * 1e4, opening["springing_mm"] * 1e4, width * 1e4, opening["rise_mm"] * 1e4)

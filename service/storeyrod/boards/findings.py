@@ -67,9 +67,7 @@ def _off_ribs(face: Face, wall: Wall) -> Iterator[Finding]:
         (a[1], min(a[0], b[0]), face.pointer) for a, b in pairwise((*face.outline, face.outline[0])) if a[1] == b[1]
     ]
     for opening in face.board_openings():
-        levels.append((opening.sill, opening.left, opening.pointer))
-        if not opening.is_arch:
-            levels.append((opening.head, opening.left, opening.pointer))
+        levels += [(edge.height, edge.span[0], opening.pointer) for edge in (*opening.sills, *opening.heads)]
     for level, x, pointer in sorted(set(levels)):
         offset = millimetres(abs(gauge.off_course(level)))
         if offset > OFF_COURSE_MM and not (pointer != face.pointer and level <= face.foot):

@@ -67,11 +67,7 @@ def start_of(face: Face) -> Side:
 
 def opening_corners(face: Face) -> list[tuple[float, float]]:
     """Corners of the openings as boards are cut for them, as (height, place), from the lowest."""
-    corners = []
-    for opening in face.board_openings():
-        for level in {opening.sill, opening.springing}:
-            corners += [(level, opening.left), (level, opening.right)]
-    return sorted(corners)
+    return sorted({(y, x) for opening in face.board_openings() for x, y in opening.corners})
 
 
 def runs_of(

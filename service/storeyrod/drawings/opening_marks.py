@@ -1,9 +1,10 @@
 """Openings on an elevation: clear outline, thin diagonals from corner to corner, name and finished size."""
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from storeyrod.drawings.display_list import Group, Item, Line, Polygon, Text, box_polygon
+from storeyrod.drawings.display_list import Box, Group, Item, Line, Polygon, Text, box_polygon
 from storeyrod.drawings.lettering import box_around, number, shortened, width_of
 from storeyrod.drawings.line_styles import (
     BLANK,
@@ -16,6 +17,7 @@ from storeyrod.drawings.line_styles import (
     finer,
 )
 from storeyrod.drawings.piece_marks import points_of
+from storeyrod.geometry.plane import Region
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.wall.face import Face, FaceOpening
 
@@ -52,17 +54,51 @@ def _outline(face: Face, opening: FaceOpening) -> Polygon:
 
 
 def _diagonals(opening: FaceOpening) -> Iterator[Line]:
-    left, right = millimetres(opening.left), millimetres(opening.right)
-    sill, head = millimetres(opening.sill), millimetres(opening.springing)
-    if head > sill:
-        yield Line((left, sill), (right, head))
-        yield Line((left, head), (right, sill))
+    """From corner to corner below a springing, and across a circle; a polygon has none that would stay inside it."""
+    square = _inner_square(opening) if opening.model.kind == "circle" else _jamb_box(opening)
+    left, bottom, right, top = (millimetres(side) for side in square)
+    if opening.model.kind != "polygon" and top > bottom:
+        yield Line((left, bottom), (right, top))
+        yield Line((left, top), (right, bottom))
+
+
+def _jamb_box(opening: FaceOpening) -> Box:
+    return opening.left, opening.sill, opening.right, opening.springing
+
+
+def _inner_square(opening: FaceOpening) -> Box:
+    """The square in a circle."""
+    x, y = (opening.left + opening.right) / 2.0, (opening.sill + opening.head) / 2.0
+    half = (opening.right - opening.left) / math.sqrt(8.0)
+    return x - half, y - half, x + half, y + half
+
+
+def _middle_box(opening: FaceOpening) -> Box:
+    """The widest clear run of a polygon in the middle third of its height; none where it is bent there."""
+    third = (opening.head - opening.sill) / 3.0
+    low, high = opening.sill + third, opening.head - third
+    runs = Region((opening.ring,)).clear_runs(low, high)
+    left, right = max(runs, key=lambda run: (run[1] - run[0], -run[0]), default=(opening.left, opening.left))
+    return left, low, right, high
+
+
+def _room(opening: FaceOpening) -> Box:
+    """Box inside the opening in which its name may stand, in mm."""
+    match opening.model.kind:
+        case "circle":
+            box = _inner_square(opening)
+        case "polygon":
+            box = _middle_box(opening)
+        case _:
+            box = _jamb_box(opening)
+    left, bottom, right, top = (millimetres(side) for side in box)
+    return left, bottom, right, top
 
 
 def _label(opening: FaceOpening, scale: float) -> tuple[Item, tuple[Text, ...]] | None:
     """Name and size on a blank ground in the middle, in the largest lettering that fits; else the name; else nothing."""
-    width = millimetres(opening.right - opening.left) / scale - 2 * _MARGIN
-    height = millimetres(opening.springing - opening.sill) / scale - 2 * _MARGIN
+    room = _room(opening)
+    width, height = ((high - low) / scale - 2 * _MARGIN for low, high in zip(room[:2], room[2:], strict=True))
     whole, name = (opening.id, size_of(opening)), (opening.id,)
     for lines, letters, turned in (
         *((whole, letters, turned) for letters in _LETTERS for turned in (False, True)),
@@ -71,7 +107,7 @@ def _label(opening: FaceOpening, scale: float) -> tuple[Item, tuple[Text, ...]] 
         long, high = (height, width) if turned else (width, height)
         shown = _shown(lines, letters, long)
         if shown and _depth(shown, letters) <= high:
-            return _set(opening, shown, letters, scale, turned=turned)
+            return _set(room, shown, letters, scale, turned=turned)
     return None
 
 
@@ -90,10 +126,9 @@ def _depth(lines: Sequence[str], letters: float) -> float:
 
 
 def _set(
-    opening: FaceOpening, lines: Sequence[str], letters: float, scale: float, *, turned: bool
+    room: Box, lines: Sequence[str], letters: float, scale: float, *, turned: bool
 ) -> tuple[Item, tuple[Text, ...]]:
-    x = millimetres(opening.left + opening.right) / 2.0
-    y = millimetres(opening.sill + opening.springing) / 2.0
+    x, y = (room[0] + room[2]) / 2.0, (room[1] + room[3]) / 2.0
     long = max(width_of(line, letters) for line in lines) * scale
     high = (_depth(lines, letters) + letters) * scale
     blank = box_polygon(box_around((x, y), *((high, long) if turned else (long, high))))

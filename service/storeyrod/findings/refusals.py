@@ -26,7 +26,7 @@ REFUSALS: Final = _catalogue(
                 "The ring of corners encloses no single area.",
                 "List the corners in order along the outline, each once."),
     RefusalKind("outline-too-small", "An outline is too small",
-                "The outline has fewer than three distinct corners, or is under 1000 mm2.",
+                "An outline, or a polygon in it, has fewer than three distinct corners, or is under 1000 mm2.",
                 "Check the unit: coordinates are millimetres."),
     RefusalKind("opening-outside-outline", "An opening lies outside the outline",
                 "Part of an opening lies outside its elevation.",

@@ -77,7 +77,7 @@ def _edges(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
 def _closed_heights(face: Face, side: Side) -> list[Interval]:
     """Where the wall stands along an end and no opening meets it."""
     x = face.left if side == "left" else face.right
-    openings = [(one.sill, one.springing) for one in face.openings if x in (one.left, one.right)]
+    openings = [jamb.heights for one in face.openings for jamb in one.jambs(side) if jamb.x == x]
     return difference(face.edge_heights(side), openings)
 
 

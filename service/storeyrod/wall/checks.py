@@ -53,10 +53,11 @@ def course_findings(face: Face, system: System) -> list[Finding]:
 
 def _opening_findings(face: Face, opening: FaceOpening, gauge: Gauge) -> Iterator[Finding]:
     where: Where = {"pointer": opening.pointer, "elevation": face.id, "opening": opening.id}
-    if not opening.is_arch:
-        yield from _off_course("head-off-course", where, opening.head, gauge)
-    if opening.sill > face.foot:
-        yield from _off_course("sill-off-course", where, opening.sill, gauge)
+    for level in sorted({head.height for head in opening.heads}):
+        yield from _off_course("head-off-course", where, level, gauge)
+    for level in sorted({sill.height for sill in opening.sills}):
+        if level > face.foot:
+            yield from _off_course("sill-off-course", where, level, gauge)
 
 
 def _top_findings(face: Face, gauge: Gauge) -> Iterator[Finding]:

@@ -11,11 +11,11 @@ from itertools import pairwise
 from typing import Literal
 
 from storeyrod.findings import Refusal, refuse
+from storeyrod.geometry.intervals import difference, union
 from storeyrod.geometry.plane import (
     SMALLEST_PART,
     Region,
     Ring,
-    Vertex,
     area_outside,
     bounds,
     is_simple,
@@ -29,14 +29,12 @@ from storeyrod.wall.grid import build_up_of
 from storeyrod.wall.mirror import Survey, surveys_of
 from storeyrod.wall.models import Edge, Elevation
 from storeyrod.wall.openings import FaceOpening, face_opening, narrowed, neighbours, sizes_of, widened
+from storeyrod.wall.rings import SMALLEST_OUTLINE, checked_ring
 from storeyrod.wall.system import System
 
 __all__ = ["SIDES", "Face", "FaceOpening", "Side", "corner_shift", "faces_of", "moved_ends"]
 
 Side = Literal["left", "right"]
-
-SMALLEST_OUTLINE = 1000.0 * TICKS_PER_MM**2
-"""Square ticks: an outline below 1000 mm2 is taken for a slip of the unit."""
 
 
 @dataclass(frozen=True)
@@ -141,15 +139,9 @@ class Face:
 
     def _open_parts(self, run: tuple[float, float, float]) -> Iterator[tuple[float, float, float]]:
         left, right, height = run
-        start = left
-        for opening in sorted(self.openings, key=lambda one: one.left):
-            if opening.sill != height or opening.right <= start or opening.left >= right:
-                continue
-            if opening.left > start:
-                yield start, opening.left, height
-            start = opening.right
-        if start < right:
-            yield start, right, height
+        thresholds = [level.span for opening in self.openings for level in opening.sills if level.height == height]
+        for low, high in difference([(left, right)], union(thresholds)):
+            yield low, high, height
 
     def board_gross(self, *, left_runs_through: bool, right_runs_through: bool) -> Region:
         """The outline in the plane of the boards' outer faces, for rows that run through or butt at each end."""
@@ -230,24 +222,10 @@ def _outline(elevation: Elevation, pointer: str) -> Ring:
     if elevation.outline is not None and sized:
         raise refuse("outline-contradictory", pointer, "Give outline, or width_mm and height_mm, not both.")
     if elevation.outline is not None:
-        return _ring([(ticks(point.x_mm), ticks(point.y_mm)) for point in elevation.outline], f"{pointer}/outline")
+        return checked_ring(elevation.outline, f"{pointer}/outline")
     if elevation.width_mm is None or elevation.height_mm is None:
         raise refuse("outline-missing", pointer, "Give outline, or both width_mm and height_mm.")
     return rectangle(0.0, 0.0, ticks(elevation.width_mm), ticks(elevation.height_mm))
-
-
-def _ring(corners: list[Vertex], pointer: str) -> Ring:
-    ring = tidy(corners)
-    if len(ring) < 3:
-        raise refuse("outline-too-small", pointer, "The corners lie on one line; give at least three that do not.")
-    if not is_simple(ring):
-        raise refuse(
-            "geometry-self-intersecting", pointer, "The outline crosses or touches itself; list the corners in order."
-        )
-    if signed_area(ring) < SMALLEST_OUTLINE:
-        detail = f"The outline encloses {signed_area(ring) / TICKS_PER_MM**2:.10g} mm2, under 1000 mm2; coordinates are millimetres."
-        raise refuse("outline-too-small", pointer, detail)
-    return ring
 
 
 def moved_ends(ring: Ring, left_out: float, right_out: float) -> Region:

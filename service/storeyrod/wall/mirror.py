@@ -10,7 +10,7 @@ from typing import Any, Final
 
 from storeyrod.findings import refuse
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.wall.models import Base, Edge, Elevation, Opening, Point, Reveal
+from storeyrod.wall.models import Base, CircleOpening, Edge, Elevation, Opening, Point, PolygonOpening, Reveal
 
 _OWN: Final = frozenset({"id", "mirror_of", "viewed", "left_edge", "right_edge"})
 """Members that stand beside ``mirror_of``."""
@@ -122,6 +122,12 @@ def _base(base: Base, axis: float) -> Base:
 
 
 def _opening(opening: Opening, axis: float) -> Opening:
-    reveal = Reveal(left=opening.reveal.right, right=opening.reveal.left, head=opening.reveal.head)
-    x_mm = _across(opening.x_mm, axis, opening.width_mm)
-    return opening.model_copy(update={"x_mm": x_mm, "reveal": reveal})
+    match opening:
+        case PolygonOpening():
+            return opening.model_copy(update={"points": _points(opening.points, axis)})
+        case CircleOpening():
+            return opening.model_copy(update={"x_mm": _across(opening.x_mm, axis)})
+        case _:
+            reveal = Reveal(left=opening.reveal.right, right=opening.reveal.left, head=opening.reveal.head)
+            x_mm = _across(opening.x_mm, axis, opening.width_mm)
+            return opening.model_copy(update={"x_mm": x_mm, "reveal": reveal})

@@ -60,15 +60,20 @@ class Reveal(Closed):
     head: RevealSide = RevealSide()
 
 
-class _OpeningParts(Closed):
-    """What rectangles and arches share."""
+class _AnyOpening(Closed):
+    """What all openings share."""
 
     id: Annotated[str, identifier("Name of the opening, unique in its elevation.")]
+    use: Annotated[Literal["window", "door", "vent"], Field(description="What fills the opening.")] = "window"
+
+
+class _OpeningParts(_AnyOpening):
+    """What rectangles and arches share."""
+
     head: Annotated[
         Literal["plain", "soldier"], Field(description="soldier: a course of upright slips over the head.")
     ] = "plain"
     reveal: Reveal = Reveal()
-    use: Annotated[Literal["window", "door", "vent"], Field(description="What fills the opening.")] = "window"
 
 
 class RectangleOpening(_OpeningParts):
@@ -128,7 +133,43 @@ class ArchOpening(_OpeningParts):
     ] = None
 
 
-Opening = Annotated[RectangleOpening | ArchOpening, Field(discriminator="kind")]
+class _UnlinedOpening(_AnyOpening):
+    """What openings without plain jambs share: courses run over them, and their reveals have no slips."""
+
+    @property
+    def head(self) -> Literal["plain"]:
+        """No soldiers stand over the head."""
+        return "plain"
+
+    @property
+    def reveal(self) -> Reveal:
+        """No reveal is lined."""
+        return Reveal()
+
+
+class PolygonOpening(_UnlinedOpening):
+    """An opening of any straight-edged shape; its reveals are not lined. Only its level edges count as heads and sills."""
+
+    kind: Literal["polygon"]
+    points: Annotated[
+        list[Point],
+        Field(min_length=3, max_length=500, fail_fast=True, description="Corners in order, either way round."),
+    ]
+
+
+class CircleOpening(_UnlinedOpening):
+    """A round opening; its reveals are not lined."""
+
+    kind: Literal["circle"]
+    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Centre.")]
+    y_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Centre.")]
+    diameter_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear diameter.")]
+
+
+Opening = Annotated[
+    RectangleOpening | ArchOpening | PolygonOpening | CircleOpening,
+    Field(discriminator="kind"),
+]
 
 
 class Base(Closed):

@@ -2,18 +2,44 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from storeyrod.findings import refuse
 from storeyrod.geometry.arc import arc_vertices
-from storeyrod.geometry.plane import Ring, rectangle, signed_area, tidy
+from storeyrod.geometry.circle import circle_ring
+from storeyrod.geometry.intervals import Interval
+from storeyrod.geometry.plane import Ring, Vertex, bounds, rectangle, signed_area, tidy
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.wall.models import ArchOpening, Opening
+from storeyrod.wall.models import ArchOpening, CircleOpening, Opening, PolygonOpening, RectangleOpening
+from storeyrod.wall.rings import checked_ring
+
+Jamb = Literal["left", "right"]
+
+
+@dataclass(frozen=True, slots=True)
+class LevelEdge:
+    """A level edge of an opening: a head or a sill. Ticks."""
+
+    height: float
+    span: Interval
+
+
+@dataclass(frozen=True, slots=True)
+class PlumbEdge:
+    """A plumb edge of an opening: a jamb. Ticks."""
+
+    x: float
+    heights: Interval
 
 
 @dataclass(frozen=True, slots=True)
 class FaceOpening:
-    """An opening in one plane: its ring and levels in ticks, and the pointer of its request member."""
+    """An opening in one plane: its ring, the box around it in ticks, and the pointer of its request member.
+
+    ``springing`` is the head of the jambs: below ``head`` under an arch, at it under a level head, and at the sill where an
+    opening has no jambs.
+    """
 
     model: Opening
     pointer: str
@@ -25,7 +51,7 @@ class FaceOpening:
     head: float
     mirrored: bool = False
 
-    def reveal_pointer(self, side: Literal["left", "right"]) -> str:
+    def reveal_pointer(self, side: Jamb) -> str:
         """Request member of the lining of a jamb: of a mirror image, the other jamb of the opening it mirrors."""
         sides = ("right", "left") if self.mirrored else ("left", "right")
         return f"{self.pointer}/reveal/{sides[side == 'right']}"
@@ -41,14 +67,57 @@ class FaceOpening:
         return self.model.kind == "arch"
 
     @property
+    def is_box(self) -> bool:
+        """Whether it is a rectangle."""
+        return self.model.kind == "rectangle"
+
+    @property
     def area(self) -> float:
         """Area in square ticks."""
         return signed_area(self.ring)
 
     @property
     def jamb_height(self) -> float:
-        """Height of the jambs, sill to springing or head, in ticks."""
+        """Height of the jambs of a rectangle or arch, sill to springing or head, in ticks."""
         return self.springing - self.sill
+
+    @property
+    def heads(self) -> list[LevelEdge]:
+        """Level edges with wall above them; arches and circles have none."""
+        if self.model.kind in ("arch", "circle"):
+            return []
+        return [LevelEdge(y, (end, start)) for (start, y), (end, other) in self._edges() if y == other and end < start]
+
+    @property
+    def sills(self) -> list[LevelEdge]:
+        """Level edges with wall, or the foot of it, below them; circles have none."""
+        if self.model.kind == "circle":
+            return []
+        return [LevelEdge(y, (start, end)) for (start, y), (end, other) in self._edges() if y == other and end > start]
+
+    def jambs(self, side: Jamb) -> list[PlumbEdge]:
+        """Plumb edges with wall on that side of them; circles have none."""
+        if self.model.kind == "circle":
+            return []
+        plumb = [(x, low, high) for (x, low), (other, high) in self._edges() if x == other]
+        if side == "left":
+            return [PlumbEdge(x, (high, low)) for x, low, high in plumb if high < low]
+        return [PlumbEdge(x, (low, high)) for x, low, high in plumb if high > low]
+
+    @property
+    def corners(self) -> list[Vertex]:
+        """Corners from which a crack may start: not the vertices that stand for a curve."""
+        match self.model.kind:
+            case "circle":
+                return []
+            case "arch":
+                return [(x, y) for y in (self.sill, self.springing) for x in (self.left, self.right)]
+            case _:
+                return list(self.ring)
+
+    def _edges(self) -> Iterator[tuple[Vertex, Vertex]]:
+        """Edges of the ring, the opening to the left of each."""
+        return pairwise((*self.ring, self.ring[0]))
 
 
 Sizes = tuple[float, float, float, float, float]
@@ -57,14 +126,21 @@ Sizes = tuple[float, float, float, float, float]
 
 def sizes_of(opening: Opening) -> Sizes:
     """Sizes as the request gives them."""
-    left = ticks(opening.x_mm)
-    right = left + ticks(opening.width_mm)
-    if isinstance(opening, ArchOpening):
-        springing = ticks(opening.springing_mm)
-        return left, right, ticks(opening.sill_mm), springing, springing + ticks(opening.rise_mm)
-    sill = ticks(opening.y_mm)
-    head = sill + ticks(opening.height_mm)
-    return left, right, sill, head, head
+    match opening:
+        case RectangleOpening():
+            left, sill = ticks(opening.x_mm), ticks(opening.y_mm)
+            head = sill + ticks(opening.height_mm)
+            return left, left + ticks(opening.width_mm), sill, head, head
+        case ArchOpening():
+            left, springing = ticks(opening.x_mm), ticks(opening.springing_mm)
+            head = springing + ticks(opening.rise_mm)
+            return left, left + ticks(opening.width_mm), ticks(opening.sill_mm), springing, head
+        case CircleOpening():
+            x, y, radius = ticks(opening.x_mm), ticks(opening.y_mm), ticks(opening.diameter_mm) / 2.0
+            return x - radius, x + radius, y - radius, y - radius, y + radius
+        case PolygonOpening():
+            left, sill, right, head = bounds((ticks(point.x_mm), ticks(point.y_mm)) for point in opening.points)
+            return left, right, sill, head, head
 
 
 def narrowed(opening: Opening) -> Sizes:
@@ -96,14 +172,28 @@ def widened(opening: FaceOpening) -> Sizes:
 
 
 def face_opening(model: Opening, pointer: str, sizes: Sizes) -> FaceOpening:
-    """The opening of those sizes; raises the refusals of linings and arches."""
+    """The opening of those sizes; raises the refusals of linings, arches and polygons."""
     left, right, sill, springing, head = sizes
-    if right - left <= 0 or head <= sill or (model.kind == "arch" and head <= springing):
+    closed = right - left <= 0 or head <= sill or (model.kind == "arch" and head <= springing)
+    if closed and model.kind != "polygon":
         raise refuse(
             "opening-lining-too-thick", f"{pointer}/reveal", "The linings leave no clear opening; check lining_mm."
         )
-    if model.kind == "rectangle":
-        return FaceOpening(model, pointer, rectangle(left, sill, right, head), left, right, sill, head, head)
+    match model:
+        case RectangleOpening():
+            ring = rectangle(left, sill, right, head)
+        case ArchOpening():
+            ring = _arch_ring(model, pointer, sizes)
+        case CircleOpening():
+            ring = circle_ring((left + right) / 2.0, (sill + head) / 2.0, (right - left) / 2.0)
+        case PolygonOpening():
+            ring = checked_ring(model.points, f"{pointer}/points")
+            springing = head if any(a[0] == b[0] for a, b in pairwise((*ring, ring[0]))) else sill
+    return FaceOpening(model, pointer, ring, left, right, sill, springing, head)
+
+
+def _arch_ring(model: ArchOpening, pointer: str, sizes: Sizes) -> Ring:
+    left, right, sill, springing, head = sizes
     rise = head - springing
     if rise > (right - left) / 2.0 or springing < sill:
         detail = (
@@ -111,12 +201,11 @@ def face_opening(model: Opening, pointer: str, sizes: Sizes) -> FaceOpening:
             "its width, and springs at or above its sill"
         )
         raise refuse("arch-too-high", pointer, detail)
-    ring = tidy([(left, sill), (right, sill), *arc_vertices(left, springing, right - left, rise)])
     if model.head == "soldier":
         raise refuse(
             "soldier-over-arch", f"{pointer}/head", "A soldier course stands over a level head; set head to plain."
         )
-    return FaceOpening(model, pointer, ring, left, right, sill, springing, head)
+    return tidy([(left, sill), (right, sill), *arc_vertices(left, springing, right - left, rise)])
 
 
 def neighbours(openings: Sequence[FaceOpening]) -> Iterator[tuple[FaceOpening, FaceOpening]]:

@@ -7,6 +7,7 @@ from itertools import combinations
 from xml.etree import ElementTree
 
 import pytest
+import shapely
 
 from drawing_walls import (
     HOSTILE,
@@ -210,6 +211,27 @@ def test_a_chain_of_dimensions_adds_up_to_the_length():
 def test_openings_carry_name_and_clear_size():
     words = [text.words for _, text in texts_of(sheet_of(small_wall()), "opening-names")]
     assert words == ["w1", "910 × 450"]
+
+
+SHAPED = {
+    "circle": {"id": "round", "kind": "circle", "x_mm": 1300, "y_mm": 700, "diameter_mm": 900},
+    "triangle": {
+        "id": "peak",
+        "kind": "polygon",
+        "points": [{"x_mm": x, "y_mm": y} for x, y in ((500, 300), (2300, 300), (500, 1200))],
+    },
+}
+
+
+@pytest.mark.parametrize("shape", SHAPED.values(), ids=SHAPED)
+def test_what_is_drawn_in_a_shaped_opening_stays_inside_it(shape):
+    sheet = sheet_of({"id": "garden", "width_mm": 2692.5, "height_mm": 1350, "openings": [shape]}, 10)
+    ((view, outline),) = groups_of(sheet, "opening")
+    inside = shapely.Polygon([view.on_paper(point) for point in outline.items[0].rings[0]])
+    (_, blank), (_, cross) = groups_of(sheet, "opening-blank")[0], groups_of(sheet, "opening-cross")[0]
+    assert blank.items
+    drawn = [view.on_paper(point) for item in (*blank.items, *cross.items) for point in points_of(item)]
+    assert all(inside.buffer(0.01).covers(shapely.Point(point)) for point in drawn)
 
 
 def test_ground_is_drawn_only_where_it_is_given():

@@ -93,6 +93,27 @@ def test_a_segmental_arch_is_as_long_as_its_arc():
     assert row["length_m"] == pytest.approx(2 * 0.9 + 0.8 + 0.5 * 2 * math.asin(0.8))
 
 
+def test_a_circle_is_sealed_along_its_circumference():
+    row = runs(rectangle(openings=[{"kind": "circle", "id": "c", "x_mm": 1500, "y_mm": 1200, "diameter_mm": 600}]))[
+        "frame"
+    ]
+    assert row["length_m"] == pytest.approx(math.pi * 0.6)
+
+
+def test_a_polygon_is_sealed_along_its_edges_but_not_on_its_threshold():
+    # A flared door: two sides of 400 by 2100, a head of 1800, its threshold of 1000 on the foot of the wall.
+    flared = {"kind": "polygon", "id": "p", "points": points((1000, 0), (2000, 0), (2400, 2100), (600, 2100))}
+    row = runs(rectangle(openings=[flared]))["frame"]
+    assert row["length_m"] == pytest.approx(2 * math.hypot(0.4, 2.1) + 1.8)
+
+
+def test_a_raked_opening_in_the_end_is_open_only_along_its_plumb_edge():
+    raked = {"kind": "polygon", "id": "p", "points": points((0, 900), (1000, 900), (1000, 1500), (0, 2100))}
+    found = runs(rectangle("abutment", openings=[raked]))
+    assert found["edge"]["length_m"] == pytest.approx(2.475 - 1.2)
+    assert found["frame"]["length_m"] == pytest.approx(1 + 0.6 + math.hypot(1, 0.6))
+
+
 def test_frames_take_the_width_of_movement_joints_when_it_is_given():
     made = answer(rectangle(openings=[window()]), movement_joint={"width_mm": 14})
     (row,) = made.result["sealant"]["runs"]
