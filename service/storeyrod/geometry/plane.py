@@ -1,14 +1,14 @@
 """Polygons: validity, areas, and the cutting of a region into cells. The only room that imports shapely.
 
 A region is a set of rings under the even-odd rule: the outline of a wall and its openings. A band between two heights is
-split at every corner inside it, so that what is axis-aligned is done by interval arithmetic, exactly; shapely clips only the
-cells that touch a raked or curved edge.
+split at every corner inside it, so that what is axis-aligned or cut by one rake is done by plain arithmetic; shapely clips
+only the cells in which several edges meet.
 """
 
 import math
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import pairwise
 
@@ -16,75 +16,58 @@ import shapely
 from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
-from storeyrod.geometry.intervals import Interval, clip, difference, intersection, union
+from storeyrod.geometry.intervals import Interval, difference, intersection, union
+from storeyrod.geometry.parts import SMALLEST_PART, Part, plain_part
+from storeyrod.geometry.rings import (
+    Box,
+    Ring,
+    Vertex,
+    beside_strip,
+    bounds,
+    box_of,
+    distance_to_edge,
+    holds,
+    is_convex,
+    overlap_of_boxes,
+    rectangle,
+    signed_area,
+    tidy,
+)
+from storeyrod.geometry.slabs import (
+    MOST_SLABS,
+    Edge,
+    Slab,
+    SlabRun,
+    column_parts,
+    plain_parts,
+    runs_between,
+    whole_slab,
+)
 
-Vertex = tuple[float, float]
-Ring = tuple[Vertex, ...]
-Box = tuple[float, float, float, float]
-"""Left, bottom, right, top."""
-
-SMALLEST_PART = 1.0e4
-"""Square ticks (0.01 mm by 0.01 mm): what clipping leaves below this is rounding, not a piece."""
+__all__ = [
+    "SMALLEST_PART",
+    "Band",
+    "Box",
+    "Part",
+    "Region",
+    "Ring",
+    "Slab",
+    "Vertex",
+    "area_outside",
+    "bounds",
+    "distance_to_edge",
+    "is_simple",
+    "overlap_area",
+    "parts_of",
+    "plain_part",
+    "rectangle",
+    "region_of",
+    "signed_area",
+    "tidy",
+]
 
 _LONGEST_MITRE = 10.0
 """Inward corners sharper than about 11 degrees are blunted when a region is inset."""
-
-
-def signed_area(ring: Sequence[Vertex]) -> float:
-    """Area of a ring, positive when it runs anticlockwise."""
-    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairwise((*ring, ring[0]))) / 2.0
-
-
-def bounds(ring: Iterable[Vertex]) -> Box:
-    """Smallest axis-aligned box around a ring."""
-    xs, ys = zip(*ring, strict=True)
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def tidy(ring: Sequence[Vertex]) -> Ring:
-    """The ring anticlockwise from its lowest, then leftmost vertex, without repeated or collinear vertices."""
-    corners = _corners(list(ring))
-    if len(corners) < 3:
-        return ()
-    if signed_area(corners) < 0:
-        corners.reverse()
-    start = min(range(len(corners)), key=lambda index: (corners[index][1], corners[index][0]))
-    return tuple(corners[start:] + corners[:start])
-
-
-def _corners(ring: list[Vertex]) -> list[Vertex]:
-    """The vertices at which the ring turns; dropping one may make its neighbours equal or collinear, so repeat."""
-    kept, before = ring, len(ring) + 1
-    while 0 < len(kept) < before:
-        before = len(kept)
-        kept = _turning(_distinct(kept))
-    return kept
-
-
-def _distinct(ring: list[Vertex]) -> list[Vertex]:
-    return [here for here, after in pairwise((*ring, ring[0])) if here != after]
-
-
-def _turning(ring: list[Vertex]) -> list[Vertex]:
-    return [
-        here
-        for before, here, after in zip(ring[-1:] + ring[:-1], ring, ring[1:] + ring[:1], strict=True)
-        if (here[0] - before[0]) * (after[1] - here[1]) != (here[1] - before[1]) * (after[0] - here[0])
-    ]
-
-
-def rectangle(left: float, bottom: float, right: float, top: float) -> Ring:
-    """Ring of an axis-aligned rectangle."""
-    return ((left, bottom), (right, bottom), (right, top), (left, top))
-
-
-def distance_to_edge(point: Vertex, start: Vertex, end: Vertex) -> float:
-    """Shortest distance of a point from a straight edge."""
-    (x, y), (x0, y0), (x1, y1) = point, start, end
-    run, rise = x1 - x0, y1 - y0
-    along = ((x - x0) * run + (y - y0) * rise) / (run * run + rise * rise)
-    share = min(1.0, max(0.0, along))
-    return math.hypot(x - x0 - share * run, y - y0 - share * rise)
 
 
 def is_simple(ring: Sequence[Vertex]) -> bool:
@@ -94,80 +77,36 @@ def is_simple(ring: Sequence[Vertex]) -> bool:
 
 def overlap_area(first: Sequence[Vertex], second: Sequence[Vertex]) -> float:
     """Area common to two rings."""
+    boxes = box_of(first), box_of(second)
+    if boxes[0] is not None and boxes[1] is not None:
+        return overlap_of_boxes(boxes[0], boxes[1])
     return float(shapely.intersection(Polygon(first), Polygon(second)).area)
 
 
 def area_outside(ring: Sequence[Vertex], container: Sequence[Vertex]) -> float:
     """Area of a ring that lies outside a container ring."""
+    if is_convex(container) and holds(container, ring):
+        return 0.0
     return float(shapely.difference(Polygon(ring), Polygon(container)).area)
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
-    """One connected part of a cell: bounding box, area and, unless it is a plain rectangle, its rings (outer ring first)."""
+class Band:
+    """A region between two heights with no corner between them: its edges, and its runs if all of them are plumb."""
 
-    left: float
-    bottom: float
-    right: float
-    top: float
-    area: float
-    rings: tuple[Ring, ...] = ()
+    low: float
+    high: float
+    edges: tuple[Edge, ...]
+    runs: tuple[SlabRun, ...] | None
 
     @property
-    def is_rectangle(self) -> bool:
-        """Whether the part fills its bounding box."""
-        return not self.rings
+    def clear(self) -> tuple[Interval, ...]:
+        """Where the wall stands in a band of plumb edges."""
+        return tuple(union((left, right) for left, _, right, _ in self.runs or ()))
 
-    @property
-    def outline(self) -> tuple[Ring, ...]:
-        """Rings of the part, outer ring first, also for a plain rectangle."""
-        return self.rings or (rectangle(self.left, self.bottom, self.right, self.top),)
-
-    @property
-    def is_axis_aligned(self) -> bool:
-        """Whether every edge is level or plumb."""
-        return all(a[0] == b[0] or a[1] == b[1] for ring in self.rings for a, b in pairwise((*ring, ring[0])))
-
-
-@dataclass(frozen=True, slots=True)
-class _Edge:
-    """An edge that is not level, from its lower to its upper end."""
-
-    x_low: float
-    y_low: float
-    x_high: float
-    y_high: float
-
-    def x_at(self, y: float) -> float:
-        if y == self.y_low or self.x_low == self.x_high:
-            return self.x_low
-        if y == self.y_high:
-            return self.x_high
-        return self.x_low + (self.x_high - self.x_low) * (y - self.y_low) / (self.y_high - self.y_low)
-
-
-@dataclass(frozen=True, slots=True)
-class Slab:
-    """A slice of a region between two neighbouring corner heights: per run, left and right x at the foot and at the head."""
-
-    bottom: float
-    top: float
-    runs: tuple[tuple[float, float, float, float], ...]
-
-    @property
-    def inner(self) -> list[Interval]:
-        """Where the full height of the slab lies in the region."""
-        return union((max(lb, lt), min(rb, rt)) for lb, lt, rb, rt in self.runs)
-
-    @property
-    def outer(self) -> list[Interval]:
-        """Where any height of the slab lies in the region."""
-        return union((min(lb, lt), max(rb, rt)) for lb, lt, rb, rt in self.runs)
-
-    @property
-    def area(self) -> float:
-        """Area of the region in the slab."""
-        return sum((rb - lb + rt - lt) / 2.0 for lb, lt, rb, rt in self.runs) * (self.top - self.bottom)
+    def slab(self, bottom: float, top: float) -> Slab:
+        """The part of the band between two heights inside it."""
+        return Slab(bottom, top, self.runs if self.runs is not None else runs_between(self.edges, bottom, top))
 
 
 @dataclass(frozen=True)
@@ -175,11 +114,13 @@ class Region:
     """Area under the even-odd rule of its rings: an outline less its openings. Coordinates are ticks."""
 
     rings: tuple[Ring, ...]
+    uncut: "tuple[Region, tuple[Box, ...]] | None" = field(default=None, compare=False, repr=False)
+    """What the region was cut from, and the boxes that were taken out."""
 
     @cached_property
-    def _edges(self) -> tuple[_Edge, ...]:
+    def _edges(self) -> tuple[Edge, ...]:
         edges = (
-            _Edge(*a, *b) if a[1] < b[1] else _Edge(*b, *a)
+            Edge(*a, *b) if a[1] < b[1] else Edge(*b, *a)
             for ring in self.rings
             for a, b in pairwise((*ring, ring[0]))
             if a[1] != b[1]
@@ -187,12 +128,11 @@ class Region:
         return tuple(sorted(edges, key=lambda edge: edge.y_low))
 
     @cached_property
-    def _heights(self) -> tuple[float, ...]:
-        return tuple(sorted({y for ring in self.rings for _, y in ring}))
-
-    @cached_property
     def polygon(self) -> BaseGeometry:
         """The region as a shapely geometry: the first ring less the others."""
+        if self.uncut is not None:
+            whole, boxes = self.uncut
+            return shapely.difference(whole.polygon, shapely.union_all([shapely.box(*box) for box in boxes]))
         return shapely.difference(Polygon(self.rings[0]), shapely.union_all([Polygon(ring) for ring in self.rings[1:]]))
 
     @cached_property
@@ -203,44 +143,59 @@ class Region:
     @cached_property
     def area(self) -> float:
         """Area in square ticks."""
-        _, bottom, _, top = self.box
-        return sum(slab.area for slab in self.slabs(bottom, top))
+        return sum(band.slab(band.low, band.high).area for band in self._levels)
+
+    @cached_property
+    def _levels(self) -> tuple[Band, ...]:
+        """The region between every two neighbouring corner heights, from the lowest."""
+        heights = sorted({y for ring in self.rings for _, y in ring})
+        return tuple(self._swept(heights))
+
+    def _swept(self, heights: Sequence[float]) -> Iterator[Band]:
+        coming = list(reversed(self._edges))
+        active: list[Edge] = []
+        for low, high in pairwise(heights):
+            active = [edge for edge in active if edge.y_high > low]
+            while coming and coming[-1].y_low <= low:
+                active.append(coming.pop())
+            plumb = all(edge.is_plumb for edge in active)
+            yield Band(low, high, tuple(active), runs_between(active, low, high) if plumb else None)
+
+    @cached_property
+    def _floors(self) -> tuple[float, ...]:
+        return tuple(band.low for band in self._levels)
+
+    @cached_property
+    def bands(self) -> tuple[Band, ...]:
+        """The region between corner heights, from the lowest; plumb bands with equal runs over one another are one."""
+        joined: list[Band] = []
+        for band in self._levels:
+            if joined and band.runs is not None and joined[-1].runs == band.runs:
+                joined[-1] = Band(joined[-1].low, band.high, (), band.runs)
+            else:
+                joined.append(band)
+        return tuple(joined)
 
     def slabs(self, bottom: float, top: float) -> list[Slab]:
         """The band between two heights, split at every corner inside it; slabs without any area are left out."""
-        level = bisect_right(self._heights, bottom)
-        if level == bisect_left(self._heights, top) and (plumb := self._plumb_runs(level)) is not None:
-            return [Slab(bottom, top, plumb)] if plumb else []
-        levels = [bottom, *(y for y in self._heights if bottom < y < top), top]
-        active = [edge for edge in self._edges if edge.y_low < top and edge.y_high > bottom]
-        slabs = (self._slab(active, low, high) for low, high in pairwise(levels))
-        return [slab for slab in slabs if slab.runs]
+        found = []
+        for index in range(max(0, bisect_right(self._floors, bottom) - 1), bisect_left(self._floors, top)):
+            band = self._levels[index]
+            if band.high > bottom:
+                slab = band.slab(max(bottom, band.low), min(top, band.high))
+                if slab.runs:
+                    found.append(slab)
+        return found
 
-    @cached_property
-    def _known_levels(self) -> dict[int, tuple[tuple[float, float, float, float], ...] | None]:
-        return {}
+    def holds(self, box: Box) -> bool:
+        """Whether a box lies in the region as a whole."""
+        left, bottom, right, top = box
+        return any(low <= left and right <= high for low, high in self.clear_runs(bottom, top))
 
-    def _plumb_runs(self, level: int) -> tuple[tuple[float, float, float, float], ...] | None:
-        """Runs between two neighbouring corner heights if all edges there are plumb: the same for every band between them."""
-        if level not in self._known_levels:
-            low, high = ([-math.inf, *self._heights, math.inf][level + step] for step in (0, 1))
-            active = [edge for edge in self._edges if edge.y_low < high and edge.y_high > low]
-            plumb = all(edge.x_low == edge.x_high for edge in active)
-            self._known_levels[level] = self._slab(active, low, high).runs if plumb else None
-        return self._known_levels[level]
-
-    @staticmethod
-    def _slab(active: Sequence[_Edge], low: float, high: float) -> Slab:
-        crossings = sorted(
-            ((edge.x_at(low), edge.x_at(high)) for edge in active if edge.y_low <= low and edge.y_high >= high),
-            key=lambda crossing: (crossing[0] + crossing[1], crossing),
-        )
-        runs = (
-            (left_low, left_high, right_low, right_high)
-            for (left_low, left_high), (right_low, right_high) in zip(crossings[::2], crossings[1::2], strict=True)
-            if right_low > left_low or right_high > left_high
-        )
-        return Slab(low, high, tuple(runs))
+    def area_between(self, left: float, right: float) -> float:
+        """Area of the region between two plumb lines."""
+        slabs = (band.slab(band.low, band.high) for band in self._levels)
+        return sum(part.area for slab in slabs for part in slab.parts(left, right))
 
     def clear_runs(self, bottom: float, top: float) -> list[Interval]:
         """Where the whole height of the band lies in the region."""
@@ -260,7 +215,7 @@ class Region:
     def clear_and_ragged_runs(self, bottom: float, top: float) -> tuple[list[Interval], list[Interval]]:
         """Where the whole height of the band lies in the region, and where only some of it does."""
         slabs = self.slabs(bottom, top)
-        if len(slabs) == 1 and slabs[0].bottom == bottom and slabs[0].top == top and slabs[0].inner == slabs[0].outer:
+        if whole_slab(slabs, bottom, top) and slabs[0].is_plumb:
             return slabs[0].inner, []
         clear = self.clear_runs(bottom, top)
         return clear, difference(self.any_runs(bottom, top), clear)
@@ -276,9 +231,32 @@ class Region:
         return union(zip(crossings[::2], crossings[1::2], strict=True))
 
     def less(self, *boxes: Box) -> "Region":
-        """The region without the boxes; where a box meets a rake or leaves the region, shapely clips it."""
+        """The region without the boxes.
+
+        Boxes that lie in the region become rings of it, plumb strips from foot to head part its rings; where a box meets a
+        rake or leaves the region otherwise, shapely clips it.
+        """
+        rings = self._rings_less(boxes)
+        if rings is not None:
+            return Region(rings, uncut=(self, boxes))
         cut = shapely.difference(self.polygon, shapely.union_all([shapely.box(*box) for box in boxes]))
         return region_of(cut)
+
+    def _rings_less(self, boxes: Sequence[Box]) -> tuple[Ring, ...] | None:
+        _, foot, _, head = self.box
+        rings, reached = self.rings, -math.inf
+        for left, bottom, right, top in sorted(boxes):
+            if bottom <= foot and top >= head:
+                split = [beside_strip(ring, left, right) for ring in rings]
+                if left < reached or None in split:
+                    return None
+                rings = tuple(part for parts in split if parts is not None for part in parts)
+            elif self.holds((left, bottom, right, top)):
+                rings = (*rings, rectangle(left, bottom, right, top))
+            else:
+                return None
+            reached = max(reached, right)
+        return rings if not _overlap(boxes) else None
 
     def less_rings(self, rings: Sequence[Ring]) -> "Region":
         """The region without the areas of rings, which may overlap one another and leave the region."""
@@ -295,38 +273,33 @@ class Region:
     def cells(self, bottom: float, top: float, columns: Sequence[Interval]) -> list[list[Part]]:
         """The band cut by columns: per column (left, right) the connected parts, left to right and bottom to top.
 
-        Parts are plain rectangles, unions of rectangles with rings, or clipped polygons at rakes and arcs.
+        Parts are plain rectangles, cells cut by a rake, towers of these, or clipped polygons where more edges meet.
         """
         slabs = self.slabs(bottom, top)
-        if len(slabs) == 1 and slabs[0].bottom == bottom and slabs[0].top == top and slabs[0].inner == slabs[0].outer:
-            runs = slabs[0].inner
-            return [[_plain(a, bottom, b, top) for a, b in clip(runs, *column)] for column in columns]
-        raked = union(_raked_spans(slabs))
-        inner = [(slab.bottom, slab.top, slab.inner) for slab in slabs]
-        return [self._cell(inner, raked, column, bottom, top) for column in columns]
+        if whole_slab(slabs, bottom, top) and slabs[0].is_plumb:
+            return list(plain_parts(slabs[0].inner, bottom, top, columns))
+        return [self._cell(slabs, left, bottom, right, top) for left, right in columns]
 
-    def _cell(
-        self,
-        inner: Sequence[tuple[float, float, Sequence[Interval]]],
-        raked: Sequence[Interval],
-        column: Interval,
-        bottom: float,
-        top: float,
-    ) -> list[Part]:
-        left, right = column
-        if clip(raked, left, right):
-            return _parts_of(shapely.intersection(self.polygon, shapely.box(left, bottom, right, top)))
-        boxes = [(a, low, b, high) for low, high, runs in inner for a, b in clip(runs, left, right)]
-        return _joined(boxes)
+    def _cell(self, slabs: Sequence[Slab], left: float, bottom: float, right: float, top: float) -> list[Part]:
+        parts = column_parts(slabs, left, right) if len(slabs) <= MOST_SLABS else None
+        if parts is not None:
+            return parts
+        if all(slab.is_plumb for slab in slabs):
+            return _joined(
+                [(part.left, part.bottom, part.right, part.top) for slab in slabs for part in slab.parts(left, right)]
+            )
+        return parts_of(shapely.intersection(self.polygon, shapely.box(left, bottom, right, top)))
 
 
-def _raked_spans(slabs: Iterable[Slab]) -> Iterable[Interval]:
-    for slab in slabs:
-        for left_low, left_high, right_low, right_high in slab.runs:
-            if left_low != left_high:
-                yield min(left_low, left_high), max(left_low, left_high)
-            if right_low != right_high:
-                yield min(right_low, right_high), max(right_low, right_high)
+def _overlap(boxes: Sequence[Box]) -> bool:
+    """Whether two boxes overlap, by a sweep from left to right."""
+    open_now: list[Box] = []
+    for box in sorted(boxes):
+        open_now = [other for other in open_now if other[2] > box[0]]
+        if any(other[3] > box[1] and box[3] > other[1] for other in open_now):
+            return True
+        open_now.append(box)
+    return False
 
 
 def region_of(geometry: BaseGeometry) -> Region:
@@ -336,10 +309,6 @@ def region_of(geometry: BaseGeometry) -> Region:
     # Rings alone do not say which outer ring a hole belongs to, so the geometry stays with the region.
     region.__dict__["polygon"] = MultiPolygon(polygons)
     return region
-
-
-def _plain(left: float, bottom: float, right: float, top: float) -> Part:
-    return Part(left, bottom, right, top, (right - left) * (top - bottom))
 
 
 def _polygons(geometry: BaseGeometry) -> list[Polygon]:
@@ -358,7 +327,8 @@ def _rings_of(polygon: Polygon) -> tuple[Ring, ...]:
     return tuple(ring for ring in (outer, *holes) if ring)
 
 
-def _parts_of(geometry: BaseGeometry) -> list[Part]:
+def parts_of(geometry: BaseGeometry) -> list[Part]:
+    """Connected parts of a shapely geometry, from left to right; specks of rounding are dropped."""
     parts = []
     for polygon in _polygons(geometry):
         rings = _rings_of(polygon)
@@ -376,5 +346,5 @@ def _joined(boxes: Sequence[Box]) -> list[Part]:
         return []
     left, _, right, _ = boxes[0]
     if all(box[0] == left and box[2] == right for box in boxes) and all(a[3] == b[1] for a, b in pairwise(boxes)):
-        return [_plain(left, boxes[0][1], right, boxes[-1][3])]
-    return _parts_of(shapely.union_all([shapely.box(*box) for box in boxes]))
+        return [plain_part(left, boxes[0][1], right, boxes[-1][3])]
+    return parts_of(shapely.union_all([shapely.box(*box) for box in boxes]))

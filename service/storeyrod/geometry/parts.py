@@ -1,0 +1,93 @@
+"""Parts of cells: what a column of a band holds of a region, with the ring of a raked cell worked out when it is asked for."""
+
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from storeyrod.geometry.rings import Box, Ring, Vertex, rectangle
+
+SMALLEST_PART: Final = 1.0e4
+"""Square ticks (0.01 mm by 0.01 mm): what clipping leaves below this is rounding, not a piece."""
+
+
+@dataclass(frozen=True, slots=True)
+class RakedCell:
+    """A box cut by one sloping edge that crosses the box's band from (foot, bottom) to (head, top).
+
+    The wall lies right of the edge, or left of it.
+    """
+
+    foot: float
+    head: float
+    box: Box
+    wall_right: bool
+
+    def height_at(self, x: float) -> float:
+        """Where the edge passes a plumb line."""
+        _, bottom, _, top = self.box
+        if x == self.head:
+            return top
+        return bottom + (top - bottom) * ((x - self.foot) / (self.head - self.foot))
+
+    def ring(self) -> Ring:
+        """Ring of the wall in the box, anticlockwise from its lowest, then leftmost vertex."""
+        corners = self._right_of_edge() if self.wall_right else self._left_of_edge()
+        return tuple(here for here, after in pairwise((*corners, corners[0])) if here != after)
+
+    def _left_of_edge(self) -> list[Vertex]:
+        left, bottom, right, top = self.box
+        low, high = min(self.foot, right), min(self.head, right)
+        foot = [(left, bottom), (low, bottom)] if self.foot > left else [(left, self.height_at(left))]
+        side = [(right, self.height_at(right))] if (self.foot < right) != (self.head < right) else []
+        head = [(high, top), (left, top)] if self.head > left else [(left, self.height_at(left))]
+        return [*foot, *side, *head]
+
+    def _right_of_edge(self) -> list[Vertex]:
+        left, bottom, right, top = self.box
+        low, high = max(self.foot, left), max(self.head, left)
+        foot = [(low, bottom), (right, bottom)] if self.foot < right else [(right, self.height_at(right))]
+        head = [(right, top), (high, top)] if self.head < right else [(right, self.height_at(right))]
+        side = [(left, self.height_at(left))] if (self.foot > left) != (self.head > left) else []
+        return [*foot, *head, *side]
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One connected part of a cell: bounding box, area and, unless it is a plain rectangle, its shape."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+    area: float
+    shape: tuple[Ring, ...] | RakedCell = ()
+
+    @property
+    def rings(self) -> tuple[Ring, ...]:
+        """Outer ring, then holes; nothing for a plain rectangle."""
+        return (self.shape.ring(),) if isinstance(self.shape, RakedCell) else self.shape
+
+    @property
+    def is_rectangle(self) -> bool:
+        """Whether the part fills its bounding box."""
+        return not self.shape
+
+    @property
+    def outline(self) -> tuple[Ring, ...]:
+        """Rings of the part, outer ring first, also for a plain rectangle."""
+        return self.rings or (rectangle(self.left, self.bottom, self.right, self.top),)
+
+    @property
+    def is_axis_aligned(self) -> bool:
+        """Whether every edge is level or plumb."""
+        return all(a[0] == b[0] or a[1] == b[1] for ring in self.rings for a, b in pairwise((*ring, ring[0])))
+
+    def lowered(self, by: float) -> "Part":
+        """The part with its heights measured from a level."""
+        rings = tuple(tuple((x, y - by) for x, y in ring) for ring in self.rings)
+        return Part(self.left, self.bottom - by, self.right, self.top - by, self.area, rings)
+
+
+def plain_part(left: float, bottom: float, right: float, top: float) -> Part:
+    """A rectangle."""
+    return Part(left, bottom, right, top, (right - left) * (top - bottom))

@@ -1,0 +1,254 @@
+"""Slabs: slices of a region between two heights with no corner between them, and what a column holds of them.
+
+All by plain arithmetic: a column of one slab is a box, cut by one sloping edge or by two; columns of a few slabs are towers of
+such parts.
+"""
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from storeyrod.geometry.intervals import Interval, clip, union
+from storeyrod.geometry.parts import SMALLEST_PART, Part, RakedCell, plain_part
+from storeyrod.geometry.rings import Ring, Vertex, bounds, box_of, from_lowest, signed_area
+
+SlabRun = tuple[float, float, float, float]
+"""Left x at the foot and at the head, right x at the foot and at the head."""
+
+MOST_SLABS: Final = 4
+"""Columns of more slabs are left to a polygon clipper: there are as many in every arch."""
+
+_STRAIGHT: Final = 1.0e-3
+"""Ticks that a vertex between two slabs may lie off the line through its neighbours when the edge goes on."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slab:
+    """A slice of a region between two neighbouring corner heights: per run, left and right x at the foot and at the head."""
+
+    bottom: float
+    top: float
+    runs: tuple[SlabRun, ...]
+
+    @property
+    def inner(self) -> list[Interval]:
+        """Where the full height of the slab lies in the region."""
+        return union((max(lb, lt), min(rb, rt)) for lb, lt, rb, rt in self.runs)
+
+    @property
+    def outer(self) -> list[Interval]:
+        """Where any height of the slab lies in the region."""
+        return union((min(lb, lt), max(rb, rt)) for lb, lt, rb, rt in self.runs)
+
+    @property
+    def area(self) -> float:
+        """Area of the region in the slab."""
+        return sum((rb - lb + rt - lt) / 2.0 for lb, lt, rb, rt in self.runs) * (self.top - self.bottom)
+
+    @property
+    def is_plumb(self) -> bool:
+        """Whether all edges of the slab are plumb."""
+        return all(lb == lt and rb == rt for lb, lt, rb, rt in self.runs)
+
+    def lowered(self, by: float) -> "Slab":
+        """The slab with its heights measured from a level."""
+        return Slab(self.bottom - by, self.top - by, self.runs)
+
+    def parts(self, left: float, right: float) -> list[Part]:
+        """What a column holds of the slab, from left to right."""
+        made = [_run_part(run, self.bottom, self.top, left, right) for run in self.runs]
+        return [part for part in made if part is not None]
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """An edge that is not level, from its lower to its upper end."""
+
+    x_low: float
+    y_low: float
+    x_high: float
+    y_high: float
+
+    @property
+    def is_plumb(self) -> bool:
+        """Whether both ends stand over one another."""
+        return self.x_low == self.x_high
+
+    def x_at(self, y: float) -> float:
+        """Where the edge passes a height."""
+        if y == self.y_low or self.x_low == self.x_high:
+            return self.x_low
+        if y == self.y_high:
+            return self.x_high
+        return self.x_low + (self.x_high - self.x_low) * (y - self.y_low) / (self.y_high - self.y_low)
+
+
+def runs_between(edges: Iterable[Edge], low: float, high: float) -> tuple[SlabRun, ...]:
+    """Runs of the wall between two heights under the even-odd rule; every edge passes both."""
+    crossings = sorted(
+        ((edge.x_at(low), edge.x_at(high)) for edge in edges),
+        key=lambda crossing: (crossing[0] + crossing[1], crossing),
+    )
+    return tuple(
+        (left_low, left_high, right_low, right_high)
+        for (left_low, left_high), (right_low, right_high) in zip(crossings[::2], crossings[1::2], strict=True)
+        if right_low > left_low or right_high > left_high
+    )
+
+
+def _run_part(run: SlabRun, bottom: float, top: float, left: float, right: float) -> Part | None:
+    """What a column holds of one run; None where that is nothing, or rounding."""
+    lb, lt, rb, rt = run
+    if (lb >= right and lt >= right) or (rb <= left and rt <= left):
+        return None
+    raked_left = lb != lt and (lb > left or lt > left)
+    raked_right = rb != rt and (rb < right or rt < right)
+    if raked_left and raked_right:
+        part = _between_rakes(run, bottom, top, left, right)
+    elif raked_left:
+        part = _right_of_rake(lb, lt, (left, bottom, min(rb, right), top))
+    elif raked_right:
+        part = _left_of_rake(rb, rt, (max(lb, left), bottom, right, top))
+    else:
+        part = plain_part(max(lb, left), bottom, min(rb, right), top)
+    return part if part is not None and part.area >= SMALLEST_PART else None
+
+
+def _left_of_rake(foot: float, head: float, box: tuple[float, float, float, float]) -> Part | None:
+    left, bottom, right, top = box
+    low, high = (foot, head) if foot < head else (head, foot)
+    if right <= left:
+        return None
+    cell = RakedCell(foot, head, box, wall_right=False)
+    run, reach = high - low, min(high, right)
+    none, whole = max(0.0, left - low) / run, max(0.0, high - right) / run
+    width = (1.0 - none - whole) * ((max(low, left) + reach) / 2.0 - left) + whole * (right - left)
+    if low < left:
+        bottom, top = (cell.height_at(left), top) if foot < head else (bottom, cell.height_at(left))
+    return Part(left, bottom, reach, top, width * (box[3] - box[1]), cell)
+
+
+def _right_of_rake(foot: float, head: float, box: tuple[float, float, float, float]) -> Part | None:
+    left, bottom, right, top = box
+    low, high = (foot, head) if foot < head else (head, foot)
+    if right <= left:
+        return None
+    cell = RakedCell(foot, head, box, wall_right=True)
+    run, reach = high - low, max(low, left)
+    none, whole = max(0.0, high - right) / run, max(0.0, left - low) / run
+    width = (1.0 - none - whole) * (right - (min(high, right) + reach) / 2.0) + whole * (right - left)
+    if high > right:
+        bottom, top = (bottom, cell.height_at(right)) if foot < head else (cell.height_at(right), top)
+    return Part(reach, bottom, right, top, width * (box[3] - box[1]), cell)
+
+
+def _between_rakes(run: SlabRun, bottom: float, top: float, left: float, right: float) -> Part | None:
+    lb, lt, rb, rt = run
+    ring = [(lb, bottom), (rb, bottom), (rt, top), (lt, top)]
+    ring = _clipped(_clipped(ring, left, 1.0), right, -1.0)
+    ring = [here for here, after in pairwise((*ring, *ring[:1])) if here != after]
+    if len(ring) < 3:
+        return None
+    return Part(*bounds(ring), signed_area(ring), (from_lowest(ring),))
+
+
+def _clipped(ring: Sequence[Vertex], limit: float, sign: float) -> list[Vertex]:
+    """The part of a convex ring right of a plumb line, or with a negative sign left of it."""
+    kept: list[Vertex] = []
+    for (x0, y0), (x1, y1) in zip(ring, (*ring[1:], *ring[:1]), strict=True):
+        before, after = (x0 - limit) * sign, (x1 - limit) * sign
+        if before >= 0:
+            kept.append((x0, y0))
+        if before * after < 0:
+            kept.append((limit, y0 + (y1 - y0) * (limit - x0) / (x1 - x0)))
+    return kept
+
+
+def column_parts(slabs: Sequence[Slab], left: float, right: float) -> list[Part] | None:
+    """What a column holds of some slabs, from left to right; None where the parts of several slabs meet in more than towers."""
+    levels = [slab.parts(left, right) for slab in slabs]
+    towers: list[list[Part]] = []
+    standing: list[list[Part]] = []
+    for parts in levels:
+        rising: list[list[Part]] = []
+        for part in parts:
+            below = [tower for tower in standing if _meet(tower[-1], part)]
+            if len(below) > 1:
+                return None
+            rising.append([*below[0], part] if below else [part])
+        if len({id(tower[0]) for tower in rising}) < len(rising):
+            return None
+        grown = {id(tower[0]) for tower in rising}
+        towers += [tower for tower in standing if id(tower[0]) not in grown]
+        standing = rising
+    made = [_tower(tower) for tower in (*towers, *standing)]
+    return sorted(made, key=lambda part: (part.left, part.bottom, part.right, part.top))
+
+
+def _meet(lower: Part, upper: Part) -> bool:
+    """Whether a part stands on another one: they share some width at one height."""
+    if lower.top != upper.bottom:
+        return False
+    (a, b), (c, d) = _level_side(lower, lower.top), _level_side(upper, upper.bottom)
+    return min(b, d) > max(a, c)
+
+
+def _level_side(part: Part, level: float) -> Interval:
+    """Ends of a part at its foot or head."""
+    if part.is_rectangle:
+        return part.left, part.right
+    xs = [x for x, y in part.rings[0] if y == level]
+    return min(xs), max(xs)
+
+
+def _tower(parts: Sequence[Part]) -> Part:
+    """Parts that stand on one another as one."""
+    if len(parts) == 1:
+        return parts[0]
+    sides = [_sides(part.outline[0]) for part in parts]
+    left, right = [vertex for side, _ in sides for vertex in side], [vertex for _, side in sides for vertex in side]
+    ring = from_lowest(_straightened([*right, *reversed(left)]))
+    box = bounds(ring)
+    return plain_part(*box) if box_of(ring) is not None else Part(*box, sum(part.area for part in parts), (ring,))
+
+
+def _sides(ring: Ring) -> tuple[list[Vertex], list[Vertex]]:
+    """Left and right side of a convex ring that starts at its lowest, then leftmost vertex; both from the foot upwards."""
+    top = max(y for _, y in ring)
+    at_head = [index for index, (_, y) in enumerate(ring) if y == top]
+    foot = 1 if ring[1][1] == ring[0][1] else 0
+    return [ring[0], *reversed(ring[at_head[-1] :])], list(ring[foot : at_head[0] + 1])
+
+
+def _straightened(ring: Sequence[Vertex]) -> list[Vertex]:
+    """The ring without repeated vertices and those at which an edge goes straight on, but for rounding."""
+    kept: list[Vertex] = []
+    for index, here in enumerate(ring):
+        after = ring[(index + 1) % len(ring)]
+        if not _is_near(here, after) and not (kept and _is_straight(kept[-1], here, after)):
+            kept.append(here)
+    return kept[1:] if _is_straight(kept[-1], kept[0], kept[1]) else kept
+
+
+def _is_near(first: Vertex, second: Vertex) -> bool:
+    return abs(first[0] - second[0]) <= _STRAIGHT and abs(first[1] - second[1]) <= _STRAIGHT
+
+
+def _is_straight(before: Vertex, here: Vertex, after: Vertex) -> bool:
+    (x0, y0), (x1, y1), (x2, y2) = before, here, after
+    off = (x1 - x0) * (y2 - y0) - (y1 - y0) * (x2 - x0)
+    return abs(off) <= _STRAIGHT * math.hypot(x2 - x0, y2 - y0)
+
+
+def whole_slab(slabs: Sequence[Slab], bottom: float, top: float) -> bool:
+    """Whether a band is one slab from foot to head."""
+    return len(slabs) == 1 and slabs[0].bottom == bottom and slabs[0].top == top
+
+
+def plain_parts(
+    runs: Sequence[Interval], bottom: float, top: float, columns: Iterable[Interval]
+) -> Iterator[list[Part]]:
+    """What columns hold of runs that stand over the whole band."""
+    return ([plain_part(a, bottom, b, top) for a, b in clip(runs, *column)] for column in columns)
