@@ -10,8 +10,8 @@ from storeyrod.options import Options
 from storeyrod.setting_out.arrangements import Patterns, PerpLimits, RunBond, is_wanted
 from storeyrod.setting_out.bond import BONDS
 from storeyrod.setting_out.closing import ways_to_close
-from storeyrod.setting_out.course_grid import HAIRLINE, Arrangement, BayPerps, Module, Stretch, half_modules
-from storeyrod.setting_out.perps import nominal_grids
+from storeyrod.setting_out.course_grid import HAIRLINE, Arrangement, BayPerps, Module, Stretch, end_piece, half_modules
+from storeyrod.setting_out.perps import equalised_grids, nominal_grids
 from storeyrod.wall.face import SIDES, Face, Side
 from storeyrod.wall.system import System
 
@@ -19,13 +19,15 @@ from storeyrod.wall.system import System
 @dataclass(frozen=True, slots=True)
 class BondStart:
     """Where the bond of a face starts: the end from which it is set out, the place of the first unit in ticks, whether it
-    begins with the other unit, and the edge from which that was carried.
+    begins with the other unit, the edge from which that was carried, and whether the face takes an odd half module so that
+    the bond closes round the building.
     """
 
     side: Side
     origin: float
     half: bool
     carried_from: str | None = None
+    odd_half: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +83,10 @@ def _end_joint(face: Face, side: Side, system: System) -> float:
 def set_out_face(
     face: Face, start: BondStart, bays: Sequence[Interval], system: System, module: Module, options: Options
 ) -> FaceSetOut:
-    """Set out one face: nominal perps continue over the whole face, equalised ones come out in each bay."""
+    """Set out one face: nominal perps continue over the whole face, equalised ones come out in each bay.
+
+    ``start.odd_half`` asks the last bay for one half module more or fewer, where its perps allow it.
+    """
     joints = end_joints(face, bays, system, options)
     clear = _clear(bays, joints)
     if start.side == "left":
@@ -116,9 +121,10 @@ def _bays(
         drawn = tuple((Stretch(*bay, grid),) for grid in nominal)
         best = Closed(drawn, "nominal")
         if options.perps == "equalised" and bay[1] - bay[0] > HAIRLINE:
-            best = _closed(
-                RunBond(courses, module, bay, half_modules(bay[0] - origin, module), perp_limits(system)), drawn
-            )
+            run = RunBond(courses, module, bay, half_modules(bay[0] - origin, module), perp_limits(system))
+            best = _closed(run, drawn)
+            if start.odd_half and bay == bays[-1]:
+                best = _with_odd_half(run, best)
         made.append(BayPerps(*bay, best.patterns, best.arrangement))
         if best.needed:
             findings.append(_out_of_range(face, start.side, bay, best.needed, system))
@@ -133,6 +139,19 @@ def _closed(run: RunBond, drawn: Patterns) -> Closed:
     if ways[0].within:
         return Closed(ways[0].patterns, ways[0].arrangement, needed)
     return Closed(drawn, "nominal", needed)
+
+
+def _with_odd_half(run: RunBond, best: Closed) -> Closed:
+    """The run by equal perps with its last unit in course 0 exchanged for the other one, if they keep their limits."""
+    for parity in (0, 1):
+        grids = equalised_grids(run, parity)
+        if grids is None or not all(run.limits.holds(grid.perp) for grid in grids):
+            continue
+        made = tuple((Stretch(*run.run, grid),) for grid in grids)
+        lengths = [end_piece(patterns[0][-1], "right", run.module) for patterns in (made, best.patterns)]
+        if abs(lengths[0] - lengths[1]) > run.module.length / 4.0:
+            return Closed(made, "equalised")
+    return best
 
 
 def perp_limits(system: System) -> PerpLimits:

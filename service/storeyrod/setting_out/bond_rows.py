@@ -181,6 +181,12 @@ class BondLoop(TypedDict):
     closes_with_perps: NotRequired[
         Annotated[bool, Field(description="Whether it closes once perps take up the residuals inside their limits.")]
     ]
+    closes_as_laid: NotRequired[
+        Annotated[
+            bool,
+            Field(description="Whether the long and the short end of course 0 meet at every corner of this set-out."),
+        ]
+    ]
     residual_mm: Annotated[float, figure("mm", "Sum of the distances of all faces from whole half modules.")]
     change: NotRequired[
         Annotated[

@@ -6,7 +6,7 @@ from typing import Literal
 from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.bond_rows import CornerSetOut
 from storeyrod.setting_out.course_grid import module_lengths
-from storeyrod.setting_out.set_out import ends_long
+from storeyrod.setting_out.turning import ends_long
 from storeyrod.wall.corners import Corner
 from storeyrod.wall.wall import Wall
 

@@ -155,3 +155,18 @@ def half_modules(length: float, module: Module) -> Fraction:
 def widest_perp(bays: Sequence[BayPerps]) -> float:
     """Widest perp of all bays."""
     return max(stretch.grid.perp for bay in bays for pattern in bay.patterns for stretch in pattern)
+
+
+def end_piece(stretch: Stretch, side: Literal["left", "right"], module: Module) -> float:
+    """Length of the unit nearest to an end of a stretch, as far as it lies in it. Ticks."""
+    low, high = (
+        (stretch.left, stretch.left + module.length)
+        if side == "left"
+        else (stretch.right - module.length, stretch.right)
+    )
+    units = [
+        min(right, stretch.right) - max(left, stretch.left)
+        for left, right, kind in stretch.grid.columns(low, high)
+        if kind is not None and min(right, stretch.right) - max(left, stretch.left) > HAIRLINE
+    ]
+    return (units[0] if side == "left" else units[-1]) if units else 0.0

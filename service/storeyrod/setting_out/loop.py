@@ -8,12 +8,17 @@ from collections.abc import Mapping, Sequence
 from typing import Final, Literal
 
 from storeyrod.findings import Finding, Where, finding
+from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan
+from storeyrod.options import Options
 from storeyrod.reference.documents import GEOMETRY
+from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.bond_rows import BondLoop, LoopChange, LoopFace
+from storeyrod.setting_out.course_grid import module_lengths
+from storeyrod.setting_out.turning import turns
 from storeyrod.setting_out.ways import Way, other_side, ways_round
-from storeyrod.trace import Trace, formula
+from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.face import SIDES, Face, Side
 from storeyrod.wall.grid import module_of
 from storeyrod.wall.system import System
@@ -59,75 +64,64 @@ def perp_for_residual(*, j: float, r: float, k: float) -> float:
     return j + r / k
 
 
-def bond_loops(wall: Wall, plans: Sequence[JointPlan], trace: Trace) -> tuple[list[BondLoop], list[Finding]]:
-    """Every way round with its residuals, and a finding for each loop whose bond does not close as it stands."""
+Bays = Mapping[str, Sequence[Interval]]
+Laid = Mapping[str, FaceSetOut]
+
+
+def bond_loops(
+    wall: Wall, plans: Sequence[JointPlan], outs: Sequence[FaceSetOut], options: Options, trace: Trace
+) -> tuple[list[BondLoop], list[Finding]]:
+    """Every way round with its residuals, and a finding for each loop whose bond does not close.
+
+    With nominal perps the lengths must close as they stand; equalised ones may take up the residuals.
+    """
     bays = {face.id: plan.bays for face, plan in zip(wall.faces, plans, strict=True)}
+    laid = {out.face.id: out for out in outs}
     loops, findings = [], []
     for way in ways_round(wall):
-        loop = _loop(way, wall, bays, trace)
+        loop = _loop(way, wall.system, bays, laid, trace)
         loops.append(loop)
-        if loop.get("closes") is False:
+        good = loop.get("closes_as_laid") if options.perps == "equalised" else loop.get("closes")
+        if way.closed and not good:
             findings.append(_not_closed(way, loop))
     return loops, findings
 
 
-def _loop(way: Way, wall: Wall, bays: Mapping[str, Sequence[tuple[float, float]]], trace: Trace) -> BondLoop:
-    faces = [_face(face, len(bays[face.id]), _joints(face, bays[face.id]), wall.system, trace) for face, _ in way.steps]
-    corners = len(way.steps) if way.closed else len(way.steps) - 1
+def _loop(way: Way, system: System, bays: Bays, laid: Laid, trace: Trace) -> BondLoop:
+    faces = [_face(face, bays[face.id], system, trace) for face, _ in way.steps]
     loop: BondLoop = {
         "elevations": [face.id for face, _ in way.steps],
         "closed": way.closed,
-        "corners_count": corners,
+        "corners_count": len(way.steps) if way.closed else len(way.steps) - 1,
         "faces": faces,
         "residual_mm": sum(abs(row["residual_mm"]) for row in faces),
     }
-    if not way.closed:
-        return loop
-    parity = (corners + sum(row["half_modules_count"] for row in faces)) % 2
-    whole = all(abs(row["residual_mm"]) <= WHOLE_MM for row in faces)
-    change = _change(way, faces, bays, wall.system, trace) if parity else None
-    loop["parity"] = parity
-    loop["closes"] = whole and parity == 0
-    unchanged = [row for row in faces if change is None or row["elevation"] != change["elevation"]]
-    loop["closes_with_perps"] = (parity == 0 or change is not None) and all(row["perp_within"] for row in unchanged)
-    if change is not None:
-        loop["change"] = change
-    if not loop["closes_with_perps"]:
-        loop["hide_at"] = _least_seen(way)
+    if way.closed:
+        _close(loop, way, system, bays, laid)
     return loop
 
 
-def _joints(face: Face, bays: Sequence[tuple[float, float]]) -> float:
-    """Movement joints between the bays of a face in ticks."""
-    return face.length - sum(right - left for left, right in bays)
+def _close(loop: BondLoop, way: Way, system: System, bays: Bays, laid: Laid) -> None:
+    faces = loop["faces"]
+    parity = (loop["corners_count"] + sum(row["half_modules_count"] for row in faces)) % 2
+    change = closing_change(way, bays, laid, system) if parity else None
+    if change is not None:
+        loop["change"] = change
+    unchanged = [row for row in faces if change is None or row["elevation"] != change["elevation"]]
+    loop["parity"] = parity
+    loop["closes"] = parity == 0 and all(abs(row["residual_mm"]) <= WHOLE_MM for row in faces)
+    loop["closes_with_perps"] = (parity == 0 or change is not None) and all(row["perp_within"] for row in unchanged)
+    loop["closes_as_laid"] = turns(way, laid, module_lengths(system))
+    if not loop["closes_with_perps"]:
+        loop["hide_at"] = _least_seen(way)
 
 
-def _face(face: Face, bays_count: int, joints: float, system: System, trace: Trace) -> LoopFace:
-    module = module_of(system, trace)
-    perp = trace.given(system.joint.perp_mm, "/system/joint/perp_mm")
-    kinds = [face.edge(side).kind for side in SIDES]
-    at_ends = sum(_end_joint_mm(face, side, system) for side in SIDES)
-    half_modules = trace.call(
-        half_modules_of,
-        L=trace.given(millimetres(face.length), face.pointer),
-        J=trace.given(millimetres(joints) + at_ends, face.pointer),
-        n_bays=trace.given(float(bays_count), face.pointer),
-        j=perp,
-        m=module,
-    )
-    nearest = trace.lookup("n", float(round(half_modules)), "count", GEOMETRY)
-    left_over = trace.call(residual, h=half_modules, n=nearest, m=module)
-    adjusted = _perp(system, nearest, bays_count, left_over, trace)
-    conventions: tuple[Literal["CO-", "CO", "CO+"], ...] = ("CO-", "CO", "CO+")
-    return {
-        "elevation": face.id,
-        "edge_convention": conventions[sum(kind in ("internal_corner", "abutment") for kind in kinds)],
-        "half_modules": half_modules,
-        "half_modules_count": int(nearest),
-        "residual_mm": left_over,
-        "perp_mm": adjusted,
-        "perp_within": _within(adjusted, system),
-    }
+def _clear_lengths(face: Face, bays: Sequence[Interval], system: System) -> list[float]:
+    """Lengths of the bays of a face in mm, less the joints at its ends."""
+    lengths = [millimetres(right - left) for left, right in bays]
+    lengths[0] -= _end_joint_mm(face, "left", system)
+    lengths[-1] -= _end_joint_mm(face, "right", system)
+    return lengths
 
 
 def _end_joint_mm(face: Face, side: Side, system: System) -> float:
@@ -140,38 +134,71 @@ def _end_joint_mm(face: Face, side: Side, system: System) -> float:
             return 0.0
 
 
-def _perp(system: System, halves: float, bays_count: int, left_over: float, trace: Trace) -> float:
-    """Equal perp that removes a residual; of the two courses the one with fewer perps, which must give more.
+def _face(face: Face, bays: Sequence[Interval], system: System, trace: Trace) -> LoopFace:
+    module = module_of(system, trace)
+    lengths = _clear_lengths(face, bays, system)
+    half_modules = trace.call(
+        half_modules_of,
+        L=trace.given(millimetres(face.length), face.pointer),
+        J=trace.given(millimetres(face.length) - sum(lengths), face.pointer),
+        n_bays=trace.given(float(len(bays)), face.pointer),
+        j=trace.given(system.joint.perp_mm, "/system/joint/perp_mm"),
+        m=module,
+    )
+    counts = [round(_half_modules(length, system)) for length in lengths]
+    nearest = trace.lookup("n", float(sum(counts)), "count", GEOMETRY)
+    perps = [_perp(length, count, system, trace) for length, count in zip(lengths, counts, strict=True)]
+    kinds = [face.edge(side).kind for side in SIDES]
+    conventions: tuple[Literal["CO-", "CO", "CO+"], ...] = ("CO-", "CO", "CO+")
+    return {
+        "elevation": face.id,
+        "edge_convention": conventions[sum(kind in ("internal_corner", "abutment") for kind in kinds)],
+        "half_modules": half_modules,
+        "half_modules_count": int(nearest),
+        "residual_mm": trace.call(residual, h=half_modules, n=nearest, m=module),
+        "perp_mm": max(perps, key=lambda perp: abs(perp - system.joint.perp_mm)),
+        "perp_within": all(_within(perp, system) for perp in perps),
+    }
 
-    A bay of h half modules has (h - 1)/2 perps there, rounded down. A face without perps keeps its residual.
+
+def _half_modules(length: float, system: System) -> float:
+    return 2.0 * (length + system.joint.perp_mm) / module_of(system)
+
+
+def _perp(length: float, halves: int, system: System, trace: Trace = SILENT) -> float:
+    """Equal perp that brings a bay to a number of half modules; of its two courses the one with fewer perps gives more.
+
+    That course has (halves - 1)/2 perps, rounded down. A bay without perps keeps its residual.
     """
-    perps = max(0, int(halves) - bays_count) // 2
+    perps = max(0, halves - 1) // 2
+    left_over = (_half_modules(length, system) - halves) * module_of(system) / 2.0
     perp = trace.given(system.joint.perp_mm, "/system/joint/perp_mm")
     if perps == 0:
         return perp + left_over
-    return trace.call(perp_for_residual, j=perp, r=left_over, k=trace.lookup("k", float(perps), "count", GEOMETRY))
+    return trace.call(
+        perp_for_residual,
+        j=perp,
+        r=trace.given(left_over, "/elevations"),
+        k=trace.lookup("k", float(perps), "count", GEOMETRY),
+    )
 
 
 def _within(perp: float, system: System) -> bool:
     return system.joint.perp_min_mm - WHOLE_MM <= perp <= system.joint.perp_max_mm + WHOLE_MM
 
 
-def _change(
-    way: Way,
-    rows: Sequence[LoopFace],
-    bays: Mapping[str, Sequence[tuple[float, float]]],
-    system: System,
-    trace: Trace,
-) -> LoopChange | None:
-    """The face that takes one half module more or fewer with the least change of its perps, inside their limits."""
+def closing_change(way: Way, bays: Bays, laid: Laid, system: System) -> LoopChange | None:
+    """The face that takes one half module more or fewer in its last bay with the least change of perps inside their limits."""
     found: list[tuple[float, str, LoopChange]] = []
-    module = module_of(system)
-    for (face, _), row in zip(way.steps, rows, strict=True):
-        for halves in (row["half_modules_count"] - 1, row["half_modules_count"] + 1):
-            left_over = (row["half_modules"] - halves) * module / 2.0
-            perp = _perp(system, float(halves), len(bays[face.id]), left_over, trace)
-            if halves > 1 and _within(perp, system):
-                change: LoopChange = {"elevation": face.id, "half_modules_count": halves, "perp_mm": perp}
+    for face, _ in way.steps:
+        lengths = _clear_lengths(face, bays[face.id], system)
+        last = lengths[-1] if laid[face.id].start.side == "left" else lengths[0]
+        whole = sum(round(_half_modules(length, system)) for length in lengths)
+        nearest = round(_half_modules(last, system))
+        for step in (-1, 1):
+            perp = _perp(last, nearest + step, system)
+            if nearest + step > 1 and _within(perp, system):
+                change: LoopChange = {"elevation": face.id, "half_modules_count": whole + step, "perp_mm": perp}
                 found.append((abs(perp - system.joint.perp_mm), face.id, change))
     return min(found, key=lambda one: one[:2])[2] if found else None
 

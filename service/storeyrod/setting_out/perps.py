@@ -24,15 +24,16 @@ class _Spread:
     within: bool
 
 
-def equalised_grids(run: RunBond) -> tuple[CourseGrid, ...] | None:
+def equalised_grids(run: RunBond, parity: int | None = None) -> tuple[CourseGrid, ...] | None:
     """Equal perps in every course of a run that make it come out in half modules.
 
     Of the whole numbers of half modules near the length, the best one inside the limits is taken; with none inside, the
-    nearest. None when the run is shorter than two units.
+    nearest. None when the run is shorter than two units. ``parity`` asks for an even (0) or odd (1) number.
     """
     half = run.module.length / 2.0
     nearest = round((run.length + run.module.perp) / half)
-    tried = [spread for halves in (nearest, nearest - 1, nearest + 1) if (spread := _spread(run, halves))]
+    counts = [halves for halves in (nearest, nearest - 1, nearest + 1) if parity is None or halves % 2 == parity]
+    tried = [spread for halves in counts if (spread := _spread(run, halves))]
     within = [spread for spread in tried if spread.within]
     if within:
         return min(within, key=lambda one: (one.shortest < run.limits.shortest, one.deviation)).grids

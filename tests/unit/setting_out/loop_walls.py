@@ -39,10 +39,11 @@ def wall(elevations, **system):
     return wall_of([Elevation.model_validate(one) for one in elevations], System.model_validate({**SYSTEM, **system}))
 
 
-def loops(elevations, **system):
+def loops(elevations, perps="nominal", **system):
     made = wall(elevations, **system)
     plans = [planned_joints(face, made.system) for face in made.faces]
-    return bond_loops(made, plans, SILENT)
+    options = Options(perps=perps)
+    return bond_loops(made, plans, set_out(made, plans, options), options, SILENT)
 
 
 def outs(elevations, perps="equalised", **system):

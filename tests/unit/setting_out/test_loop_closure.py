@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from loop_walls import MODULE, building, loops, outs, wall
 
 from storeyrod.setting_out.course_grid import module_lengths
-from storeyrod.setting_out.set_out import ends_long
+from storeyrod.setting_out.turning import ends_long
 
 BOX = ["external"] * 4
 
@@ -92,7 +92,10 @@ def test_us_modules_of_eight_inches_close_too() -> None:
 )
 def test_p20_parity_is_corners_and_half_modules_modulo_two(halves, internal) -> None:
     corners = ["internal" if index == internal else "external" for index in range(len(halves))]
-    joints = [-10 + 10 * (corners[index - 1] == "internal") + 10 * (corners[index] == "internal") for index in range(len(halves))]
+    joints = [
+        -10 + 10 * (corners[index - 1] == "internal") + 10 * (corners[index] == "internal")
+        for index in range(len(halves))
+    ]
     lengths = [count * MODULE / 2 + joint for count, joint in zip(halves, joints, strict=True)]
     ((loop,), _) = loops(building(lengths, corners))
     assert [face["half_modules_count"] for face in loop["faces"]] == halves
@@ -113,3 +116,30 @@ def test_an_even_loop_laid_round_turns_the_bond_at_every_corner(halves, internal
     for index, out in enumerate(laid):
         following = laid[(index + 1) % 4]
         assert ends_long(out, "right", module) != ends_long(following, "left", module)
+
+
+def test_an_odd_loop_is_laid_closed_by_the_face_that_takes_the_half_module_best() -> None:
+    """Short faces cannot take 112.5 mm in their perps. A face of 200 half modules laid to 201 has courses of 100 perps."""
+    ((loop,), (finding,)) = loops(building([2352.5, 3140, 2240, 3140], BOX), perps="equalised")
+    assert not loop["closes_as_laid"]
+    assert finding["code"] == "loop-not-closed"
+    ((loop,), findings) = loops(building([13602.5, 22490, 13490, 22490], BOX), perps="equalised")
+    assert loop["change"]["elevation"] == "f1"
+    assert loop["change"]["perp_mm"] == pytest.approx(10 - 112.5 / 100)
+    assert loop["closes_as_laid"]
+    assert findings == []
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    sizes=st.lists(st.integers(200_000, 400_000), min_size=4, max_size=4),
+    corners=st.permutations(["external", "external", "external", "internal"]),
+    order=st.permutations(range(4)),
+)
+def test_long_faces_of_any_length_are_laid_closed_in_whatever_order_they_come(sizes, corners, order) -> None:
+    faces = building([size / 10 for size in sizes], corners)
+    ((loop,), findings) = loops(faces, perps="equalised")
+    assert loop["closes_as_laid"]
+    assert findings == []
+    ((again,), _) = loops([faces[index] for index in order], perps="equalised")
+    assert again == loop
