@@ -12,7 +12,7 @@ from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import Trace, formula, origin_of
 from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.face import SIDES, Face, FaceOpening
-from storeyrod.wall.openings import LevelEdge
+from storeyrod.wall.rings import LevelEdge
 
 
 @formula(symbol="L_arc", expression="4*R*asin(sqrt(h/(2*R)))", unit="m", inputs={"R": "m", "h": "m"}, clause=GEOMETRY)

@@ -45,6 +45,14 @@ class Corner:
             shared = intersection(shared, self.second.face.edge_heights(self.second.side))
         return shared
 
+    @property
+    def slip_heights(self) -> list[Interval]:
+        """Where slips of both edges meet: no feature stands at the arris."""
+        shared = self.heights
+        for end in self.ends:
+            shared = intersection(shared, end.face.slip_edge_heights(end.side))
+        return shared
+
 
 def corners_of(faces: Sequence[Face]) -> tuple[list[Corner], list[Finding]]:
     """Corners by name, and what is missing or does not match at them.

@@ -10,29 +10,21 @@ from functools import cached_property
 from itertools import pairwise
 from typing import Literal
 
-from storeyrod.findings import Refusal, refuse
-from storeyrod.geometry.intervals import difference, union
-from storeyrod.geometry.plane import (
-    SMALLEST_PART,
-    Region,
-    Ring,
-    area_outside,
-    bounds,
-    is_simple,
-    overlap_area,
-    rectangle,
-    signed_area,
-    tidy,
-)
-from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
+from storeyrod.findings import refuse
+from storeyrod.geometry.intervals import Interval, difference, union
+from storeyrod.geometry.plane import Region, Ring, bounds, rectangle, signed_area
+from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.wall.features import FaceFeature, face_features
 from storeyrod.wall.grid import build_up_of
 from storeyrod.wall.mirror import Survey, surveys_of
 from storeyrod.wall.models import Edge, Elevation
-from storeyrod.wall.openings import FaceOpening, face_opening, narrowed, neighbours, sizes_of, widened
+from storeyrod.wall.moved_ends import moved_ends
+from storeyrod.wall.openings import FaceOpening, face_opening, narrowed, sizes_of, widened
+from storeyrod.wall.overlaps import refuse_outside, refuse_repeated, refuse_shared
 from storeyrod.wall.rings import SMALLEST_OUTLINE, checked_ring
 from storeyrod.wall.system import System
 
-__all__ = ["SIDES", "Face", "FaceOpening", "Side", "corner_shift", "faces_of", "moved_ends"]
+__all__ = ["SIDES", "Face", "FaceOpening", "Side", "corner_shift", "faces_of"]
 
 Side = Literal["left", "right"]
 
@@ -44,6 +36,7 @@ class Face:
     survey: Survey
     outline: Ring
     openings: tuple[FaceOpening, ...]
+    features: tuple[FaceFeature, ...]
     build_up: float
     board_thickness: float
 
@@ -71,6 +64,13 @@ class Face:
     def region(self) -> Region:
         """Outline less openings, finished plane."""
         return Region((self.outline, *(opening.ring for opening in self.openings)))
+
+    @cached_property
+    def slip_region(self) -> Region:
+        """Where slips are laid: outline less openings and features, finished plane."""
+        if not self.features:
+            return self.region
+        return Region((*self.region.rings, *(feature.ring for feature in self.features)))
 
     @cached_property
     def left(self) -> float:
@@ -107,6 +107,11 @@ class Face:
         """Area of the outline less its openings in square ticks."""
         return self.gross_area - sum(opening.area for opening in self.openings)
 
+    @property
+    def feature_area(self) -> float:
+        """Area of features, which something else than slips covers, in square ticks."""
+        return sum(feature.area for feature in self.features)
+
     def edge(self, side: Side) -> Edge:
         """How the face ends at one side."""
         return self.elevation.left_edge if side == "left" else self.elevation.right_edge
@@ -124,6 +129,12 @@ class Face:
             if a[0] == b[0] == x and a[1] != b[1]
         ]
         return sorted(plumb)
+
+    def slip_edge_heights(self, side: Side) -> list[Interval]:
+        """Where slips may stand along that end: no feature reaches it."""
+        x = self.left if side == "left" else self.right
+        covered = [edge.heights for feature in self.features for edge in feature.sides(side) if edge.x == x]
+        return difference(self.edge_heights(side), union(covered))
 
     @property
     def substrate_length(self) -> float:
@@ -190,31 +201,44 @@ def faces_of(elevations: Sequence[Elevation], system: System) -> tuple[Face, ...
 
     Raises the refusals of outline, openings, ids and mirror images; their pointers name the member at fault.
     """
-    _refuse_repeated((elevation.id for elevation in elevations), "/elevations")
+    refuse_repeated((elevation.id for elevation in elevations), "/elevations")
     build_up, board = ticks(build_up_of(system)), ticks(system.board.thickness_mm)
     return tuple(_face(survey, build_up, board) for survey in surveys_of(elevations))
 
 
 def _face(survey: Survey, build_up: float, board: float) -> Face:
     elevation, pointer = survey.elevation, survey.members
-    outline = _outline(elevation, pointer)
+    drawn = outline = _outline(elevation, pointer)
     shifted = elevation.plane == "substrate"
     if shifted:
         ends = [corner_shift(edge, build_up) for edge in (elevation.left_edge, elevation.right_edge)]
         outline = _finished(outline, ends, survey.pointer)
-    _refuse_repeated((opening.id for opening in elevation.openings), f"{pointer}/openings")
     openings = tuple(
         face_opening(opening, f"{pointer}/openings/{index}", narrowed(opening) if shifted else sizes_of(opening))
         for index, opening in enumerate(elevation.openings)
     )
     if survey.mirrored:
         openings = tuple(replace(opening, mirrored=True) for opening in openings)
-    face = Face(survey, outline, openings, build_up, board)
+    features = face_features(elevation.features, f"{pointer}/features", drawn, outline)
+    face = Face(survey, outline, openings, features, build_up, board)
     if face.substrate_length <= 0:
         detail = f"The finished face is {millimetres(face.length):g} mm long; its corners leave no wall behind it; check its length and the build-up."
         raise refuse("corner-too-short", survey.pointer, detail)
     _refuse_misplaced(face)
     return face
+
+
+def _refuse_misplaced(face: Face) -> None:
+    """Refuse openings and features that leave the outline, overlap one another, or leave no wall."""
+    pointer = face.members_pointer
+    refuse_repeated((opening.id for opening in face.openings), f"{pointer}/openings")
+    refuse_repeated((feature.id for feature in face.features), f"{pointer}/features")
+    refuse_outside(face.openings, face.outline, "opening-outside-outline", "opening")
+    refuse_outside(face.features, face.outline, "feature-outside-outline", "feature")
+    refuse_shared(face.openings, face.features)
+    if face.net_area - face.feature_area < SMALLEST_OUTLINE:
+        at = f"{pointer}/openings" if face.net_area < SMALLEST_OUTLINE else f"{pointer}/features"
+        raise refuse("opening-fills-wall", at, "Openings and features leave no wall for slips; check their sizes.")
 
 
 def _outline(elevation: Elevation, pointer: str) -> Ring:
@@ -228,57 +252,6 @@ def _outline(elevation: Elevation, pointer: str) -> Ring:
     return rectangle(0.0, 0.0, ticks(elevation.width_mm), ticks(elevation.height_mm))
 
 
-def moved_ends(ring: Ring, left_out: float, right_out: float) -> Region:
-    """The ring with its left and right ends moved outwards, or cut back where the distance is negative.
-
-    What meets an end keeps its slope. Cutting back may leave nothing, or several parts.
-    """
-    stretched = _stretched(ring, max(0.0, left_out), max(0.0, right_out))
-    if left_out >= 0.0 and right_out >= 0.0:
-        return Region((stretched,))
-    left, bottom, right, top = bounds(stretched)
-    inner_left, inner_right = left - min(0.0, left_out), right + min(0.0, right_out)
-    return Region((stretched,)).within((inner_left, bottom, max(inner_left, inner_right), top))
-
-
-def _stretched(ring: Ring, left_out: float, right_out: float) -> Ring:
-    if left_out == right_out == 0.0:
-        return ring
-    sloped = _shifted(ring, left_out, right_out, keep_slopes=True)
-    # A rake so steep that it would run below the foot within the build-up is moved out level instead.
-    return sloped if is_simple(sloped) else _shifted(ring, left_out, right_out, keep_slopes=False)
-
-
-def _shifted(ring: Ring, left_out: float, right_out: float, *, keep_slopes: bool) -> Ring:
-    left, _, right, _ = bounds(ring)
-    moved = []
-    for index, (x, y) in enumerate(ring):
-        target = x - left_out if x == left else x + right_out if x == right else x
-        moved.append((target, y + _rise(ring, index, target - x) if keep_slopes and target != x else y))
-    return tidy(moved)
-
-
-def _rise(ring: Ring, index: int, run: float) -> float:
-    """Rise over a run along the edge that leaves an end sideways; level edges and upright ends give none."""
-    x, y = ring[index]
-    for neighbour_x, neighbour_y in (ring[index - 1], ring[(index + 1) % len(ring)]):
-        if neighbour_x != x and neighbour_y != y:
-            return (neighbour_y - y) / (neighbour_x - x) * run
-    return 0.0
-
-
-def _refuse_repeated(ids: Iterator[str], pointer: str) -> None:
-    seen: dict[str, int] = {}
-    for index, name in enumerate(ids):
-        if name in seen:
-            raise refuse(
-                "duplicate-id",
-                f"{pointer}/{index}/id",
-                f"The id is already used by {pointer}/{seen[name]}; give each its own.",
-            )
-        seen[name] = index
-
-
 def _finished(outline: Ring, ends: Sequence[float], pointer: str) -> Ring:
     """Outline in the finished plane; refused when the build-up leaves nothing, or cuts the face apart."""
     moved = moved_ends(outline, *ends)
@@ -290,28 +263,3 @@ def _finished(outline: Ring, ends: Sequence[float], pointer: str) -> Ring:
         )
         raise refuse("corner-too-short", pointer, detail)
     return moved.rings[0]
-
-
-def _refuse_misplaced(face: Face) -> None:
-    """Refuse openings that leave the outline, overlap one another, or leave no wall."""
-    for opening in face.openings:
-        outside = area_outside(opening.ring, face.outline)
-        if outside > SMALLEST_PART:
-            raise _outside(opening, outside)
-    for first, second in neighbours(face.openings):
-        shared = overlap_area(first.ring, second.ring)
-        if shared > SMALLEST_PART:
-            raise refuse(
-                "opening-overlap",
-                second.pointer,
-                f"Shares {shared / TICKS_PER_MM**2:.10g} mm2 with {first.pointer}; move one of them, or join them.",
-            )
-    if face.net_area < SMALLEST_OUTLINE:
-        raise refuse(
-            "opening-fills-wall", f"{face.members_pointer}/openings", "The openings leave no wall; check their sizes."
-        )
-
-
-def _outside(opening: FaceOpening, area: float) -> Refusal:
-    detail = f"{area / TICKS_PER_MM**2:.10g} mm2 of the opening lie outside the outline; move it inside, or enlarge the outline."
-    return refuse("opening-outside-outline", opening.pointer, detail)

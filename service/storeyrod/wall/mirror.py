@@ -10,7 +10,19 @@ from typing import Any, Final
 
 from storeyrod.findings import refuse
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.wall.models import Base, CircleOpening, Edge, Elevation, Opening, Point, PolygonOpening, Reveal
+from storeyrod.wall.models import (
+    Base,
+    CircleOpening,
+    Edge,
+    Elevation,
+    Feature,
+    Opening,
+    Point,
+    PolygonFeature,
+    PolygonOpening,
+    RectangleFeature,
+    Reveal,
+)
 
 _OWN: Final = frozenset({"id", "mirror_of", "viewed", "left_edge", "right_edge"})
 """Members that stand beside ``mirror_of``."""
@@ -86,6 +98,7 @@ def image_of(source: Elevation, given: Elevation) -> Elevation:
     changes: dict[str, Any] = {
         "outline": _points(source.outline, axis) if source.outline is not None else None,
         "openings": [_opening(opening, axis) for opening in source.openings],
+        "features": [_feature(feature, axis) for feature in source.features],
         "base": _base(source.base, axis) if source.base is not None else None,
         "existing_joints_x_mm": [_across(x, axis) for x in source.existing_joints_x_mm],
         "bond_from": "right" if source.bond_from == "left" else "left",
@@ -131,3 +144,11 @@ def _opening(opening: Opening, axis: float) -> Opening:
             reveal = Reveal(left=opening.reveal.right, right=opening.reveal.left, head=opening.reveal.head)
             x_mm = _across(opening.x_mm, axis, opening.width_mm)
             return opening.model_copy(update={"x_mm": x_mm, "reveal": reveal})
+
+
+def _feature(feature: Feature, axis: float) -> Feature:
+    match feature:
+        case PolygonFeature():
+            return feature.model_copy(update={"points": _points(feature.points, axis)})
+        case RectangleFeature():
+            return feature.model_copy(update={"x_mm": _across(feature.x_mm, axis, feature.width_mm)})

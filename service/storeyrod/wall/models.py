@@ -172,6 +172,36 @@ Opening = Annotated[
 ]
 
 
+class _Feature(Closed):
+    """What features share."""
+
+    id: Annotated[str, identifier("Name of the feature, unique among the features of its elevation.")]
+    facing: Annotated[str | None, words(60, "What covers it, as drawings name it: render, stone, tiles.")] = None
+
+
+class RectangleFeature(_Feature):
+    """A rectangle of the face that something else than slips covers, from its lower left corner."""
+
+    kind: Literal["rectangle"]
+    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Left end.")]
+    y_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Foot.")]
+    width_mm: Annotated[float, quantity("mm", 10.0, _FARTHEST_MM, "Width.")]
+    height_mm: Annotated[float, quantity("mm", 10.0, _FARTHEST_MM, "Height.")]
+
+
+class PolygonFeature(_Feature):
+    """An area of the face, of any straight-edged shape, that something else than slips covers."""
+
+    kind: Literal["polygon"]
+    points: Annotated[
+        list[Point],
+        Field(min_length=3, max_length=500, fail_fast=True, description="Corners in order, either way round."),
+    ]
+
+
+Feature = Annotated[RectangleFeature | PolygonFeature, Field(discriminator="kind")]
+
+
 class Base(Closed):
     """The ground along the foot of an elevation."""
 
@@ -227,6 +257,15 @@ class Elevation(Closed):
     ] = None
     openings: Annotated[
         list[Opening], Field(max_length=2000, fail_fast=True, description="Openings, none overlapping another.")
+    ] = []
+    features: Annotated[
+        list[Feature],
+        Field(
+            max_length=500,
+            fail_fast=True,
+            description="Render bands, stone heads, quoins of stone and the like, beside openings and one another: boards run on "
+            "behind them, slips do not.",
+        ),
     ] = []
     left_edge: Annotated[Edge, Assumed("", HOUSE, "a free end when no edge is given")] = Edge(kind="free_end")
     right_edge: Annotated[Edge, Assumed("", HOUSE, "a free end when no edge is given")] = Edge(kind="free_end")

@@ -1,6 +1,5 @@
 """Openings of a face: their sizes in the finished plane and in the substrate, and their rings."""
 
-from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
@@ -8,29 +7,12 @@ from typing import Literal
 from storeyrod.findings import refuse
 from storeyrod.geometry.arc import arc_vertices
 from storeyrod.geometry.circle import circle_ring
-from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Ring, Vertex, bounds, rectangle, signed_area, tidy
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.wall.models import ArchOpening, CircleOpening, Opening, PolygonOpening, RectangleOpening
-from storeyrod.wall.rings import checked_ring
+from storeyrod.wall.rings import LevelEdge, PlumbEdge, checked_ring, feet_of, heads_of, sides_of
 
 Jamb = Literal["left", "right"]
-
-
-@dataclass(frozen=True, slots=True)
-class LevelEdge:
-    """A level edge of an opening: a head or a sill. Ticks."""
-
-    height: float
-    span: Interval
-
-
-@dataclass(frozen=True, slots=True)
-class PlumbEdge:
-    """A plumb edge of an opening: a jamb. Ticks."""
-
-    x: float
-    heights: Interval
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,25 +66,16 @@ class FaceOpening:
     @property
     def heads(self) -> list[LevelEdge]:
         """Level edges with wall above them; arches and circles have none."""
-        if self.model.kind in ("arch", "circle"):
-            return []
-        return [LevelEdge(y, (end, start)) for (start, y), (end, other) in self._edges() if y == other and end < start]
+        return [] if self.model.kind in ("arch", "circle") else heads_of(self.ring)
 
     @property
     def sills(self) -> list[LevelEdge]:
         """Level edges with wall, or the foot of it, below them; circles have none."""
-        if self.model.kind == "circle":
-            return []
-        return [LevelEdge(y, (start, end)) for (start, y), (end, other) in self._edges() if y == other and end > start]
+        return [] if self.model.kind == "circle" else feet_of(self.ring)
 
     def jambs(self, side: Jamb) -> list[PlumbEdge]:
         """Plumb edges with wall on that side of them; circles have none."""
-        if self.model.kind == "circle":
-            return []
-        plumb = [(x, low, high) for (x, low), (other, high) in self._edges() if x == other]
-        if side == "left":
-            return [PlumbEdge(x, (high, low)) for x, low, high in plumb if high < low]
-        return [PlumbEdge(x, (low, high)) for x, low, high in plumb if high > low]
+        return [] if self.model.kind == "circle" else sides_of(self.ring, side)
 
     @property
     def corners(self) -> list[Vertex]:
@@ -114,10 +87,6 @@ class FaceOpening:
                 return [(x, y) for y in (self.sill, self.springing) for x in (self.left, self.right)]
             case _:
                 return list(self.ring)
-
-    def _edges(self) -> Iterator[tuple[Vertex, Vertex]]:
-        """Edges of the ring, the opening to the left of each."""
-        return pairwise((*self.ring, self.ring[0]))
 
 
 Sizes = tuple[float, float, float, float, float]
@@ -206,14 +175,3 @@ def _arch_ring(model: ArchOpening, pointer: str, sizes: Sizes) -> Ring:
             "soldier-over-arch", f"{pointer}/head", "A soldier course stands over a level head; set head to plain."
         )
     return tidy([(left, sill), (right, sill), *arc_vertices(left, springing, right - left, rise)])
-
-
-def neighbours(openings: Sequence[FaceOpening]) -> Iterator[tuple[FaceOpening, FaceOpening]]:
-    """Pairs of openings whose widths overlap, by a sweep from left to right."""
-    open_now: list[FaceOpening] = []
-    for opening in sorted(openings, key=lambda one: (one.left, one.sill, one.pointer)):
-        open_now = [earlier for earlier in open_now if earlier.right > opening.left]
-        for earlier in open_now:
-            if earlier.head > opening.sill and opening.head > earlier.sill:
-                yield earlier, opening
-        open_now.append(opening)

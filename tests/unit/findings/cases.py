@@ -6,7 +6,7 @@ fails a test, so a new code brings its row.
 
 from typing import Any, Final, NamedTuple
 
-from unit.wall.survey import PLAIN, points, rectangle, window
+from unit.wall.survey import PLAIN, band, points, rectangle, window
 
 Request = dict[str, Any]
 
@@ -122,6 +122,18 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(openings=[window(y_mm=1050.5, height_mm=1049.5)])),
     ),
     "top-off-course": Case(WALL, clad(rectangle(height_mm=2475.6)), clad(rectangle(height_mm=2475.5))),
+    # A plain board leaves beds free: course 28 stands at 28 x (65 + 12) = 2156 with beds of 12.
+    "bed-out-of-range": Case(
+        "setting_out",
+        clad(rectangle(openings=[window(height_mm=1106.1)]), board={"rib_pitch_mm": None}),
+        clad(rectangle(openings=[window(height_mm=1106)]), board={"rib_pitch_mm": None}),
+    ),
+    # Stretcher bond repeats every two courses of 75.
+    "storey-shifts-bond": Case(
+        "setting_out",
+        clad(rectangle(storey_levels_mm=[0, 2625])),
+        clad(rectangle(storey_levels_mm=[0, 2700])),
+    ),
     "base-below-ground": Case(WALL, ground(0.1), ground(0)),
     "clearance-short": Case(WALL, ground(-149.9), ground(-150)),
     "sliver": Case("slips", clad(rectangle(width_mm=2299.9, height_mm=75)), clad(rectangle(width_mm=2300, height_mm=75))),
@@ -273,6 +285,14 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         WALL,
         clad(rectangle(openings=[window(x_mm=0, y_mm=0, width_mm=4800, height_mm=2474.8)])),
         clad(rectangle(openings=[window(x_mm=0, y_mm=0, width_mm=4800, height_mm=2474.7)])),
+    ),
+    "feature-outside-outline": Case(
+        WALL, clad(rectangle(features=[band(x_mm=0.1)])), clad(rectangle(features=[band()]))
+    ),
+    "feature-overlap": Case(
+        WALL,
+        clad(rectangle(openings=[window()], features=[band(y_mm=2099.9)])),
+        clad(rectangle(openings=[window()], features=[band(y_mm=2100)])),
     ),
     "opening-lining-too-thick": Case(
         WALL,

@@ -39,6 +39,11 @@ def window(id: str = "w", **members: Any) -> dict[str, Any]:
     }  # fmt: skip
 
 
+def band(id: str = "f", **members: Any) -> dict[str, Any]:
+    """A feature of 4800 by 300, its foot at 0."""
+    return {"kind": "rectangle", "id": id, "x_mm": 0, "y_mm": 0, "width_mm": 4800, "height_mm": 300, **members}
+
+
 def wall(*elevations: dict[str, Any], **changes: dict[str, Any]) -> Wall:
     """The checked wall."""
     return wall_of([Elevation.model_validate(one) for one in elevations], system(**changes))
