@@ -1,0 +1,205 @@
+"""Rings of voussoirs as they stand in a wall: whole where the wall has room for them, clipped elsewhere, and their joints.
+
+The zone of the rings is taken out of the wall before courses are laid. Its inner edge is the opening's own polygon, so that
+nothing is lost between them.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from storeyrod.findings import Finding, Where, finding
+from storeyrod.geometry.arc import CHORD_ERROR, Arc, arc_of, arc_vertices, sector
+from storeyrod.geometry.plane import SMALLEST_PART, Box, Part, Region, Ring, bounds
+from storeyrod.geometry.share import Share, region_without, share_of, whole_share
+from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres
+from storeyrod.setting_out.course_grid import HAIRLINE
+from storeyrod.slips.voussoirs import RingSetting, ring_settings
+from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.face import Face, FaceOpening
+from storeyrod.wall.models import ArchOpening
+from storeyrod.wall.system import System
+
+_SAME_AREA = 100.0 * SMALLEST_PART
+"""Square ticks (0.01 mm2): a zone that lost less has lost nothing but rounding."""
+
+
+@dataclass(frozen=True, slots=True)
+class VoussoirRing:
+    """One ring over one opening: which voussoirs stand whole, counted from the left springing, and what is left of the others.
+
+    Lengths in ticks, areas in square ticks. ``joint_area`` is measured by strips, not as what the pieces leave.
+    """
+
+    opening: FaceOpening
+    arc: Arc
+    setting: RingSetting
+    whole: tuple[int, ...]
+    parts: tuple[Part, ...]
+    zone_area: float
+    face_area: float
+    joint_area: float
+
+    @property
+    def count(self) -> int:
+        """Voussoirs, whole and clipped."""
+        return len(self.whole) + len(self.parts)
+
+    @property
+    def outlines(self) -> list[tuple[Ring, ...]]:
+        """Rings of every voussoir: the whole ones from the left springing, then the clipped ones."""
+        whole = [(voussoir_outline(self.arc, self.setting, index),) for index in self.whole]
+        return [*whole, *(part.outline for part in self.parts)]
+
+    @property
+    def share(self) -> float:
+        """How much of the ring stands in the wall."""
+        return self.zone_area / _square_ticks(self.setting.zone_area_mm2)
+
+    @property
+    def perp_length(self) -> float:
+        """Length of the joints between voussoirs."""
+        return self.setting.radial_length_mm * TICKS_PER_MM * self.share
+
+    @property
+    def bed_length(self) -> float:
+        """Length of the joint above the ring."""
+        return self.setting.bed_length_mm * TICKS_PER_MM * self.share
+
+
+def voussoir_outline(arc: Arc, setting: RingSetting, index: int) -> Ring:
+    """Corners of a voussoir, anticlockwise from the left one at the intrados; ``index`` counts from the left springing."""
+    angle = arc.half_angle * (2 * index + 1 - setting.count) / setting.count
+    along, across = (math.sin(angle), math.cos(angle)), (math.cos(angle), -math.sin(angle))
+    corners = [
+        (setting.radius_mm, -setting.width_intrados_mm), (setting.radius_mm, setting.width_intrados_mm),
+        (setting.extrados_mm, setting.width_extrados_mm), (setting.extrados_mm, -setting.width_extrados_mm),
+    ]  # fmt: skip
+    return tuple(
+        (
+            arc.x + TICKS_PER_MM * (radius * along[0] + width / 2.0 * across[0]),
+            arc.y + TICKS_PER_MM * (radius * along[1] + width / 2.0 * across[1]),
+        )
+        for radius, width in corners
+    )
+
+
+def voussoir_rings(
+    face: Face, free: Region, system: System, trace: Trace = SILENT
+) -> tuple[tuple[VoussoirRing, ...], Region, list[Finding]]:
+    """Rings over the arches that ask for them, the region left for the courses round them, and findings."""
+    arches: list[_ArchZones] = []
+    findings: list[list[Finding]] = []
+    for opening in face.openings:
+        if isinstance(opening.model, ArchOpening) and opening.model.voussoirs is not None:
+            settings, found = ring_settings(face, opening, opening.model.voussoirs, system, trace)
+            arches.append(_zones(opening, settings))
+            findings.append(found)
+    if not arches:
+        return (), free, []
+    shares: list[Share] = []
+    made: list[VoussoirRing] = []
+    for arch, lost, found in zip(arches, _taken(arches), findings, strict=True):
+        laid = [_ring(arch, share_of(free, zone, lost), index) for index, zone in enumerate(arch.zones)]
+        made += [ring for ring, _ in laid]
+        shares += [share for _, share in laid]
+        found.extend(_clipped(face, arch.opening, [ring for ring, _ in laid]))
+    return tuple(made), region_without(free, shares), [item for found in findings for item in found]
+
+
+@dataclass(frozen=True, slots=True)
+class _ArchZones:
+    """An arch with the settings and zones of its rings, from the opening outwards, and the box round them."""
+
+    opening: FaceOpening
+    arc: Arc
+    settings: tuple[RingSetting, ...]
+    zones: tuple[Ring, ...]
+    box: Box
+
+
+def _zones(opening: FaceOpening, settings: tuple[RingSetting, ...]) -> _ArchZones:
+    """Zones of the rings; neighbours share their vertices."""
+    sizes = opening.left, opening.springing, opening.right - opening.left, opening.head - opening.springing
+    arc, inner = arc_of(*sizes), arc_vertices(*sizes)
+    zones = []
+    for setting in settings:
+        outer = arc.vertices((setting.extrados_mm + setting.bed_mm) * TICKS_PER_MM)
+        zones.append(sector(inner, outer))
+        inner = outer
+    return _ArchZones(opening, arc, settings, tuple(zones), bounds(corner for zone in zones for corner in zone))
+
+
+def _taken(arches: Sequence[_ArchZones]) -> list[list[tuple[Ring, Box]]]:
+    """For each arch the rings of others that it gives way to, and inside which box.
+
+    Over a pier the rings of two arches meet at the pier's middle; of two arches above one another the lower one is whole.
+    """
+    taken: list[list[tuple[Ring, Box]]] = [[] for _ in arches]
+    open_now: list[int] = []
+    for index in sorted(range(len(arches)), key=lambda index: arches[index].box):
+        here = arches[index]
+        open_now = [other for other in open_now if arches[other].box[2] > here.box[0]]
+        for other in open_now:
+            there = arches[other]
+            if there.box[1] < here.box[3] and here.box[1] < there.box[3]:
+                taken[index] += _given_way(here, there)
+                taken[other] += _given_way(there, here)
+        open_now.append(index)
+    return taken
+
+
+def _given_way(arch: _ArchZones, other: _ArchZones) -> list[tuple[Ring, Box]]:
+    left, bottom, right, top = other.box
+    if other.opening.right <= arch.opening.left:
+        right = (other.opening.right + arch.opening.left) / 2.0
+    elif arch.opening.right <= other.opening.left:
+        left = (arch.opening.right + other.opening.left) / 2.0
+    elif other.opening.springing >= arch.opening.springing:
+        return []
+    return [(zone, (left, bottom, right, top)) for zone in other.zones]
+
+
+def _ring(arch: _ArchZones, share: Share, index: int) -> tuple[VoussoirRing, Share]:
+    setting = arch.settings[index]
+    zone, face, joints = (
+        area * TICKS_PER_MM**2 for area in (setting.zone_area_mm2, setting.face_area_mm2, setting.joint_area_mm2)
+    )
+    if share.area < zone - _SAME_AREA:
+        return _clipped_ring(share, arch.opening, setting, arch.arc), share
+    whole = tuple(range(setting.count))
+    return VoussoirRing(arch.opening, arch.arc, setting, whole, (), zone, face, joints), whole_share(arch.zones[index])
+
+
+def _clipped_ring(share: Share, opening: FaceOpening, setting: RingSetting, arc: Arc) -> VoussoirRing:
+    outlines = [voussoir_outline(arc, setting, index) for index in range(setting.count)]
+    least = _square_ticks(setting.face_area_mm2 / setting.count) - _lost_to_chords(setting)
+    whole, parts, areas = [], [], []
+    for index, found in enumerate(share.parts(outlines)):
+        areas += [part.area for part in found]
+        if len(found) == 1 and found[0].area >= least:
+            whole.append(index)
+        else:
+            parts += found
+    return VoussoirRing(
+        opening, arc, setting, tuple(whole), tuple(parts), share.area, math.fsum(areas), share.area_beside(outlines)
+    )
+
+
+def _lost_to_chords(setting: RingSetting) -> float:
+    """What a voussoir may lose to a vertex of the opening's polygon, which stands a hair outside the arc that it touches."""
+    return (CHORD_ERROR + HAIRLINE) * setting.width_intrados_mm * TICKS_PER_MM
+
+
+def _square_ticks(area_mm2: float) -> float:
+    return area_mm2 * TICKS_PER_MM**2
+
+
+def _clipped(face: Face, opening: FaceOpening, rings: Sequence[VoussoirRing]) -> list[Finding]:
+    if all(len(ring.whole) == ring.setting.count for ring in rings):
+        return []
+    where: Where = {"pointer": f"{opening.pointer}/voussoirs", "elevation": face.id, "opening": opening.id}
+    where |= {"x_mm": millimetres(opening.left), "y_mm": millimetres(opening.springing)}
+    inside = math.fsum(ring.zone_area for ring in rings)
+    whole = math.fsum(_square_ticks(ring.setting.zone_area_mm2) for ring in rings)
+    return [finding("voussoirs-clipped", where, value=inside / whole, limit=1.0, unit="fraction")]
