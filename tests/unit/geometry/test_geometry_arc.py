@@ -6,7 +6,17 @@ from itertools import pairwise
 import mpmath
 import pytest
 
-from storeyrod.geometry.arc import CHORD_ERROR, arc_radius, arc_vertices, segment_area
+from storeyrod.geometry.arc import (
+    CHORD_ERROR,
+    arc_length,
+    arc_of,
+    arc_radius,
+    arc_vertices,
+    concentric_length,
+    ring_area,
+    sector,
+    segment_area,
+)
 from storeyrod.geometry.plane import is_simple, signed_area
 from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
 
@@ -77,3 +87,53 @@ def test_the_polygon_runs_from_springing_to_springing_and_is_symmetrical(width: 
     mirrored = [(300.0 + right - x, y) for x, y in reversed(vertices)]
     assert max(math.dist(one, other) for one, other in zip(vertices, mirrored, strict=True)) <= 0.01
     assert is_simple(vertices)
+
+
+def exact_half_angle(width: float, rise: float) -> mpmath.mpf:
+    """Half the angle of an arc, by the tangent of a quarter of it: 2 atan(2h/w)."""
+    with mpmath.workdps(50):
+        return 2 * mpmath.atan(2 * mpmath.mpf(rise) / mpmath.mpf(width))
+
+
+def test_a_semicircle_is_pi_radii_long() -> None:
+    assert arc_length(R=342.5, h=342.5) == pytest.approx(math.pi * 342.5, rel=1e-15)
+
+
+@pytest.mark.parametrize(("width", "rise"), SHAPES)
+def test_the_length_of_an_arc_is_radius_by_angle(width: float, rise: float) -> None:
+    radius = arc_radius(w=width, h=rise)
+    assert arc_length(R=radius, h=rise) == pytest.approx(float(2 * radius * exact_half_angle(width, rise)), rel=1e-9)
+
+
+def test_an_arc_grows_with_its_radius() -> None:
+    assert concentric_length(s=100.0, r=3.0, R=2.0) == 150.0
+
+
+def test_a_ring_is_the_difference_of_two_sectors() -> None:
+    """Half a ring between radii 3 and 5: pi/2 x (25 - 9)."""
+    assert ring_area(s=math.pi * 3, d=2.0, R=3.0) == pytest.approx(math.pi * 8, rel=1e-15)
+
+
+@pytest.mark.parametrize(("width", "rise"), SHAPES)
+def test_the_polygon_of_a_ring_has_its_area_and_keeps_the_inner_vertices(width: float, rise: float) -> None:
+    size = width * TICKS_PER_MM, rise * TICKS_PER_MM
+    arc, inner = arc_of(300.0, 700.0, *size), arc_vertices(300.0, 700.0, *size)
+    depth = 112.5 * TICKS_PER_MM
+    made = sector(inner, arc.vertices(arc.radius + depth))
+    exact = float(2 * exact_half_angle(width, rise)) * depth * (arc.radius + depth / 2)
+    assert square_metres(signed_area(made)) == pytest.approx(square_metres(exact), rel=1e-8)
+    assert set(inner) <= set(made)
+    assert is_simple(made)
+
+
+def test_the_ends_of_a_ring_on_a_semicircle_are_level() -> None:
+    arc = arc_of(0.0, 0.0, 685.0, 342.5)
+    assert [y for _, y in (arc.vertices(445.0)[0], arc.vertices(445.0)[-1])] == [0.0, 0.0]
+
+
+def test_edges_along_an_arc_are_told_from_those_across_it() -> None:
+    arc = arc_of(0.0, 0.0, 685.0 * TICKS_PER_MM, 342.5 * TICKS_PER_MM)
+    along = arc.vertices(arc.radius)
+    assert all(arc.runs_along(*edge, arc.radius) for edge in pairwise(along))
+    assert not arc.runs_along(along[0], along[10], arc.radius)
+    assert not arc.runs_along((0.0, 0.0), (-1e4, 0.0), arc.radius)
