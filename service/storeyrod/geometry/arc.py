@@ -93,10 +93,19 @@ class Arc:
         level = self.y + radius * self.cosine
         return [(self.x + radius * self.sine, level), *inner, (self.x - radius * self.sine, level)]
 
-    def runs_along(self, start: Vertex, end: Vertex, radius: float) -> bool:
-        """Whether a straight edge is part of a chord of the polygon at a radius."""
+
+@dataclass(frozen=True, slots=True)
+class Circle:
+    """A circle that bounds a wall somewhere. Ticks."""
+
+    x: float
+    y: float
+    radius: float
+
+    def holds(self, start: Vertex, end: Vertex) -> bool:
+        """Whether a straight edge is part of a chord of the circle's polygon."""
         middle = (start[0] + end[0]) / 2.0, (start[1] + end[1]) / 2.0
-        off = (abs(math.hypot(x - self.x, y - self.y) - radius) for x, y in (start, middle, end))
+        off = (abs(math.hypot(x - self.x, y - self.y) - self.radius) for x, y in (start, middle, end))
         return max(off) <= 2.0 * CHORD_ERROR
 
 

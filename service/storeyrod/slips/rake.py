@@ -11,14 +11,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final, Literal
 
-from storeyrod.geometry.arc import Arc
+from storeyrod.geometry.arc import Circle
 from storeyrod.geometry.plane import Part, Ring, Vertex, distance_to_edge, signed_area
 from storeyrod.setting_out.course_grid import HAIRLINE
 
 Rises = Literal["left", "right"]
 Edge = tuple[Vertex, Vertex]
-ArcAt = tuple[Arc, float]
-"""An arc and the radius at which it bounds the wall: the arc of an opening, or the outer edge of its voussoirs."""
 
 _MOST_SLOPES: Final = 4
 """Sloping edges of a piece between straight rakes; a piece with more follows a curve."""
@@ -47,14 +45,14 @@ SQUARE: Final = CutShape()
 """A rectangle."""
 
 
-def shape_of(part: Part, arcs: Sequence[ArcAt] = ()) -> CutShape:
-    """How a piece is sawn; ``arcs`` are those that may bound it."""
+def shape_of(part: Part, circles: Sequence[Circle] = ()) -> CutShape:
+    """How a piece is sawn; ``circles`` are those of arches, of the rings over them and of round openings."""
     if part.is_rectangle:
         return SQUARE
     rings = [_straightened(ring) for ring in part.rings]
     edges = [edge for ring in rings for edge in pairwise((*ring, ring[0]))]
     slopes = [edge for edge in edges if _is_sloping(edge)]
-    if len(slopes) > _MOST_SLOPES or any(arc.runs_along(*edge, radius) for edge in slopes for arc, radius in arcs):
+    if len(slopes) > _MOST_SLOPES or any(circle.holds(*edge) for edge in slopes for circle in circles):
         return CutShape(curved=True)
     if len(slopes) == 1 and len(rings) == 1 and _is_box_less_corner(part, rings[0], slopes[0]):
         return CutShape(rake=_rake(slopes[0]))

@@ -8,6 +8,7 @@ import pytest
 
 from storeyrod.geometry.arc import (
     CHORD_ERROR,
+    Circle,
     arc_length,
     arc_of,
     arc_radius,
@@ -132,8 +133,8 @@ def test_the_ends_of_a_ring_on_a_semicircle_are_level() -> None:
 
 
 def test_edges_along_an_arc_are_told_from_those_across_it() -> None:
-    arc = arc_of(0.0, 0.0, 685.0 * TICKS_PER_MM, 342.5 * TICKS_PER_MM)
-    along = arc.vertices(arc.radius)
-    assert all(arc.runs_along(*edge, arc.radius) for edge in pairwise(along))
-    assert not arc.runs_along(along[0], along[10], arc.radius)
-    assert not arc.runs_along((0.0, 0.0), (-1e4, 0.0), arc.radius)
+    radius = 342.5 * TICKS_PER_MM
+    circle, along = Circle(radius, 0.0, radius), arc_vertices(0.0, 0.0, 2 * radius, radius)
+    assert all(circle.holds(*edge) for edge in pairwise(along))
+    assert not circle.holds(along[0], along[10])
+    assert not circle.holds((0.0, 0.0), (-1e4, 0.0))

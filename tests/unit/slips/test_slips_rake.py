@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon, box
 
-from storeyrod.geometry.arc import arc_of, arc_vertices
+from storeyrod.geometry.arc import Circle, arc_vertices
 from storeyrod.geometry.plane import Part, Region, bounds, signed_area
 from storeyrod.geometry.ticks import TICKS_PER_MM
 from storeyrod.slips.rake import SQUARE, shape_of
@@ -92,7 +92,7 @@ def test_a_rake_beside_a_notch_comes_with_its_outline() -> None:
     assert (shape.rake, len(shape.outline)) == (None, 7)
 
 
-ARC = arc_of(0.0, 0.0, 685.0 * TICKS_PER_MM, 342.5 * TICKS_PER_MM)
+ARC = Circle(342.5 * TICKS_PER_MM, 0.0, 342.5 * TICKS_PER_MM)
 
 
 def over_the_arc(left, bottom, right, top):
@@ -103,14 +103,14 @@ def over_the_arc(left, bottom, right, top):
 
 def test_a_piece_cut_to_an_arch_is_curved() -> None:
     for piece in over_the_arc(-100, 150, 115, 215):
-        assert shape_of(piece, [(ARC, ARC.radius)]).curved
+        assert shape_of(piece, [ARC]).curved
 
 
 def test_a_corner_cut_by_one_chord_of_an_arch_is_curved_too() -> None:
     """A piece whose corner reaches 1 mm into the arch at 45 degrees meets one or two chords of about 5 mm."""
     at = 342.5 * math.sqrt(0.5)
     piece = over_the_arc(342.5 + at - 1, at - 1, 342.5 + at + 100, at + 64)[0]
-    assert shape_of(piece, [(ARC, ARC.radius)]).curved
+    assert shape_of(piece, [ARC]).curved
 
 
 def test_a_curve_of_many_short_edges_is_curved_without_being_announced() -> None:
@@ -119,7 +119,7 @@ def test_a_curve_of_many_short_edges_is_curved_without_being_announced() -> None
 
 
 def test_a_straight_rake_near_an_arch_stays_straight() -> None:
-    assert shape_of(part((0, 0), (215, 0), (215, 65), (65, 65)), [(ARC, ARC.radius)]).rake is not None
+    assert shape_of(part((0, 0), (215, 0), (215, 65), (65, 65)), [ARC]).rake is not None
 
 
 @given(st.floats(1, 89), st.booleans(), st.floats(20, 300), st.floats(10, 100), st.floats(0.02, 0.98), st.booleans())
