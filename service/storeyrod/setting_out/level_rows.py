@@ -51,13 +51,19 @@ class LevelOffset(TypedDict):
     y_mm: Annotated[float, figure("mm", "Level.")]
     course: Annotated[int, Field(description="Course whose foot is nearest.")]
     offset_mm: Annotated[float, figure("mm", "Level less that course line; positive above it.")]
-    rip_mm: NotRequired[Annotated[float, figure("mm", "Height of the slip that is ripped to meet the level.")]]
+    rip_mm: NotRequired[
+        Annotated[
+            float,
+            figure("mm", "Height of the slip that is ripped to meet the level; absent on course and in a bed joint."),
+        ]
+    ]
     bed_mm: NotRequired[
         Annotated[
             float,
             figure(
                 "mm",
-                "Equal bed that would bring the level onto a course line counted from the datum; absent where ribs fix the pitch.",
+                "Equal bed with which `course`, counted from the datum, stands at the level; absent on course, at course 0, and where ribs "
+                "fix the pitch.",
             ),
         ]
     ]
@@ -100,8 +106,16 @@ class DatumResult(TypedDict):
         bool,
         Field(description="true: the ribs fix the pitch, so that beds cannot be adjusted and only the datum may move."),
     ]
-    candidates: Annotated[list[DatumCandidate], Field(description="Best first.")]
-    gauge: Annotated[list[GaugeCourse], Field(description="Every course of the wall, from the lowest.")]
+    candidates: Annotated[
+        list[DatumCandidate],
+        Field(
+            description="Best first: the best ten, fewer of very many levels, and those as given, asked for and least worst."
+        ),
+    ]
+    gauge: Annotated[
+        list[GaugeCourse],
+        Field(description="Every course of the wall, from the lowest, and the line on which its top falls."),
+    ]
 
 
 class BaseRun(TypedDict):

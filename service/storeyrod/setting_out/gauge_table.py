@@ -1,0 +1,34 @@
+"""The gauge table: every course of the wall, as it is marked on the storey rod."""
+
+from collections.abc import Sequence
+
+from storeyrod.setting_out.level_rows import GaugeCourse
+from storeyrod.setting_out.wall_levels import ON_COURSE, WallLevel
+from storeyrod.wall.gauge import Gauge
+from storeyrod.wall.grid import course_pitch_of
+from storeyrod.wall.wall import Wall
+
+
+def gauge_courses(wall: Wall, levels: Sequence[WallLevel]) -> list[GaugeCourse]:
+    """Courses from the lowest foot to the highest top, each counted from the datum by itself; a top on a line closes them."""
+    gauge = wall.gauge
+    marks: dict[int, list[str]] = {}
+    for level in levels:
+        if abs(gauge.off_course(level.y)) <= ON_COURSE:
+            marks.setdefault(gauge.nearest(level.y), []).append(level.name)
+    foot, top = (_course_at(gauge, y) for y in (wall.foot, max(face.top for face in wall.faces)))
+    datum, pitch, height = wall.system.course_datum_mm, course_pitch_of(wall.system), wall.system.slip.height_mm
+    return [
+        {
+            "course": number,
+            "foot_mm": datum + number * pitch,
+            "head_mm": datum + number * pitch + height,
+            "marks": sorted(set(marks.get(number, ()))),
+        }
+        for number in range(foot, top + 1)
+    ]
+
+
+def _course_at(gauge: Gauge, level: float) -> int:
+    """Course that stands at a level, or has it in its height."""
+    return gauge.nearest(level) if abs(gauge.off_course(level)) <= ON_COURSE else gauge.standing_at(level)
