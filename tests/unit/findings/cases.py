@@ -122,11 +122,11 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(openings=[window(y_mm=1050.5, height_mm=1049.5)])),
     ),
     "top-off-course": Case(WALL, clad(rectangle(height_mm=2475.6)), clad(rectangle(height_mm=2475.5))),
-    # A plain board leaves beds free: course 28 stands at 28 x (65 + 12) = 2156 with beds of 12.
+    # A plain board leaves beds free: course 14 stands at 14 x (65 + 12) = 1078 with beds of 12.
     "bed-out-of-range": Case(
         "setting_out",
-        clad(rectangle(openings=[window(height_mm=1106.1)]), board={"rib_pitch_mm": None}),
-        clad(rectangle(openings=[window(height_mm=1106)]), board={"rib_pitch_mm": None}),
+        clad(rectangle(openings=[window(y_mm=1078.1, height_mm=1021.9)]), board={"rib_pitch_mm": None}),
+        clad(rectangle(openings=[window(y_mm=1078, height_mm=1022)]), board={"rib_pitch_mm": None}),
     ),
     # Stretcher bond repeats every two courses of 75.
     "storey-shifts-bond": Case(
