@@ -19,8 +19,8 @@ class Closed(BaseModel):
 
     model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False, protected_namespaces=())
 
-    def filled_elsewhere(self) -> frozenset[str]:
-        """Members whose defaults do not stand, because another member supplies them."""
+    def idle_members(self) -> frozenset[str]:
+        """Members whose defaults stand for nothing here: another member supplies them, or rules them out."""
         return frozenset()
 
 
@@ -59,9 +59,9 @@ def assumptions_of(request: BaseModel) -> list[Assumption]:
 
 
 def _assumptions(model: BaseModel, pointer: str) -> Iterator[Assumption]:
-    elsewhere = model.filled_elsewhere() if isinstance(model, Closed) else frozenset()
+    idle = model.idle_members() if isinstance(model, Closed) else frozenset()
     for name, assumed, nests in _fields(type(model)):
-        if name in elsewhere:
+        if name in idle:
             continue
         value = getattr(model, name)
         here = f"{pointer}/{name}"

@@ -12,7 +12,7 @@ from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Box, Region
 from storeyrod.geometry.ticks import ticks
 from storeyrod.movement_joints.placement import Slot
-from storeyrod.wall.face import Face, Side
+from storeyrod.wall.face import SIDES, Face, Side, corner_shift
 from storeyrod.wall.wall import Wall
 
 
@@ -98,8 +98,10 @@ def _ground(face: Face, slots: Sequence[Slot], through: Mapping[str, bool], *, p
 
 def substrate_of(face: Face) -> Interval:
     """Ends of the wall behind a face, at its external corners; without end where no corner hides it."""
-    left, right = (face.edge(side).kind == "external_corner" for side in ("left", "right"))
-    return face.left + face.build_up if left else -math.inf, face.right - face.build_up if right else math.inf
+    left, right = (face.edge(side) for side in SIDES)
+    start = face.left + corner_shift(left, face.build_up) if left.kind == "external_corner" else -math.inf
+    end = face.right - corner_shift(right, face.build_up) if right.kind == "external_corner" else math.inf
+    return start, end
 
 
 def _through(face: Face, side: Side, through: Mapping[str, bool], parity: int) -> bool:

@@ -8,8 +8,8 @@ from storeyrod.geometry.ticks import millimetres
 from storeyrod.reference.documents import GEOMETRY, HOUSE
 from storeyrod.take_off.models import SurveyCheck, SurveyedLength
 from storeyrod.trace import Trace, formula
-from storeyrod.wall.face import SIDES, Face
-from storeyrod.wall.grid import build_up_of, finished_length
+from storeyrod.wall.face import SIDES, SQUARE_DEG, TURNS, Face, Side
+from storeyrod.wall.grid import build_up_of, corner_projection, finished_length, length_between
 from storeyrod.wall.system import System
 
 AGREEMENT_MM: Final = 1.0
@@ -47,14 +47,8 @@ def _check(row: SurveyedLength, pointer: str, faces: Mapping[str, Face], system:
         raise refuse(
             "reference-unknown", f"{pointer}/elevation", "No elevation of this request has this id; use one of them."
         )
-    kinds = [face.edge(side).kind for side in SIDES]
-    finished = trace.call(
-        finished_length,
-        L_substrate=trace.given(row.substrate_length_mm, f"{pointer}/substrate_length_mm"),
-        n_external=trace.given(float(kinds.count("external_corner")), face.pointer),
-        n_internal=trace.given(float(kinds.count("internal_corner")), face.pointer),
-        t=build_up_of(system, trace),
-    )
+    substrate = trace.given(row.substrate_length_mm, f"{pointer}/substrate_length_mm")
+    finished = _finished(substrate, face, system, trace)
     outline = trace.given(millimetres(face.length), face.pointer)
     return {
         "elevation": face.id,
@@ -63,6 +57,34 @@ def _check(row: SurveyedLength, pointer: str, faces: Mapping[str, Face], system:
         "outline_finished_length_mm": outline,
         "difference_mm": trace.call(length_difference, L_outline=outline, L_survey=finished),
     }
+
+
+def _finished(substrate: float, face: Face, system: System, trace: Trace) -> float:
+    """Finished length between the ends of a face: whole build-ups at square corners, a share of one at others."""
+    edges = [face.edge(side) for side in SIDES]
+    build_up = build_up_of(system, trace)
+    if all(edge.angle_deg == SQUARE_DEG or not edge.is_corner for edge in edges):
+        kinds = [edge.kind for edge in edges]
+        return trace.call(
+            finished_length,
+            L_substrate=substrate,
+            n_external=trace.given(float(kinds.count("external_corner")), face.pointer),
+            n_internal=trace.given(float(kinds.count("internal_corner")), face.pointer),
+            t=build_up,
+        )
+    left, right = (_projection(face, side, build_up, trace) for side in SIDES)
+    return trace.call(length_between, L_substrate=substrate, s_left=left, s_right=right)
+
+
+def _projection(face: Face, side: Side, build_up: float, trace: Trace) -> float:
+    edge, pointer = face.edge(side), face.edge_pointer(side)
+    return trace.call(
+        corner_projection,
+        k=trace.given(TURNS.get(edge.kind, 0.0), f"{pointer}/kind"),
+        t=build_up,
+        angle=trace.given(edge.angle_deg, f"{pointer}/angle_deg"),
+        one=trace.lookup("one", 1.0, "deg", GEOMETRY),
+    )
 
 
 def _mismatch(check: SurveyCheck, pointer: str, trace: Trace) -> list[Finding]:

@@ -3,10 +3,10 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from storeyrod.findings import Finding, finding, refuse
+from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.intervals import Interval, intersection, total
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.wall.face import SIDES, Face, Side
+from storeyrod.wall.face import SIDES, SQUARE_DEG, Face, Side
 
 _SAME_LEVEL = ticks(1.0)
 
@@ -31,6 +31,16 @@ class Corner:
     kind: str
     first: CornerEnd
     second: CornerEnd | None
+
+    @property
+    def angle_deg(self) -> float:
+        """Angle between the faces."""
+        return self.first.face.edge(self.first.side).angle_deg
+
+    @property
+    def is_square(self) -> bool:
+        """Whether L slips turn it."""
+        return self.angle_deg == SQUARE_DEG
 
     @property
     def ends(self) -> tuple[CornerEnd, ...]:
@@ -64,7 +74,7 @@ def corners_of(faces: Sequence[Face]) -> tuple[list[Corner], list[Finding]]:
     findings: list[Finding] = []
     for name, end in sorted(ends.items()):
         edge = end.face.edge(end.side)
-        if edge.kind not in ("external_corner", "internal_corner") or name in corners:
+        if not edge.is_corner or name in corners:
             continue
         partner = _partner(end, ends)
         if edge.to is not None and partner is None:
@@ -73,7 +83,7 @@ def corners_of(faces: Sequence[Face]) -> tuple[list[Corner], list[Finding]]:
         corner = Corner(edge.kind, end, partner)
         for one in corner.ends:
             corners[one.name] = corner
-        findings += _mismatch(corner)
+        findings += [*_mismatch(corner), *_not_square(corner)]
     return [corner for name, corner in sorted(corners.items()) if corner.first.name == name], findings
 
 
@@ -106,12 +116,24 @@ def _refuse_contradiction(end: CornerEnd, partner: CornerEnd) -> None:
         raise refuse(
             "corner-contradictory", f"{pointer}/to", f"{partner.name} names {back.to}; both edges must name each other."
         )
-    if back.kind != end.face.edge(end.side).kind:
+    edge = end.face.edge(end.side)
+    if back.kind != edge.kind:
         raise refuse(
             "corner-contradictory",
             f"{pointer}/kind",
             f"{partner.name} is of kind {back.kind}; both must be of one kind.",
         )
+    if back.angle_deg != edge.angle_deg:
+        detail = f"angle_deg is {edge.angle_deg:g} here and {back.angle_deg:g} at {partner.name}; give both edges the same angle."
+        raise refuse("corner-contradictory", f"{pointer}/angle_deg", detail)
+
+
+def _not_square(corner: Corner) -> list[Finding]:
+    if corner.is_square:
+        return []
+    end = corner.first
+    where: Where = {"pointer": end.face.edge_pointer(end.side), "elevation": end.face.id}
+    return [finding("corner-not-square", where, value=corner.angle_deg, limit=SQUARE_DEG, unit="deg")]
 
 
 def _mismatch(corner: Corner) -> list[Finding]:

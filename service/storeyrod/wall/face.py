@@ -4,18 +4,19 @@ Coordinates stay in the frame of the request. An elevation given in the substrat
 external corner and in at an internal one; linings narrow its openings.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
-from typing import Literal
+from types import MappingProxyType
+from typing import Final, Literal
 
 from storeyrod.findings import refuse
 from storeyrod.geometry.intervals import Interval, difference, union
 from storeyrod.geometry.plane import Region, Ring, bounds, rectangle, signed_area
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.wall.features import FaceFeature, face_features
-from storeyrod.wall.grid import build_up_of
+from storeyrod.wall.grid import build_up_of, corner_projection
 from storeyrod.wall.mirror import Survey, surveys_of
 from storeyrod.wall.models import Edge, Elevation
 from storeyrod.wall.moved_ends import moved_ends
@@ -27,6 +28,9 @@ from storeyrod.wall.system import System
 __all__ = ["SIDES", "Face", "FaceOpening", "Side", "corner_shift", "faces_of"]
 
 Side = Literal["left", "right"]
+
+SQUARE_DEG: Final = 90.0
+"""A corner at another angle has mitred boards and slips."""
 
 
 @dataclass(frozen=True)
@@ -166,10 +170,13 @@ class Face:
 
     def _board_inset(self, side: Side, *, runs_through: bool) -> float:
         """How far boards stay behind the finished end: run-through boards end at the other face's board, butting ones at
-        its substrate; at an internal corner they reach past the finished end instead.
+        its substrate; at an internal corner they reach past the finished end instead. At a corner that is not square all
+        boards are mitred.
         """
-        cover = self.build_up - self.board_thickness
-        match self.edge(side).kind:
+        cover, edge = self.build_up - self.board_thickness, self.edge(side)
+        if edge.angle_deg != SQUARE_DEG:
+            return corner_shift(edge, cover)
+        match edge.kind:
             case "external_corner":
                 return cover if runs_through else self.build_up
             case "internal_corner":
@@ -185,15 +192,16 @@ class Face:
 SIDES: tuple[Side, Side] = ("left", "right")
 
 
+TURNS: Final[Mapping[str, float]] = MappingProxyType({"external_corner": 1.0, "internal_corner": -1.0})
+"""Which way a plane outside another one ends beyond it, by kind of edge; other edges turn nowhere."""
+
+
 def corner_shift(edge: Edge, build_up: float) -> float:
-    """How far the finished end lies outside the substrate's end."""
-    match edge.kind:
-        case "external_corner":
-            return build_up
-        case "internal_corner":
-            return -build_up
-        case _:
-            return 0.0
+    """How far the end of a plane lies outside the end of the plane that lies a build-up behind it: the finished end outside the
+    substrate's. Whole ticks.
+    """
+    turn = TURNS.get(edge.kind, 0.0)
+    return float(round(corner_projection(k=turn, t=build_up, angle=edge.angle_deg, one=1.0)))
 
 
 def faces_of(elevations: Sequence[Elevation], system: System) -> tuple[Face, ...]:

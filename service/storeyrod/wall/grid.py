@@ -1,5 +1,6 @@
 """The nominal grid of a wall: course pitch, module, header and build-up, as formulas."""
 
+import math
 from typing import Final
 
 from storeyrod.reference.documents import GEOMETRY, Clause
@@ -45,6 +46,33 @@ def build_up_thickness(*, t_b: float, t_a: float, t_s: float) -> float:
 def finished_length(*, L_substrate: float, n_external: float, n_internal: float, t: float) -> float:  # noqa: N803
     """Length of the finished face: the build-up is added at external corners and taken off at internal ones."""
     return L_substrate + n_external * t - n_internal * t
+
+
+@formula(
+    symbol="s",
+    expression="k*t/tan(pi*angle/(360*one))",
+    unit="mm",
+    inputs={"k": "count", "t": "mm", "angle": "deg", "one": "deg"},
+    clause=GEOMETRY,
+)
+def corner_projection(*, k: float, t: float, angle: float, one: float) -> float:
+    """How far a plane t outside another one ends beyond it where two faces meet at an angle.
+
+    k is 1 at an external corner, -1 at an internal one, where it ends inside, and 0 where nothing turns.
+    """
+    return k * t / math.tan(math.pi * angle / (360 * one))
+
+
+@formula(
+    symbol="L_finished",
+    expression="L_substrate + s_left + s_right",
+    unit="mm",
+    inputs={"L_substrate": "mm", "s_left": "mm", "s_right": "mm"},
+    clause=GEOMETRY,
+)
+def length_between(*, L_substrate: float, s_left: float, s_right: float) -> float:  # noqa: N803  symbol of the formula
+    """Length of the finished face between corners that are not square."""
+    return L_substrate + s_left + s_right
 
 
 @formula(

@@ -38,6 +38,26 @@ class Edge(Closed):
     joint_mm: Annotated[
         float, quantity("mm", 0.0, 60.0, "Width of the joint at an abutment or movement joint."), Assumed("mm", HOUSE)
     ] = 10.0
+    angle_deg: Annotated[
+        float,
+        quantity(
+            "deg",
+            30.0,
+            175.0,
+            "Angle between the two faces of a corner: measured inside the building at an external corner, outside at an internal "
+            "one. Not used at other ends.",
+        ),
+        Assumed("deg", HOUSE, "corners are square"),
+    ] = 90.0
+
+    @property
+    def is_corner(self) -> bool:
+        """Whether another face is met at an angle."""
+        return self.kind in ("external_corner", "internal_corner")
+
+    def idle_members(self) -> frozenset[str]:
+        """Only a corner has an angle."""
+        return frozenset() if self.is_corner else frozenset({"angle_deg"})
 
 
 class RevealSide(Closed):
@@ -74,6 +94,10 @@ class _OpeningParts(_AnyOpening):
         Literal["plain", "soldier"], Field(description="soldier: a course of upright slips over the head.")
     ] = "plain"
     reveal: Reveal = Reveal()
+    sill_projection_mm: Annotated[
+        float | None,
+        quantity("mm", 0.0, 1000.0, "How far an old sill that stays stands out of the substrate; absent: not checked."),
+    ] = None
 
 
 class RectangleOpening(_OpeningParts):
@@ -219,6 +243,12 @@ class Base(Closed):
         quantity("mm", 0.0, 1000.0, "Least height of the cladding above ground."),
         Assumed("mm", _DAMP_PROOF_HEIGHT),
     ] = 150.0
+    plinth_projection_mm: Annotated[
+        float | None,
+        quantity(
+            "mm", 0.0, 1000.0, "How far a plinth below the cladding stands out of the substrate; absent: not checked."
+        ),
+    ] = None
 
 
 class Elevation(Closed):
@@ -302,7 +332,7 @@ class Elevation(Closed):
         Field(max_length=200, fail_fast=True, description="Levels between which storeys repeat, in any order."),
     ] = []
 
-    def filled_elsewhere(self) -> frozenset[str]:
+    def idle_members(self) -> frozenset[str]:
         """Members that a mirror image takes from the elevation that it mirrors."""
         if self.mirror_of is None:
             return frozenset()
@@ -311,8 +341,8 @@ class Elevation(Closed):
     @model_serializer(mode="wrap")
     def _without_idle_defaults(self, write: SerializerFunctionWrapHandler) -> dict[str, Any]:
         """A free end that is given differs from a mirrored end, so only what stands for itself is written."""
-        elsewhere = self.filled_elsewhere()
-        return {name: value for name, value in write(self).items() if name not in elsewhere}
+        idle = self.idle_members()
+        return {name: value for name, value in write(self).items() if name not in idle}
 
 
 Elevations = Annotated[

@@ -11,6 +11,8 @@ from storeyrod.wall.face import Face, faces_of
 from storeyrod.wall.gauge import Gauge, gauge_of
 from storeyrod.wall.grid import course_pitch_of
 from storeyrod.wall.models import Elevation
+from storeyrod.wall.projections import projection_findings
+from storeyrod.wall.short_faces import short_face_findings
 from storeyrod.wall.system import System
 
 
@@ -46,4 +48,5 @@ def wall_of(elevations: Sequence[Elevation], system: System) -> Wall:
     corners, findings = corners_of(faces)
     for face in faces:
         findings += course_findings(face, system) + ground_findings(face)
+        findings += [*projection_findings(face), *short_face_findings(face, system)]
     return Wall(faces, tuple(corners), system, tuple(findings))

@@ -111,6 +111,28 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(side("a", right="b:left"), side("b", left="a:right", height_mm=2473.9)),
         clad(side("a", right="b:left"), side("b", left="a:right", height_mm=2474)),
     ),
+    "corner-not-square": Case(
+        WALL,
+        clad(rectangle(right_edge={"kind": "external_corner", "angle_deg": 90.1})),
+        clad(rectangle(right_edge={"kind": "external_corner", "angle_deg": 90})),
+    ),
+    # Two headers of 102.5 and a perp of 10.
+    "corner-slips-meet": Case(
+        WALL,
+        clad(rectangle("external_corner", "external_corner", width_mm=214.9), board={"thickness_mm": 20}),
+        clad(rectangle("external_corner", "external_corner", width_mm=215), board={"thickness_mm": 20}),
+    ),
+    # Build-up 100 + 3 + 20, and 30 for the drip.
+    "sill-buried": Case(
+        WALL,
+        clad(rectangle(openings=[window(sill_projection_mm=152.9)])),
+        clad(rectangle(openings=[window(sill_projection_mm=153)])),
+    ),
+    "plinth-ledge": Case(
+        WALL,
+        clad(rectangle(base={"ground": points((0, -300), (4800, -300)), "plinth_projection_mm": 123.1})),
+        clad(rectangle(base={"ground": points((0, -300), (4800, -300)), "plinth_projection_mm": 123})),
+    ),
     "head-off-course": Case(
         WALL,
         clad(rectangle(openings=[window(height_mm=1050.6)])),
@@ -135,6 +157,11 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(storey_levels_mm=[0, 2700])),
     ),
     "base-below-ground": Case(WALL, ground(0.1), ground(0)),
+    "ground-incomplete": Case(
+        WALL,
+        clad(rectangle(base={"ground": points((0, -400), (4798.9, -400))})),
+        clad(rectangle(base={"ground": points((0, -400), (4799, -400))})),
+    ),
     "clearance-short": Case(WALL, ground(-149.9), ground(-150)),
     "sliver": Case("slips", clad(rectangle(width_mm=2299.9, height_mm=75)), clad(rectangle(width_mm=2300, height_mm=75))),
     "rip-course": Case(

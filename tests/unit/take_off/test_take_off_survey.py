@@ -39,6 +39,17 @@ def test_the_build_up_is_added_and_taken_off_by_kind_of_edge(edges, finished):
     assert mismatches(answer) == []
 
 
+def test_a_skew_corner_adds_a_share_of_the_build_up():
+    # Half a right angle more than square: cot(67.5 deg) is sqrt(2) - 1; at 60 deg inside it takes off sqrt(3).
+    ends = {
+        "left_edge": {"kind": "external_corner", "angle_deg": 135},
+        "right_edge": {"kind": "internal_corner", "angle_deg": 60},
+    }
+    answer = surveyed(4600, width_mm=4600 + 123 * (2**0.5 - 1) - 123 * 3**0.5, **ends)
+    assert answer.result["survey"][0]["difference_mm"] == pytest.approx(0, abs=1e-3)
+    assert mismatches(answer) == []
+
+
 def test_measuring_to_the_old_wall_is_found():
     # 4800 on the bare wall between two external corners finish at 5046; 4800 was drawn.
     (found,) = mismatches(surveyed(4800, "external_corner", "external_corner", width_mm=4800))
