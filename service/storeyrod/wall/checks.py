@@ -4,10 +4,12 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from storeyrod.findings import Finding, Where, finding, refuse
-from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.geometry.intervals import difference, total, union
+from storeyrod.geometry.ticks import millimetres
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.gauge import Gauge, gauge_of
 from storeyrod.wall.grid import course_pitch_of
+from storeyrod.wall.ground import END_MM, Stretch, ground_of, stretches_within
 from storeyrod.wall.system import System
 
 OFF_COURSE_MM = 0.5
@@ -74,34 +76,44 @@ def _off_course(code: str, where: Where, level: float, gauge: Gauge) -> Iterator
 
 
 def ground_findings(face: Face) -> list[Finding]:
-    """Where the foot of the wall stands below the ground, or too close to it: one finding for the worst place."""
+    """Where the foot of the wall stands below the ground, or too close to it, once for the worst place; and ground that is missing."""
     base = face.elevation.base
     if base is None:
         return []
-    clearances = list(_clearances(face, [(ticks(point.x_mm), ticks(point.y_mm)) for point in base.ground]))
-    if not clearances:
-        return []
-    least, x = min(clearances)
-    where: Where = {"pointer": f"{face.members_pointer}/base", "elevation": face.id, "x_mm": millimetres(x)}
-    if least < 0:
-        return [finding("base-below-ground", where, value=millimetres(least), limit=0.0, unit="mm")]
-    if millimetres(least) < base.clearance_mm:
-        return [finding("clearance-short", where, value=millimetres(least), limit=base.clearance_mm, unit="mm")]
-    return []
+    ground = ground_of(face)
+    where: Where = {"pointer": f"{face.members_pointer}/base", "elevation": face.id}
+    return [*_clearance_findings(face, ground, base.clearance_mm, where), *_missing_ground(face, ground, where)]
 
 
-def _clearances(face: Face, ground: Sequence[tuple[float, float]]) -> Iterator[tuple[float, float]]:
-    """Foot less ground, with its place, at every corner of either line: between corners both are straight."""
-    line = sorted(ground)
-    for left, right, height in face.base_runs():
-        for x in {left, right, *(point[0] for point in line if left < point[0] < right)}:
-            level = _level_at(line, x)
-            if level is not None:
-                yield height - level, x
+def _clearance_findings(face: Face, ground: Sequence[Stretch], asked: float, where: Where) -> Iterator[Finding]:
+    closest = least_clearance(face, ground)
+    if closest is None:
+        return
+    value = millimetres(closest[0])
+    where = {**where, "x_mm": millimetres(closest[1])}
+    if value < 0:
+        yield finding("base-below-ground", where, value=value, limit=0.0, unit="mm")
+    elif value < asked:
+        yield finding("clearance-short", where, value=value, limit=asked, unit="mm")
 
 
-def _level_at(line: Sequence[tuple[float, float]], x: float) -> float | None:
-    for (x0, y0), (x1, y1) in pairwise(line):
-        if x0 <= x <= x1:
-            return y0 if x1 == x0 else y0 + (y1 - y0) * (x - x0) / (x1 - x0)
-    return None
+def least_clearance(face: Face, ground: Sequence[Stretch]) -> tuple[float, float] | None:
+    """Least height of the foot above ground with its place, in ticks; none where no ground is known.
+
+    Between corners both lines are straight, so the least stands at a corner of either.
+    """
+    clearances = [
+        (height - level, x)
+        for left, right, height in face.base_runs()
+        for stretch in stretches_within(ground, left, right)
+        for x, level in stretch
+    ]
+    return min(clearances, default=None)
+
+
+def _missing_ground(face: Face, ground: Sequence[Stretch], where: Where) -> Iterator[Finding]:
+    known = union((start[0], end[0]) for start, end in ground)
+    missing = difference(union((left, right) for left, right, _ in face.base_runs()), known)
+    if missing:
+        value, place = millimetres(total(missing)), millimetres(missing[0][0])
+        yield finding("ground-incomplete", {**where, "x_mm": place}, value=value, limit=END_MM, unit="mm")

@@ -119,6 +119,41 @@ def test_ground_in_front_of_a_door_is_not_ground_under_cladding() -> None:
     assert found(rectangle(openings=[door], base={"ground": humped})) == []
 
 
+def test_ground_that_jumps_counts_with_either_level_on_its_own_side() -> None:
+    """Down from -20 to -400 at the jamb of a door: the high ground ends there, and nothing stands beyond it before 2000."""
+    door = window("d", x_mm=1000, y_mm=0, width_mm=1000, height_mm=2100)
+    jump = points((0, -400), (1000, -400), (1000, -20), (2000, -20), (2000, -300), (4800, -300))
+    assert found(rectangle(openings=[door], base={"ground": jump})) == []
+    (one,) = found(rectangle(base={"ground": jump}))
+    assert (one["code"], one["value"]) == ("clearance-short", 20.0)
+
+
+def test_ground_listed_from_right_to_left_jumps_at_the_same_side() -> None:
+    jump = points((0, -400), (1000, -400), (1000, -100), (4800, -100))
+    (one,) = found(rectangle(base={"ground": jump[::-1]}))
+    assert one == found(rectangle(base={"ground": jump}))[0]
+    door = window("d", x_mm=1000, y_mm=0, width_mm=3800, height_mm=2100)
+    assert found(rectangle(openings=[door], base={"ground": jump[::-1]})) == []
+
+
+def test_ground_that_ends_before_the_foot_is_reported_where_it_is_missing() -> None:
+    (one,) = found(rectangle(base={"ground": points((100, -400), (4000, -400))}))
+    assert (one["code"], one["value"], one["limit"], one["where"]["x_mm"]) == ("ground-incomplete", 900.0, 1.0, 0.0)
+
+
+def test_ground_is_not_missed_where_a_door_stands_on_the_foot() -> None:
+    door = window("d", x_mm=3800, y_mm=0, width_mm=1000, height_mm=2100)
+    assert found(rectangle(openings=[door], base={"ground": points((0, -400), (3800, -400))})) == []
+
+
+def test_ground_surveyed_before_the_wall_behind_goes_on_to_an_external_corner() -> None:
+    """The build-up of 123 mm puts the finished corner past the survey."""
+    behind = {"plane": "substrate", "base": {"ground": points((0, -400), (4800, -400))}}
+    assert found(rectangle("external_corner", "external_corner", **behind)) == []
+    short = {"plane": "substrate", "base": {"ground": points((0, -400), (4798.9, -400))}}
+    assert [one["code"] for one in found(rectangle("free_end", "external_corner", **short))] == ["ground-incomplete"]
+
+
 REFUSED: list[tuple[str, str, dict[str, Any]]] = [
     ("pitch-mismatch", "/system/board/rib_pitch_mm", {"board": {"rib_pitch_mm": 75.06, "cover_height_mm": 600.48}}),
     ("board-smaller-than-course", "/system/board/cover_height_mm",
