@@ -1,6 +1,7 @@
 """Courses beside an elevation: a rod at either end with a tick for every course and a number where there is room."""
 
 import math
+from collections.abc import Collection
 from dataclasses import dataclass
 from typing import Final
 
@@ -13,7 +14,9 @@ ROD_AWAY: Final = 4.0
 
 _SHORT_TICK: Final = 1.2
 _LONG_TICK: Final = 2.4
-_NUMBER_AWAY: Final = 3.2
+NUMBER_AWAY: Final = 7.2
+"""Distance of the numbers from the wall on paper, mm."""
+
 _LEAST_TICK_PITCH: Final = 0.35
 _LEAST_NUMBER_PITCH: Final = 3.0
 _EVERY: Final = (4, 8, 12, 20, 40, 100, 200, 400, 1000)
@@ -29,32 +32,54 @@ class Rod:
     datum: float
     pitch: float
 
+    def foot_of(self, course: int) -> float:
+        """Level of the foot of a course."""
+        return self.datum + course * self.pitch
 
-def course_groups(left: float, right: float, foot: float, top: float, courses: Rod, scale: float) -> tuple[Group, ...]:
-    """Rods left and right of a wall that stands from ``foot`` to ``top``; courses count from the datum. All mm."""
-    pitch = courses.pitch
-    first = math.ceil((foot - courses.datum) / pitch - _GUARD)
-    last = math.floor((top - courses.datum) / pitch + _GUARD)
-    step = _numbered(pitch, scale)
-    every = next((n for n in (1, 2, *_EVERY) if n * pitch / scale >= _LEAST_TICK_PITCH), _EVERY[-1])
+
+def course_groups(
+    left: float, right: float, foot: float, top: float, courses: Rod, scale: float, marked: Collection[int] = ()
+) -> tuple[Group, ...]:
+    """Rods left and right of a wall that stands from ``foot`` to ``top``; courses count from the datum. All mm.
+
+    ``marked`` courses are numbered where they can be, and push out the regular numbers beside them.
+    """
+    numbered = set(numbered_courses(foot, top, courses, scale, marked))
+    every = next((n for n in (1, 2, *_EVERY) if n * courses.pitch / scale >= _LEAST_TICK_PITCH), _EVERY[-1])
     lines: list[Item] = []
     texts: list[Item] = []
     for side, x in ((-1.0, left), (1.0, right)):
         rod = x + side * ROD_AWAY * scale
         lines.append(Line((rod, foot), (rod, top)))
-        for course in range(first, last + 1):
-            y = courses.datum + course * pitch
-            if course % step == 0:
+        for course in _standing(foot, top, courses):
+            y = courses.foot_of(course)
+            if course in numbered:
                 lines.append(Line((rod, y), (rod + side * _LONG_TICK * scale, y)))
-                at = (rod + side * _NUMBER_AWAY * scale, y)
+                at = (x + side * NUMBER_AWAY * scale, y)
                 texts.append(Text(at, str(course), LETTERS_SMALL, "end" if side < 0 else "start", middle=True))
             elif course % every == 0:
                 lines.append(Line((rod, y), (rod + side * _SHORT_TICK * scale, y)))
     return Group("courses", COURSE, tuple(lines)), Group("course-numbers", LETTERING, tuple(texts))
 
 
-def _numbered(pitch: float, scale: float) -> int:
-    return next((every for every in _EVERY if every * pitch / scale >= _LEAST_NUMBER_PITCH), _EVERY[-1])
+def numbered_courses(foot: float, top: float, courses: Rod, scale: float, marked: Collection[int] = ()) -> list[int]:
+    """Courses with a number on the rod: those marked, from the bottom, and every fourth or a multiple of it between them."""
+    standing = _standing(foot, top, courses)
+    apart = math.ceil(_LEAST_NUMBER_PITCH * scale / courses.pitch - _GUARD)
+    chosen: list[int] = []
+    for course in sorted(course for course in marked if course in standing):
+        if not chosen or course - chosen[-1] >= apart:
+            chosen.append(course)
+    step = next((every for every in _EVERY if every >= apart), _EVERY[-1])
+    taken = {course + near for course in chosen for near in range(1 - apart, apart)}
+    return sorted([*chosen, *(course for course in standing if course % step == 0 and course not in taken)])
+
+
+def _standing(foot: float, top: float, courses: Rod) -> range:
+    """Courses whose feet lie on the wall."""
+    first = math.ceil((foot - courses.datum) / courses.pitch - _GUARD)
+    last = math.floor((top - courses.datum) / courses.pitch + _GUARD)
+    return range(first, last + 1)
 
 
 def datum_groups(x: float, y: float, scale: float) -> tuple[Group, ...]:

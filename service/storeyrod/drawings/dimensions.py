@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import pairwise, repeat
 from typing import Final
 
 from storeyrod.drawings.display_list import Group, Item, Line, Point, Text
@@ -32,6 +32,8 @@ class Chain:
     line: float
     foot: float
     upright: bool = False
+    words: tuple[tuple[str, ...] | None, ...] = ()
+    """For each length, words to be tried instead of its figure alone; None leaves out the figure too."""
 
 
 def stops_of(values: Sequence[float]) -> tuple[float, ...]:
@@ -70,11 +72,18 @@ def _ticks(chain: Chain, scale: float) -> Iterator[Item]:
         yield Line((x - half, y - half), (x + half, y + half))
 
 
+def _longest(tried: Sequence[str], room: float) -> str:
+    """The first that fits, or the last."""
+    return next((words for words in tried if width_of(words, LETTERS_SMALL) <= room), tried[-1])
+
+
 def _figures(chain: Chain, scale: float) -> Iterator[Item]:
     """Figures above their line, and to the left of an upright one; a short length is set higher, or left out if crowded."""
     taken = [float("-inf")] * _LEVELS
-    for low, high in pairwise(chain.stops):
-        words = number(high - low)
+    for (low, high), longer in zip(pairwise(chain.stops), chain.words or repeat(()), strict=False):
+        if longer is None:
+            continue
+        words = _longest((*longer, number(high - low)), (high - low) / scale)
         middle = (low + high) / 2.0
         half = width_of(words, LETTERS_SMALL) * scale / 2.0
         fits = high - low >= 2.0 * half

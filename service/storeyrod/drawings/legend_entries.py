@@ -39,11 +39,11 @@ def board_entries() -> Iterator[Entry]:
     yield Entry(cut, "cut board: id, size of cut")
 
 
-def opening_entry() -> Entry:
+def opening_entry(words: str = "opening: clear size") -> Entry:
     """An opening with its diagonals."""
     crosses = (Line((0.0, -2.2), (SYMBOL, 2.2)), Line((0.0, 2.2), (SYMBOL, -2.2)))
     opening = ("opening", OPENING, box_polygon(PIECE))
-    return Entry((opening, *(("opening-cross", OPENING_CROSS, line) for line in crosses)), "opening: clear size")
+    return Entry((opening, *(("opening-cross", OPENING_CROSS, line) for line in crosses)), words)
 
 
 def outline_entry() -> Entry:

@@ -1,7 +1,8 @@
 """Openings on an elevation: clear outline, thin diagonals from corner to corner, name and finished size."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Final
 
 from storeyrod.drawings.display_list import Box, Group, Item, Line, Polygon, Text, box_polygon
@@ -24,13 +25,19 @@ from storeyrod.wall.face import Face, FaceOpening
 _MARGIN: Final = 0.6
 _LETTERS: Final = (LETTERS, LETTERS_SMALL, LETTERS_SMALLEST)
 _LEADING: Final = 1.6
+NOTHING_MORE: Final[Mapping[str, str]] = MappingProxyType({})
 _SHORTEST: Final = 4
 """Characters below which a shortened name says nothing."""
 
 
-def opening_groups(face: Face, scale: float) -> tuple[Group, ...]:
-    """Openings of a face in the finished plane."""
-    labels = [label for opening in face.openings if (label := _label(opening, scale))]
+def opening_groups(face: Face, scale: float, more: Mapping[str, str] = NOTHING_MORE) -> tuple[Group, ...]:
+    """Openings of a face in the finished plane; ``more`` is a line below the size, by the name of the opening."""
+    labels = [
+        label
+        for opening in face.openings
+        for lines in [(opening.id, size_of(opening), *([more[opening.id]] if opening.id in more else []))]
+        if (label := _label(opening, lines, scale))
+    ]
     return (
         Group("opening", finer(OPENING, scale), tuple(_outline(face, opening) for opening in face.openings)),
         Group("opening-cross", OPENING_CROSS, tuple(line for one in face.openings for line in _diagonals(one))),
@@ -95,20 +102,30 @@ def _room(opening: FaceOpening) -> Box:
     return left, bottom, right, top
 
 
-def _label(opening: FaceOpening, scale: float) -> tuple[Item, tuple[Text, ...]] | None:
-    """Name and size on a blank ground in the middle, in the largest lettering that fits; else the name; else nothing."""
+def _label(opening: FaceOpening, whole: Sequence[str], scale: float) -> tuple[Item, tuple[Text, ...]] | None:
+    """All lines on a blank ground in the middle, in the largest lettering that fits; else the first; else nothing.
+
+    A third line is left out before the lettering falls below the middle height.
+    """
     room = _room(opening)
     width, height = ((high - low) / scale - 2 * _MARGIN for low, high in zip(room[:2], room[2:], strict=True))
-    whole, name = (opening.id, size_of(opening)), (opening.id,)
     for lines, letters, turned in (
-        *((whole, letters, turned) for letters in _LETTERS for turned in (False, True)),
-        *((name, LETTERS_SMALLEST, turned) for turned in (False, True)),
+        *((whole, letters, turned) for turned in (False, True) for letters in _LETTERS[:2] if len(whole) > 2),
+        *((whole[:2], letters, turned) for letters in _LETTERS for turned in (False, True)),
+        *(((whole[0], *_broken(whole[1])), letters, False) for letters in _LETTERS[1:]),
+        *((whole[:1], LETTERS_SMALLEST, turned) for turned in (False, True)),
     ):
         long, high = (height, width) if turned else (width, height)
         shown = _shown(lines, letters, long)
         if shown and _depth(shown, letters) <= high:
             return _set(room, shown, letters, scale, turned=turned)
     return None
+
+
+def _broken(size: str) -> tuple[str, str]:
+    """A size on two lines, for a narrow opening."""
+    width, height = size.split(" × ")
+    return f"{width} ×", height
 
 
 def _shown(lines: Sequence[str], letters: float, room: float) -> tuple[str, ...]:

@@ -19,7 +19,9 @@ _GROUND_SHARE: Final = 0.25
 
 _HEADING_DOWN: Final = 8.0
 _LINES_DOWN: Final = 12.0
-_LINE: Final = 3.2
+LINE: Final = 3.2
+"""Distance of lines under the heading, mm."""
+
 _INSET: Final = 5.0
 
 
@@ -89,7 +91,7 @@ def _paper_groups(paper: Paper, said: Particulars, told: Explained) -> tuple[Gro
     x, room = left + _INSET, right - left - 2 * _INSET
     heading = Text((x, top - _HEADING_DOWN), shortened(said.subject, LETTERS_LARGE, room), LETTERS_LARGE, bold=True)
     below = tuple(
-        Text((x, top - _LINES_DOWN - index * _LINE), shortened(line, LETTERS_SMALL, room), LETTERS_SMALL)
+        Text((x, top - _LINES_DOWN - index * LINE), shortened(line, LETTERS_SMALL, room), LETTERS_SMALL)
         for index, line in enumerate(told.lines)
     )
     return (

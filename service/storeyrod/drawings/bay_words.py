@@ -1,0 +1,93 @@
+"""Bays in words: perps, how the bay comes out, and the pieces at its ends."""
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from storeyrod.drawings.lettering import number
+from storeyrod.geometry.ticks import millimetres
+from storeyrod.setting_out.bays import FaceSetOut
+from storeyrod.setting_out.course_grid import HAIRLINE, Arrangement, BayPerps, Module, Stretch, end_piece
+
+_ARRANGEMENTS: Final[dict[Arrangement, str]] = {
+    "nominal": "as drawn",
+    "equalised": "equalised",
+    "closers_at_ends": "closers at both ends",
+    "broken_bond_at_centre": "broken bond in the middle",
+}
+
+
+def perps_of(pattern: Sequence[Stretch]) -> list[float]:
+    """Widths of the perps of a course in a bay, from left to right; parts of one that meet at a stretch's end are one. Ticks."""
+    found: list[tuple[float, float]] = []
+    for stretch in pattern:
+        for left, right, kind in stretch.grid.columns(stretch.left, stretch.right):
+            low, high = max(left, stretch.left), min(right, stretch.right)
+            if kind is not None or high - low <= HAIRLINE:
+                continue
+            if found and low - found[-1][1] <= HAIRLINE:
+                low = found.pop()[0]
+            found.append((low, high))
+    return [high - low for low, high in found]
+
+
+def perps_words(bay: BayPerps) -> str:
+    """Number and width of the perps: once where all courses have the same, else course by course."""
+    courses = [_course_words(pattern) for pattern in bay.patterns]
+    if len(set(courses)) == 1:
+        return courses[0]
+    return "; ".join(f"course {course}: {words}" for course, words in enumerate(courses))
+
+
+def _course_words(pattern: Sequence[Stretch]) -> str:
+    widths = [f"{millimetres(width):.2f}" for width in perps_of(pattern)]
+    if not widths:
+        return "no perps"
+    distinct = sorted(set(widths), key=float)
+    span = distinct[0] if len(distinct) == 1 else f"{distinct[0]} to {distinct[-1]}"
+    return f"{len(widths)} perps of {span}" if len(widths) > 1 else f"1 perp of {span}"
+
+
+def bay_labels(index: int, bay: BayPerps) -> tuple[str, ...]:
+    """What may stand on the dimension of a bay, longest first."""
+    name = f"bay {index}: {number(millimetres(bay.right - bay.left))}"
+    return f"{name}, {perps_words(bay)}", name
+
+
+def bay_notes(out: FaceSetOut, module: Module) -> Iterator[str]:
+    """A sentence for each bay, in the order of their first; bays that come out alike share one."""
+    alike: dict[str, list[int]] = {}
+    for index, bay in enumerate(out.bays, start=1):
+        alike.setdefault(_bay_words(bay, module), []).append(index)
+    for words, numbers in alike.items():
+        yield f"Bay{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}: {words}."
+
+
+def _bay_words(bay: BayPerps, module: Module) -> str:
+    long = number(millimetres(bay.right - bay.left))
+    courses = "; ".join(f"course {course}: {_pieces(pattern, module)}" for course, pattern in enumerate(bay.patterns))
+    return f"{long} {_ARRANGEMENTS[bay.arrangement]}; {courses}"
+
+
+def _pieces(pattern: Sequence[Stretch], module: Module) -> str:
+    """First and last piece of a course, and its perps."""
+    first, last = end_piece(pattern[0], "left", module), end_piece(pattern[-1], "right", module)
+    return f"{number(millimetres(first))} … {number(millimetres(last))}, {_course_words(pattern)}"
+
+
+def bond_words(out: FaceSetOut, bond: str, module: Module) -> str:
+    """Where the bond starts, with what in each of its courses, and where it was carried from."""
+    start = out.start
+    bay = out.bays[0 if start.side == "left" else -1]
+    carried = f", carried from {start.carried_from}" if start.carried_from else ""
+    begins = ", ".join(
+        f"course {course} with {_first_words(pattern, out, module)}" for course, pattern in enumerate(bay.patterns)
+    )
+    name = bond.replace("_", " ").capitalize()
+    return f"{name} bond from the {start.side}, at x {number(millimetres(start.origin))}{carried}: begins in {begins}."
+
+
+def _first_words(pattern: Sequence[Stretch], out: FaceSetOut, module: Module) -> str:
+    side = out.start.side
+    first = end_piece(pattern[0] if side == "left" else pattern[-1], side, module)
+    words = number(millimetres(first))
+    return f"a full slip ({words})" if abs(first - module.stretcher) <= HAIRLINE else words
