@@ -1,0 +1,70 @@
+"""What stands around a face on the sheets of boards and of slips: outline, joints, ground, rods, datum and dimensions."""
+
+from collections.abc import Collection
+from typing import Final
+
+from storeyrod.drawings.courses import Rod, course_groups, datum_groups
+from storeyrod.drawings.dimensions import ROW_PITCH, Chain, dimensions
+from storeyrod.drawings.display_list import Box, Group, Polygon
+from storeyrod.drawings.ground import ground_groups
+from storeyrod.drawings.joint_marks import joint_groups
+from storeyrod.drawings.line_styles import FACE_OUTLINE, finer
+from storeyrod.drawings.paper import Room
+from storeyrod.drawings.piece_marks import points_of
+from storeyrod.drawings.sheet_frame import Extent
+from storeyrod.drawings.stops import level_rows, level_stops
+from storeyrod.geometry.ticks import millimetres
+from storeyrod.movement_joints.placement import JointPlan
+from storeyrod.wall.face import Face
+
+_FIRST_DIMENSION: Final = 9.0
+_LEFT_DIMENSION: Final = 21.0
+_RIGHT_DIMENSION: Final = 20.0
+_BESIDE_COURSES: Final = 13.0
+_BELOW: Final = 2.0
+_DATUM: Final = 25.0
+"""Distances from the wall on paper, mm."""
+
+_ROOM_LEFT: Final = 41.0
+_ROOM_RIGHT: Final = 26.0
+_ROOM_TOP: Final = 12.0
+_ROOM_FOR_JOINT_NAMES: Final = 9.0
+_ROOM_BELOW_DIMENSIONS: Final = 4.0
+
+
+def room_around(face: Face, plan: JointPlan) -> Room:
+    """Room for what stands around: rods and levels at the sides, rows of dimensions below, joint names above."""
+    bottom = _FIRST_DIMENSION + ROW_PITCH * (len(level_rows(face, plan)) - 1) + _ROOM_BELOW_DIMENSIONS
+    top = _ROOM_TOP + (_ROOM_FOR_JOINT_NAMES if plan.slots else 0.0)
+    return _ROOM_LEFT, bottom, _ROOM_RIGHT, top
+
+
+def surroundings(
+    face: Face, plan: JointPlan, rod: Rod, extent: Extent, scale: float, marked: Collection[int] = ()
+) -> tuple[Group, ...]:
+    """All that, over the pieces of the face; ``marked`` courses are numbered on the rods besides every fourth."""
+    left, _, right, _ = extent.box
+    foot, top = millimetres(face.foot), millimetres(face.top)
+    return (
+        Group("face", finer(FACE_OUTLINE, scale), (Polygon((points_of(face.outline),)),)),
+        *joint_groups(face, plan, scale),
+        *(ground_groups(extent.ground, scale) if extent.ground else ()),
+        *course_groups(left, right, foot, top, rod, scale, marked),
+        *(datum_groups(left - _DATUM * scale, rod.datum, scale) if foot <= rod.datum <= top else ()),
+        *dimensions(_chains(face, plan, extent.box, scale), scale),
+    )
+
+
+def _chains(face: Face, plan: JointPlan, box: Box, scale: float) -> list[Chain]:
+    """Rows below the wall, levels at its left and the whole height at its right."""
+    left, bottom, right, _ = box
+    chains = [
+        Chain(stops, bottom - (_FIRST_DIMENSION + index * ROW_PITCH) * scale, bottom - _BELOW * scale)
+        for index, stops in enumerate(level_rows(face, plan))
+    ]
+    levels = level_stops(face)
+    beside = _BESIDE_COURSES * scale
+    chains.append(Chain((levels[0], levels[-1]), right + _RIGHT_DIMENSION * scale, right + beside, upright=True))
+    if len(levels) > 2:
+        chains.append(Chain(levels, left - _LEFT_DIMENSION * scale, left - beside, upright=True))
+    return chains
