@@ -28,7 +28,12 @@ class ArrangementOption(TypedDict):
         int, Field(description="Cut units, half bats among them, in one repeat of the bond's courses.")
     ]
     shortest_piece_mm: Annotated[float, figure("mm", "Shortest piece.")]
-    perps_within: Annotated[bool, Field(description="Whether all perps lie inside perp_min_mm to perp_max_mm.")]
+    perps_within: Annotated[
+        bool,
+        Field(
+            description="Whether all perps lie inside perp_min_mm to perp_max_mm, and no course stops short of an end of the run."
+        ),
+    ]
     sliver_free: Annotated[bool, Field(description="Whether no piece is shorter than minimum_cut_mm.")]
     ends_mm: Annotated[
         list[list[Annotated[float, figure("mm", "Length of a piece.")]]],
@@ -41,7 +46,7 @@ class RunSetOut(TypedDict):
 
     x_from_mm: Annotated[float, figure("mm", "Left end.")]
     x_to_mm: Annotated[float, figure("mm", "Right end.")]
-    course_from: Annotated[int, Field(description="Lowest course that has this run.")]
+    course_from: Annotated[int, Field(description="Lowest course that has this run; of a bay, the lowest in it.")]
     course_to: Annotated[int, Field(description="Highest such course.")]
     kind: Annotated[
         Literal["bay", "pier", "end_pier"],
@@ -50,7 +55,13 @@ class RunSetOut(TypedDict):
     co_mm: Annotated[
         float, figure("mm", "Length less the nearest whole number of half modules, counted without a last joint (CO-).")
     ]
-    options: Annotated[list[ArrangementOption], Field(description="Best first.")]
+    options: Annotated[
+        list[ArrangementOption],
+        Field(
+            description="Best first. Of a pier the first, called nominal, is what the perps of its bay leave in it; then how it "
+            "would come out by itself, best first."
+        ),
+    ]
 
 
 class PerpMark(TypedDict):
