@@ -57,6 +57,10 @@ FINDINGS: Final = _catalogue(
                 "base.ground ends more than 1 mm before an end of the foot; at an external corner surveyed in the substrate plane, by "
                 "more than the build-up and 1 mm.",
                 "Give ground levels from end to end; where there are none, nothing was checked and nothing stepped."),
+    FindingKind("stepped-base-unfit", "caution", "No outline can hold the base that the ground asks for.",
+                "The base in whole courses reaches the head of an opening or the top of the wall, or leaves wall beside an opening "
+                "below itself.",
+                "Check the ground levels; lower the ground, or move the opening, before the base is stepped."),
     FindingKind("survey-mismatch", "caution", "Survey and outline give different finished lengths.",
                 "Substrate length plus the build-up at its corners differs from the outline by more than 1 mm.",
                 "Measure again, or check build-up thickness and edge kinds."),
@@ -94,6 +98,12 @@ FINDINGS: Final = _catalogue(
                 "A face of a closed loop of corners is no whole number of half modules after its edge conventions, within 0.05 mm, "
                 "or corners and half modules together are odd.",
                 "Lay the faces with the perps given, or break the bond at the least seen corner."),
+    FindingKind("rib-conflict", "caution", "Upright slips stand on ribs.",
+                "An opening has soldiers or voussoirs, the boards have ribs, and board.flat_over_heads is not declared.",
+                "Upright slips cross the ribs: use boards or pieces that are flat over heads, and follow the supplier's adhesive pattern there."),
+    FindingKind("outline-normalised", "info", "An outline was tidied.",
+                "An outline runs clockwise, repeats a corner, or has a corner on a straight edge.",
+                "None needed; the same wall is laid."),
     FindingKind("overhead-slips", "stop", "Slips are asked for on the soffit of a head.",
                 "reveal.head.depth_mm of an opening is over 0.",
                 "Slips over people need a mechanical hold that this layout does not know; the soffit was left out."),

@@ -20,6 +20,13 @@ class Board(Closed):
     rib_pitch_mm: Annotated[
         float | None, quantity("mm", 20.0, 1000.0, "Distance of ribs, equal to a course; absent for a plain face.")
     ] = None
+    flat_over_heads: Annotated[
+        bool,
+        Field(
+            strict=True,
+            description="true: boards over heads come without ribs, so that soldiers and voussoirs lie flat.",
+        ),
+    ] = False
     bottom_edge: Annotated[
         Literal["lap", "tongue", "square"],
         Field(description="Lower factory edge; not used for a layout, which never turns a board."),

@@ -11,7 +11,9 @@ from storeyrod.wall.face import Face, faces_of
 from storeyrod.wall.gauge import Gauge, gauge_of
 from storeyrod.wall.grid import course_pitch_of
 from storeyrod.wall.models import Elevation
+from storeyrod.wall.outline_notes import outline_findings
 from storeyrod.wall.projections import projection_findings
+from storeyrod.wall.ribs import rib_findings
 from storeyrod.wall.short_faces import short_face_findings
 from storeyrod.wall.system import System
 
@@ -49,4 +51,5 @@ def wall_of(elevations: Sequence[Elevation], system: System) -> Wall:
     for face in faces:
         findings += course_findings(face, system) + ground_findings(face)
         findings += [*projection_findings(face), *short_face_findings(face, system)]
+        findings += [*rib_findings(face, system), *outline_findings(face)]
     return Wall(faces, tuple(corners), system, tuple(findings))

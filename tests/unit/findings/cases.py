@@ -162,6 +162,12 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(base={"ground": points((0, -400), (4798.9, -400))})),
         clad(rectangle(base={"ground": points((0, -400), (4799, -400))})),
     ),
+    # Ground at 1875 asks for a base at 2025, one course under the head; 0.1 more for the next one, at the head.
+    "stepped-base-unfit": Case(
+        "setting_out",
+        clad(rectangle(openings=[window()], base={"ground": points((0, 1875.1), (4800, 1875.1))})),
+        clad(rectangle(openings=[window()], base={"ground": points((0, 1875), (4800, 1875))})),
+    ),
     "clearance-short": Case(WALL, ground(-149.9), ground(-150)),
     "sliver": Case("slips", clad(rectangle(width_mm=2299.9, height_mm=75)), clad(rectangle(width_mm=2300, height_mm=75))),
     "rip-course": Case(
@@ -212,6 +218,17 @@ FINDING_CASES: Final[dict[str, Case]] = {
         "boards",
         clad(rectangle(width_mm=4800, height_mm=1200), board={"stagger_mm": 600.1}),
         clad(rectangle(width_mm=4800, height_mm=1200), board={"stagger_mm": 600}),
+    ),
+    "rib-conflict": Case(
+        WALL,
+        clad(rectangle(openings=[window(head="soldier")])),
+        clad(rectangle(openings=[window(head="soldier")]), board={"flat_over_heads": True}),
+    ),
+    # The same corners clockwise and anticlockwise.
+    "outline-normalised": Case(
+        WALL,
+        clad(rectangle(outline=points((0, 0), (0, 2475), (4800, 2475), (4800, 0)))),
+        clad(rectangle(outline=points((0, 0), (4800, 0), (4800, 2475), (0, 2475)))),
     ),
     # CO- faces of ten modules: both start course 0 with a stretcher at the corner, or one with a half.
     "corner-bond-broken": Case(
