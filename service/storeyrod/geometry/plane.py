@@ -34,7 +34,6 @@ from storeyrod.geometry.rings import (
     tidy,
 )
 from storeyrod.geometry.slabs import (
-    MOST_SLABS,
     Edge,
     Slab,
     SlabRun,
@@ -281,7 +280,7 @@ class Region:
         return [self._cell(slabs, left, bottom, right, top) for left, right in columns]
 
     def _cell(self, slabs: Sequence[Slab], left: float, bottom: float, right: float, top: float) -> list[Part]:
-        parts = column_parts(slabs, left, right) if len(slabs) <= MOST_SLABS else None
+        parts = column_parts(slabs, left, right)
         if parts is not None:
             return parts
         if all(slab.is_plumb for slab in slabs):

@@ -167,7 +167,12 @@ def _clipped(ring: Sequence[Vertex], limit: float, sign: float) -> list[Vertex]:
 
 
 def column_parts(slabs: Sequence[Slab], left: float, right: float) -> list[Part] | None:
-    """What a column holds of some slabs, from left to right; None where the parts of several slabs meet in more than towers."""
+    """What a column holds of some slabs, from left to right; None where that takes a polygon clipper.
+
+    That is where the parts of several slabs meet in more than towers, and where slabs are many.
+    """
+    if len(slabs) > MOST_SLABS:
+        return None
     levels = [slab.parts(left, right) for slab in slabs]
     towers: list[list[Part]] = []
     standing: list[list[Part]] = []

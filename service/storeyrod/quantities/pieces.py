@@ -9,8 +9,9 @@ from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
 from storeyrod.quantities.lines import Need, uncut
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.slips.corner_slips import CornerSlips
-from storeyrod.slips.layout import SlipLayout, UnitCount
+from storeyrod.slips.layout import SlipLayout
 from storeyrod.slips.returns import JambReturns
+from storeyrod.slips.tally import UnitCount
 from storeyrod.trace import Trace, formula, origin_of
 from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.grid import header_of

@@ -51,6 +51,10 @@ class CourseGrid:
                 if right < high and right + self.perp > low:
                     yield right, right + self.perp, None
 
+    def width_of(self, kind: Kind) -> float:
+        """Length of a whole unit of a kind that the repeat holds."""
+        return next(unit.width for unit in self.units if unit.kind == kind)
+
     def mirrored(self) -> "CourseGrid":
         """The grid seen in the mirror of x = 0."""
         length = self.period - self.perp
@@ -58,31 +62,21 @@ class CourseGrid:
         return CourseGrid(-self.origin - length, self.period, units, self.perp)
 
 
-@dataclass(frozen=True, slots=True)
-class Repeats:
-    """Whole repeats of a width inside a run, and the parts that its ends cut off."""
-
-    first: float
-    count: int
-    parts: tuple[Interval, ...]
-
-    def covered(self, width: float) -> float:
-        """Length covered in the run."""
-        return self.count * width + sum(right - left for left, right in self.parts)
-
-
-def repeats(start: float, width: float, period: float, run: Interval) -> Repeats:
-    """Where a width repeated from a start falls in a run."""
+def repeats(start: float, width: float, period: float, run: Interval) -> tuple[float, int, list[Interval]]:
+    """Where a width repeated from a start falls in a run: left end of the first whole one, how many, and the parts that the
+    run's ends cut off.
+    """
     low, high = run
     first = math.ceil((low - start - HAIRLINE) / period)
     last = math.floor((high - width - start + HAIRLINE) / period)
     parts = []
-    for index in sorted({first - 1, last + 1}):
-        left = max(low, start + index * period)
-        right = min(high, start + index * period + width)
+    for index in (first - 1, last + 1) if last + 1 != first - 1 else (last + 1,):
+        left = start + index * period
+        right = min(high, left + width)
+        left = max(low, left)
         if right > left:
             parts.append((left, right))
-    return Repeats(start + first * period, max(0, last - first + 1), tuple(parts))
+    return start + first * period, max(0, last - first + 1), parts
 
 
 @dataclass(frozen=True, slots=True)

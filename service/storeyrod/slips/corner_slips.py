@@ -1,13 +1,14 @@
 """Corner slips: one L-shaped slip in each course of an external corner, its longer leg on either face in turn."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from storeyrod.findings import Finding, Where, finding
+from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.setting_out.course_grid import HAIRLINE
-from storeyrod.slips.ends import CourseEnds, EndPiece, Legs, Towards
+from storeyrod.slips.ends import EndPiece, EndPieces, FaceEnds, Legs, Towards
 from storeyrod.wall.corners import Corner, CornerEnd
 from storeyrod.wall.gauge import Gauge
 
@@ -15,32 +16,59 @@ Hand = Literal["left", "right"]
 
 
 @dataclass(frozen=True, slots=True)
+class CornerCourses:
+    """Courses of a corner that end in the same pieces: one slip in each replaces a piece on every known face."""
+
+    numbers: range
+    pieces: tuple[EndPiece, ...]
+
+    @property
+    def even_count(self) -> int:
+        """Courses with an even number."""
+        starts_even = self.numbers.start % 2 == 0
+        if self.numbers.step % 2 == 0:
+            return len(self.numbers) if starts_even else 0
+        return (len(self.numbers) + starts_even) // 2
+
+
+@dataclass(frozen=True, slots=True)
 class CornerCourse:
-    """One corner slip: its course, the face (0 or 1) that shows the longer leg, its hand, and the pieces it replaces."""
+    """One corner slip: its course and its hand."""
 
     course: int
-    longer_on: int
     hand: Hand
-    pieces: tuple[EndPiece, ...]
 
 
 @dataclass(frozen=True, slots=True)
 class CornerSlips:
-    """All slips of one external corner, from the bottom."""
+    """All slips of one external corner. In even courses the face ``even_longer_on`` (0 or 1) shows the longer leg."""
 
     corner: Corner
-    courses: tuple[CornerCourse, ...]
+    equal_courses: tuple[CornerCourses, ...]
     legs: Legs
     even_longer_on: int
 
     @property
     def count(self) -> int:
         """Slips: one for each course."""
-        return len(self.courses)
+        return sum(len(courses.numbers) for courses in self.equal_courses)
 
     def handed(self, hand: Hand) -> int:
-        """Slips of one hand."""
-        return sum(1 for course in self.courses if course.hand == hand)
+        """Slips of one hand: left-handed when the longer leg lies to the left of the arris, seen from outside."""
+        even = sum(courses.even_count for courses in self.equal_courses)
+        return even if hand == self.hand_of(0) else self.count - even
+
+    def hand_of(self, course: int) -> Hand:
+        """Hand of the slip in a course."""
+        first_runs_left = self.corner.first.side == "right"
+        longer_on_first = (self.even_longer_on + course) % 2 == 0
+        return "left" if first_runs_left == longer_on_first else "right"
+
+    @property
+    def courses(self) -> list[CornerCourse]:
+        """Every slip on its own, from the bottom."""
+        numbers = sorted(number for courses in self.equal_courses for number in courses.numbers)
+        return [CornerCourse(number, self.hand_of(number)) for number in numbers]
 
     @property
     def longer_leg_even(self) -> str:
@@ -53,46 +81,71 @@ class CornerSlips:
     @property
     def replaced_count(self) -> int:
         """Face pieces that the slips replace."""
-        return sum(len(course.pieces) for course in self.courses)
+        return sum(len(courses.pieces) * len(courses.numbers) for courses in self.equal_courses)
 
     @property
-    def clashes(self) -> list[CornerCourse]:
+    def clashes(self) -> list[CornerCourses]:
         """Courses in which both faces end in a piece longer than the shorter leg, which no L slip can show."""
         return [
-            course
-            for course in self.courses
-            if len(course.pieces) == 2 and not any(self.legs.shows_shorter(piece.width) for piece in course.pieces)
+            courses
+            for courses in self.equal_courses
+            if len(courses.pieces) == 2 and not any(self.legs.shows_shorter(piece.width) for piece in courses.pieces)
         ]
 
 
-def corner_slips(
-    corner: Corner, ends: Mapping[str, Mapping[int, CourseEnds]], gauge: Gauge, reach: float, legs: Legs
-) -> CornerSlips:
+def corner_slips(corner: Corner, ends: Mapping[str, FaceEnds], gauge: Gauge, reach: float, legs: Legs) -> CornerSlips:
     """Slips of one corner over the courses that every known face of it has."""
-    courses = []
-    for number in _numbers(corner, gauge):
-        places = [(course, *_place(end)) for end in corner.ends if (course := ends[end.face.id].get(number))]
-        if len(places) == len(corner.ends) and all(course.has(x, side, reach) for course, x, side in places):
-            pieces = [course.claim(x, side, reach) for course, x, side in places]
-            courses.append((number, tuple(piece for piece in pieces if piece is not None)))
-    longer = _longer_on(courses, legs)
-    made = tuple(
-        CornerCourse(number, side, _hand(corner, side), taken)
-        for number, taken in courses
-        for side in [(longer + number) % 2]
-    )
-    return CornerSlips(corner, made, legs, longer)
+    made = []
+    for numbers in _numbers(corner.heights, gauge):
+        found = [(ends[end.face.id], list(_pieces(end, ends, numbers, reach))) for end in corner.ends]
+        for shared, pieces in _met([pieces for _, pieces in found]):
+            for (face, _), piece in zip(found, pieces, strict=True):
+                face.claim(piece, shared)
+            made.append(CornerCourses(shared, tuple(one.piece for one in pieces)))
+    return CornerSlips(corner, tuple(made), legs, _longer_on(made, legs))
 
 
-def _numbers(corner: Corner, gauge: Gauge) -> list[int]:
-    """Courses whose slips stand, at least in part, where both edges stand."""
-    numbers = {
-        number
-        for low, high in corner.heights
-        for number in gauge.numbers(low, high)
-        if min(high, gauge.top(number)) - max(low, gauge.bottom(number)) > HAIRLINE
-    }
-    return sorted(numbers)
+def _pieces(end: CornerEnd, ends: Mapping[str, FaceEnds], numbers: range, reach: float) -> Iterator[EndPieces]:
+    x, towards = _place(end)
+    return ends[end.face.id].at(numbers, x, towards, reach)
+
+
+def _met(faces: Sequence[Sequence[EndPieces]]) -> Iterator[tuple[range, tuple[EndPieces, ...]]]:
+    """Courses that all faces have, split where the pieces of either change; a face that is alone keeps its own."""
+    if len(faces) == 1:
+        yield from ((one.numbers, (one,)) for one in faces[0])
+        return
+    ones, others = list(faces[0]), list(faces[1])
+    i = j = 0
+    while i < len(ones) and j < len(others):
+        one, other = ones[i].numbers, others[j].numbers
+        low, high = max(one.start, other.start), min(one[-1], other[-1])
+        if _row(one) == _row(other) and low <= high:
+            yield range(low, high + 1, one.step), (ones[i], others[j])
+        if (_row(one), one[-1]) < (_row(other), other[-1]):
+            i += 1
+        else:
+            j += 1
+
+
+def _row(numbers: range) -> int:
+    """Course of the bond's repeat to which equal courses belong; end pieces come in this order."""
+    return numbers.start % numbers.step
+
+
+def _numbers(heights: Sequence[Interval], gauge: Gauge) -> list[range]:
+    """Courses whose slips stand, at least in part, where both edges stand; each once."""
+    made: list[range] = []
+    for low, high in heights:
+        if high - low <= HAIRLINE:
+            continue
+        first, stop = gauge.standing_at(low), gauge.standing_at(high) + 1
+        first += gauge.top(first) - low <= HAIRLINE
+        stop -= high - gauge.bottom(stop - 1) <= HAIRLINE
+        first = max(first, made[-1].stop) if made else first
+        if first < stop:
+            made.append(range(first, stop))
+    return made
 
 
 def _place(end: CornerEnd) -> tuple[float, Towards]:
@@ -100,20 +153,16 @@ def _place(end: CornerEnd) -> tuple[float, Towards]:
     return (end.face.left, "right") if end.side == "left" else (end.face.right, "left")
 
 
-def _longer_on(courses: list[tuple[int, tuple[EndPiece, ...]]], legs: Legs) -> int:
+def _longer_on(courses: Sequence[CornerCourses], legs: Legs) -> int:
     """Face that shows the longer leg in even courses: the one whose bond asks for it most often."""
     votes = 0
-    for number, pieces in courses:
-        for side, piece in enumerate(pieces):
+    for equal in courses:
+        even = equal.even_count
+        surplus = even - (len(equal.numbers) - even)
+        for side, piece in enumerate(equal.pieces):
             is_long = piece.width > (legs.longer + legs.shorter) / 2.0
-            votes += 1 if is_long == ((number + side) % 2 == 0) else -1
+            votes += surplus if is_long == (side == 0) else -surplus
     return 0 if votes >= 0 else 1
-
-
-def _hand(corner: Corner, longer_on: int) -> Hand:
-    """A slip is left-handed when its longer leg lies to the left of the arris, seen from outside."""
-    first_runs_left = corner.first.side == "right"
-    return "left" if first_runs_left == (longer_on == 0) else "right"
 
 
 def corner_findings(slips: CornerSlips, gauge: Gauge) -> list[Finding]:
@@ -121,7 +170,8 @@ def corner_findings(slips: CornerSlips, gauge: Gauge) -> list[Finding]:
     clashes = slips.clashes
     if not clashes:
         return []
-    first = slips.corner.first
+    first, lowest = slips.corner.first, min(courses.numbers.start for courses in clashes)
     where: Where = {"pointer": first.face.edge_pointer(first.side), "elevation": first.face.id}
-    where |= {"x_mm": millimetres(_place(first)[0]), "y_mm": millimetres(gauge.bottom(clashes[0].course))}
-    return [finding("corner-bond-broken", where, value=float(len(clashes)), limit=0.0, unit="count")]
+    where |= {"x_mm": millimetres(_place(first)[0]), "y_mm": millimetres(gauge.bottom(lowest))}
+    count = sum(len(courses.numbers) for courses in clashes)
+    return [finding("corner-bond-broken", where, value=float(count), limit=0.0, unit="count")]

@@ -13,7 +13,7 @@ _SAME_SIZE = 2
 
 def cut_list(layout: SlipLayout) -> list[CutRow]:
     """Cuts from straight slips, header slips and soldiers, the longest first."""
-    soldiers = ((cut.height, cut.width) for face in layout.faces for one in face.soldiers for cut in one.cuts)
+    soldiers = ((cut.height, cut.width, 1) for face in layout.faces for one in face.soldiers for cut in one.cuts)
     return [
         *_rows("stretcher", layout.straight.cuts),
         *_rows("header", layout.headers.cuts),
@@ -21,14 +21,14 @@ def cut_list(layout: SlipLayout) -> list[CutRow]:
     ]
 
 
-def _rows(kind: PieceKind, sizes: Iterable[tuple[float, float]]) -> Iterator[CutRow]:
+def _rows(kind: PieceKind, sizes: Iterable[tuple[float, float, int]]) -> Iterator[CutRow]:
     groups: dict[tuple[float, float], CutRow] = {}
-    for length, height in sizes:
+    for length, height, count in sizes:
         length_mm, height_mm = millimetres(length), millimetres(height)
         key = round(length_mm, _SAME_SIZE), round(height_mm, _SAME_SIZE)
         row = groups.setdefault(key, {"kind": kind, "length_mm": length_mm, "height_mm": height_mm, "count": 0})
         row["length_mm"] = max(row["length_mm"], length_mm)
         row["height_mm"] = max(row["height_mm"], height_mm)
-        row["count"] += 1
+        row["count"] += count
     for key in sorted(groups, reverse=True):
         yield groups[key]

@@ -62,7 +62,7 @@ def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationS
         "end_joint_area_m2": end,
         "soldier_zone_area_m2": square_metres(sum(course.zone_area for course in face.soldiers)),
         "soldier_face_area_m2": square_metres(face.soldier_area),
-        "courses_count": sum(1 for course in face.courses if course.runs or course.cuts),
+        "courses_count": face.courses_count,
         "full_count": face.full_count,
         "cut_count": face.cut_count,
         "total_count": face.full_count + face.cut_count,
@@ -72,7 +72,7 @@ def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationS
         "bays": [_bay(bay) for bay in face.bays],
     }
     if options.detail == "pieces":
-        row["courses"] = [_course(course) for course in face.courses if course.runs or course.cuts]
+        row["courses"] = [_course(course) for course in face.courses]
         row["soldier_courses"] = [_soldiers(course) for course in face.soldiers]
     return row
 

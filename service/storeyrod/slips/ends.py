@@ -1,18 +1,21 @@
 """Which pieces at the ends of courses belong to L-shaped slips: at external corners and at lined jambs.
 
-An L slip shows one leg on the face, where it takes the place of the piece that ends the course. Each course is asked for the
-piece next to a plumb line; a piece between two such lines is claimed twice and has to be made specially.
+An L slip shows one leg on the face, where it takes the place of the piece that ends the course. Courses are asked for the
+piece next to a plumb line, equal ones together; a piece between two such lines is claimed twice and has to be made specially.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections import defaultdict
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import Literal
 
+from storeyrod.geometry.intervals import union
 from storeyrod.setting_out.course_grid import HAIRLINE
-from storeyrod.slips.courses import Course, Cut, PieceKind
+from storeyrod.slips.courses import EqualCourses, LaidCourse, PieceKind
 
 Towards = Literal["left", "right"]
+_Key = tuple[int, int, int]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,98 +33,129 @@ class Legs:
 
 @dataclass(frozen=True, slots=True)
 class EndPiece:
-    """The piece that ends a course at a plumb line: whether it is whole, its kind, length and area."""
+    """The piece that ends a course at a plumb line: whether it is whole, its kind, length, height and area.
 
-    course: int
+    ``key`` tells it from the other pieces of its course.
+    """
+
     whole: bool
     kind: PieceKind
     width: float
+    height: float
     area: float
+    key: _Key
 
 
-@dataclass(slots=True)
-class CourseEnds:
-    """Pieces of one course by their ends, and those already claimed."""
+@dataclass(frozen=True, slots=True)
+class EndPieces:
+    """The piece that ends courses at a plumb line, with the courses: ``place`` is that of the equal courses in the face."""
 
-    course: Course
-    lefts: list[tuple[float, int, int]] = field(default_factory=list)
-    rights: list[tuple[float, int, int]] = field(default_factory=list)
-    claimed: dict[tuple[int, int], EndPiece] = field(default_factory=dict)
-    shared: int = 0
+    piece: EndPiece
+    place: int
+    numbers: range
 
-    def __post_init__(self) -> None:
-        """Sort the ends of runs (0) and cuts (1) once."""
-        runs, cuts = self.course.runs, self.course.cuts
-        self.lefts = sorted(
-            [(run.x, 0, index) for index, run in enumerate(runs)]
-            + [(cut.part.left, 1, index) for index, cut in enumerate(cuts)]
-        )
-        self.rights = sorted(
-            [(run.right, 0, index) for index, run in enumerate(runs)]
-            + [(cut.part.right, 1, index) for index, cut in enumerate(cuts)]
-        )
 
-    def claim(self, x: float, towards: Towards, reach: float) -> EndPiece | None:
-        """Claim the piece that ends at x, or within ``reach`` of it, on the side ``towards`` which the wall lies."""
-        found = self._end(x, towards, reach)
-        if found is None:
-            return None
-        key, piece = found
-        if key in self.claimed:
-            self.shared += 1
-        self.claimed[key] = piece
-        return piece
+@dataclass(frozen=True, slots=True)
+class LaidEnds:
+    """Pieces of a laid course by their ends: place, whether the piece is cut, and its index among runs or cuts."""
 
-    def has(self, x: float, towards: Towards, reach: float) -> bool:
-        """Whether there is a piece to claim."""
-        return self._end(x, towards, reach) is not None
+    laid: LaidCourse
+    lefts: Sequence[tuple[float, int, int]]
+    rights: Sequence[tuple[float, int, int]]
 
-    def _end(self, x: float, towards: Towards, reach: float) -> tuple[tuple[int, int], EndPiece] | None:
-        return self._at_left_end(x, reach) if towards == "right" else self._at_right_end(x, reach)
-
-    def _at_left_end(self, x: float, reach: float) -> tuple[tuple[int, int], EndPiece] | None:
-        place = bisect_left(self.lefts, (x - HAIRLINE, 0, 0))
-        if place == len(self.lefts) or self.lefts[place][0] > x + reach + HAIRLINE:
-            return None
-        return self._piece(*self.lefts[place][1:], position=0)
-
-    def _at_right_end(self, x: float, reach: float) -> tuple[tuple[int, int], EndPiece] | None:
+    def at(self, x: float, towards: Towards, reach: float) -> EndPiece | None:
+        """The piece that ends at x, or within ``reach`` of it, on the side ``towards`` which the wall lies."""
+        if towards == "right":
+            place = bisect_left(self.lefts, (x - HAIRLINE, 0, 0))
+            if place == len(self.lefts) or self.lefts[place][0] > x + reach + HAIRLINE:
+                return None
+            return self._piece(*self.lefts[place][1:], position=0)
         place = bisect_right(self.rights, (x + HAIRLINE, 2, 0)) - 1
         if place < 0 or self.rights[place][0] < x - reach - HAIRLINE:
             return None
         return self._piece(*self.rights[place][1:], position=-1)
 
-    def _piece(self, source: int, index: int, position: int) -> tuple[tuple[int, int], EndPiece]:
-        course = self.course
+    def _piece(self, source: int, index: int, position: int) -> EndPiece:
         if source == 1:
-            cut = course.cuts[index]
-            return (-1, index), _of_cut(course, cut)
-        run = course.runs[index]
-        order = position % run.count
-        area = run.width * (course.top - course.bottom)
-        return (index, order), EndPiece(course.number, True, run.kind, run.width, area)
-
-    @property
-    def straight_count(self) -> int:
-        """Pieces that no L slip replaces."""
-        return self.course.full_count + len(self.course.cuts) - len(self.claimed)
-
-    def straight_full(self, kind: PieceKind) -> int:
-        """Whole units of a kind that no L slip replaces."""
-        laid = sum(run.count for run in self.course.runs if run.kind == kind)
-        return laid - sum(1 for piece in self.claimed.values() if piece.whole and piece.kind == kind)
-
-    def straight_cuts(self, kind: PieceKind) -> list[Cut]:
-        """Cut units of a kind that no L slip replaces."""
-        return [
-            cut for index, cut in enumerate(self.course.cuts) if cut.kind == kind and (-1, index) not in self.claimed
-        ]
+            cut = self.laid.cuts[index]
+            return EndPiece(False, cut.kind, cut.width, cut.height, cut.part.area, (1, index, 0))
+        run, height = self.laid.runs[index], self.laid.height
+        return EndPiece(True, run.kind, run.width, height, run.width * height, (0, index, position % run.count))
 
 
-def _of_cut(course: Course, cut: Cut) -> EndPiece:
-    return EndPiece(course.number, False, cut.kind, cut.width, cut.part.area)
+def laid_ends(laid: LaidCourse) -> LaidEnds:
+    """Ends of a laid course, sorted."""
+    runs, cuts = laid.runs, laid.cuts
+    return LaidEnds(
+        laid,
+        sorted(
+            [(run.x, 0, index) for index, run in enumerate(runs)]
+            + [(cut.part.left, 1, index) for index, cut in enumerate(cuts)]
+        ),
+        sorted(
+            [(run.right, 0, index) for index, run in enumerate(runs)]
+            + [(cut.part.right, 1, index) for index, cut in enumerate(cuts)]
+        ),
+    )
 
 
-def ends_of(courses: Sequence[Course]) -> dict[int, CourseEnds]:
-    """Ends of every course, by its number."""
-    return {course.number: CourseEnds(course) for course in courses}
+@dataclass(frozen=True, slots=True)
+class Claimed:
+    """A piece that L slips replace in some courses: how many pieces that are, and how many of them are replaced twice."""
+
+    piece: EndPiece
+    count: int
+    shared: int
+
+
+class FaceEnds:
+    """Ends of all courses of a face, and the pieces at them that are claimed for L slips."""
+
+    def __init__(self, courses: Sequence[EqualCourses]) -> None:
+        self.courses = courses
+        self._ends: dict[int, LaidEnds] = {}
+        self._claims: dict[tuple[int, _Key], tuple[EndPiece, list[tuple[int, int]]]] = {}
+        self._step = courses[0].numbers.step if courses else 1
+        rows: dict[int, list[tuple[int, int]]] = defaultdict(list)
+        for place, equal in enumerate(courses):
+            rows[equal.numbers.start % self._step].append((equal.numbers.start, place))
+        self._rows = [sorted(row) for _, row in sorted(rows.items())]
+
+    def at(self, numbers: range, x: float, towards: Towards, reach: float) -> Iterator[EndPieces]:
+        """Pieces that end courses of these numbers at a plumb line, equal courses together, the lowest first for each pattern."""
+        for row in self._rows:
+            for index in range(max(0, bisect_right(row, (numbers.start, len(self.courses))) - 1), len(row)):
+                first, place = row[index]
+                if first >= numbers.stop:
+                    break
+                met = _within(self.courses[place].numbers, numbers)
+                piece = self._ends_of(place).at(x, towards, reach) if met else None
+                if piece is not None:
+                    yield EndPieces(piece, place, met)
+
+    def _ends_of(self, place: int) -> LaidEnds:
+        laid = self.courses[place].laid
+        if id(laid) not in self._ends:
+            self._ends[id(laid)] = laid_ends(laid)
+        return self._ends[id(laid)]
+
+    def claim(self, ends: EndPieces, numbers: range | None = None) -> None:
+        """Claim pieces for L slips, in all of their courses or in some."""
+        taken = ends.numbers if numbers is None else numbers
+        _, spans = self._claims.setdefault((ends.place, ends.piece.key), (ends.piece, []))
+        spans.append((taken.start, taken.start + len(taken) * taken.step))
+
+    def claimed(self) -> Iterator[Claimed]:
+        """Pieces that are claimed, each once."""
+        for piece, spans in self._claims.values():
+            asked = sum(stop - start for start, stop in spans)
+            held = asked if len(spans) == 1 else sum(int(stop - start) for start, stop in union(spans))
+            yield Claimed(piece, held // self._step, (asked - held) // self._step)
+
+
+def _within(numbers: range, limits: range) -> range:
+    """Numbers of a range between limits."""
+    step = numbers.step
+    below = max(0, -((numbers.start - limits.start) // step))
+    above = max(0, (limits.stop - 1 - numbers.start) // step + 1)
+    return numbers[below:above]

@@ -3,22 +3,22 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Region
 from storeyrod.setting_out.course_grid import BayPerps
-from storeyrod.slips.courses import Course, Cut
+from storeyrod.slips.beds import Beds
+from storeyrod.slips.courses import Course, EqualCourses
 from storeyrod.slips.returns import JambReturns
 from storeyrod.slips.soldiers import SoldierCourse
 from storeyrod.wall.face import Face
+from storeyrod.wall.gauge import Gauge
 
 
 def strip_area(face: Face, strips: Sequence[Interval]) -> float:
     """Area of plumb strips of a face, openings left out."""
-    columns = [strip for strip in strips if strip[1] > strip[0]]
-    if not columns:
-        return 0.0
-    return math.fsum(part.area for parts in face.region.cells(face.foot, face.top, columns) for part in parts)
+    return math.fsum(face.region.area_between(left, right) for left, right in strips if right > left)
 
 
 def free_region(face: Face, strips: Sequence[Interval]) -> Region:
@@ -27,14 +27,16 @@ def free_region(face: Face, strips: Sequence[Interval]) -> Region:
     return face.region.less(*boxes) if boxes else face.region
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class FaceSlips:
     """One face, laid. Areas in square ticks, lengths in ticks."""
 
     face: Face
     bays: tuple[BayPerps, ...]
-    courses: tuple[Course, ...]
+    gauge: Gauge
+    equal_courses: tuple[EqualCourses, ...]
     soldiers: tuple[SoldierCourse, ...]
+    beds: Beds
     slot_area: float
     end_joint_area: float
     returns: tuple[JambReturns, ...] = ()
@@ -43,32 +45,38 @@ class FaceSlips:
         """The face with its lined jambs."""
         return replace(self, returns=tuple(returns))
 
-    @property
+    @cached_property
+    def courses(self) -> tuple[Course, ...]:
+        """Every course on its own, from the bottom."""
+        single = (course for equal in self.equal_courses for course in equal.written_out(self.gauge))
+        return tuple(sorted(single, key=lambda course: course.number))
+
+    @cached_property
+    def courses_count(self) -> int:
+        """Courses with at least one piece."""
+        return sum(equal.count for equal in self.equal_courses)
+
+    @cached_property
     def full_count(self) -> int:
         """Whole units in courses."""
-        return sum(course.full_count for course in self.courses)
+        return sum(equal.laid.full_count * equal.count for equal in self.equal_courses)
 
-    @property
-    def cuts(self) -> list[Cut]:
-        """Cut units in courses, from the bottom."""
-        return [cut for course in self.courses for cut in course.cuts]
-
-    @property
+    @cached_property
     def cut_count(self) -> int:
         """Cut units in courses."""
-        return sum(len(course.cuts) for course in self.courses)
+        return sum(len(equal.laid.cuts) * equal.count for equal in self.equal_courses)
 
     @property
     def soldiers_count(self) -> int:
         """Soldiers, whole and cut."""
         return sum(course.count for course in self.soldiers)
 
-    @property
+    @cached_property
     def course_area(self) -> float:
         """Face area of the pieces in courses."""
-        return math.fsum(course.face_area for course in self.courses)
+        return math.fsum(equal.laid.face_area * equal.count for equal in self.equal_courses)
 
-    @property
+    @cached_property
     def soldier_area(self) -> float:
         """Face area of soldiers."""
         return math.fsum(course.face_area for course in self.soldiers)
@@ -86,15 +94,16 @@ class FaceSlips:
     @property
     def joint_area_by_strips(self) -> float:
         """Mortar joints measured strip by strip: beds, perps, and the joints of soldier courses."""
-        courses = math.fsum(course.bed_area + course.perp_area for course in self.courses)
-        return courses + math.fsum(course.joint_area for course in self.soldiers)
+        perps = math.fsum(equal.laid.perp_area * equal.count for equal in self.equal_courses)
+        return self.beds.area + perps + math.fsum(course.joint_area for course in self.soldiers)
 
     @property
     def bed_length(self) -> float:
         """Length of bed joints, soldier courses included."""
-        return sum(course.bed_length for course in self.courses) + sum(one.bed_length for one in self.soldiers)
+        return self.beds.length + sum(one.bed_length for one in self.soldiers)
 
     @property
     def perp_length(self) -> float:
         """Length of upright joints, soldier courses included."""
-        return sum(course.perp_length for course in self.courses) + sum(one.perp_length for one in self.soldiers)
+        perps = sum(equal.laid.perp_length * equal.count for equal in self.equal_courses)
+        return perps + sum(one.perp_length for one in self.soldiers)

@@ -7,52 +7,29 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import chain
 
 from storeyrod.findings import Finding, refuse
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, square_metres, ticks
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
 from storeyrod.setting_out.bays import FaceSetOut
-from storeyrod.setting_out.bond import BONDS, Kind
+from storeyrod.setting_out.bond import BONDS
 from storeyrod.setting_out.course_grid import HAIRLINE, Module, module_lengths, widest_perp
 from storeyrod.setting_out.set_out import set_out
+from storeyrod.slips.beds import bed_joints
 from storeyrod.slips.corner_slips import CornerSlips, corner_findings, corner_slips
-from storeyrod.slips.courses import laid_courses
-from storeyrod.slips.cutting import CutSlips, cut_slips
-from storeyrod.slips.ends import CourseEnds, Legs, ends_of
+from storeyrod.slips.ends import FaceEnds, Legs
 from storeyrod.slips.face_slips import FaceSlips, free_region, strip_area
+from storeyrod.slips.laying import laid_courses
 from storeyrod.slips.remarks import piece_findings
-from storeyrod.slips.returns import JambReturns, jamb_returns, overhead_findings
+from storeyrod.slips.returns import JambReturns, Lining, jamb_returns, overhead_findings
 from storeyrod.slips.soldiers import soldier_courses
+from storeyrod.slips.tally import Tally, UnitCount, add_reveals, straight_pieces
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.gauge import Gauge
 from storeyrod.wall.grid import corner_return_of, corner_stretcher_of
 from storeyrod.wall.wall import Wall
-
-
-@dataclass(frozen=True, slots=True)
-class UnitCount:
-    """Units of one kind to be bought: whole ones, pieces cut from others by length and height, and what those consume.
-
-    ``net`` counts by area: what is laid, without what cutting wastes.
-    """
-
-    full: int
-    cuts: tuple[tuple[float, float], ...]
-    cutting: CutSlips
-    net: float
-
-    @property
-    def consumed(self) -> int:
-        """Units used up, cut ones paired into whole ones."""
-        return self.full + self.cutting.slips
-
-    @property
-    def least(self) -> int:
-        """No cutting of the same pieces end to end needs fewer."""
-        return self.full + self.cutting.least
 
 
 @dataclass(frozen=True)
@@ -67,14 +44,13 @@ class SlipLayout:
     headers: UnitCount
     straight_pieces_count: int
     twice_replaced_count: int
-    ends: tuple[tuple[CourseEnds, ...], ...]
+    tallies: tuple[Tally, ...]
     module: Module
 
     @cached_property
     def units_by_face(self) -> tuple[tuple[UnitCount, UnitCount], ...]:
         """Straight slips and header slips of each face when it is cut on its own; soldiers apart."""
-        pairs = zip(self.faces, self.ends, strict=True)
-        return tuple(_bought(self.wall, [face], courses, self.module) for face, courses in pairs)
+        return tuple(_bought(self.wall, tally, self.module) for tally in self.tallies)
 
     @property
     def soldiers_count(self) -> int:
@@ -166,20 +142,26 @@ def lay_slips(
     laid = [
         _lay_face(wall, out, plan, gauge, trace) for out, plan in zip(set_out(wall, plans, chosen), plans, strict=True)
     ]
-    ends = {face.face.id: ends_of(face.courses) for face, _ in laid}
+    ends = {face.face.id: FaceEnds(face.equal_courses) for face, _ in laid}
     legs = _legs(wall)
+    widest = max(widest_perp(face.bays) for face, _ in laid)
     corners = tuple(
-        corner_slips(corner, ends, gauge, max(widest_perp(face.bays) for face, _ in laid), legs)
-        for corner in wall.corners
-        if corner.kind == "external_corner"
+        corner_slips(corner, ends, gauge, widest, legs) for corner in wall.corners if corner.kind == "external_corner"
     )
     faces = tuple(
-        face.with_returns(jamb_returns(face.face, ends[face.face.id], gauge, module, widest_perp(face.bays), legs))
+        face.with_returns(
+            jamb_returns(face.face, Lining(ends[face.face.id], gauge, module, widest_perp(face.bays), legs))
+        )
         for face, _ in laid
     )
-    face_ends = tuple(tuple(ends[face.face.id].values()) for face in faces)
-    courses = list(chain.from_iterable(face_ends))
-    straight, headers = _bought(wall, faces, courses, module)
+    claimed = [list(ends[face.face.id].claimed()) for face in faces]
+    tallies = [straight_pieces(ends[face.face.id], taken) for face, taken in zip(faces, claimed, strict=True)]
+    straight_pieces_count = sum(tally.pieces_count for tally in tallies)
+    together = Tally()
+    for face, tally in zip(faces, tallies, strict=True):
+        add_reveals(tally, face.returns, gauge.height)
+        together.add(tally)
+    straight, headers = _bought(wall, together, module)
     findings = [
         *(item for _, found in laid for item in found),
         *(item for face in faces for item in piece_findings(face, wall.system)),
@@ -188,9 +170,9 @@ def lay_slips(
     ]
     return SlipLayout(
         wall, faces, corners, tuple(findings), straight, headers,
-        straight_pieces_count=sum(course.straight_count for course in courses),
-        twice_replaced_count=sum(course.shared for course in courses),
-        ends=face_ends,
+        straight_pieces_count=straight_pieces_count,
+        twice_replaced_count=sum(one.shared for taken in claimed for one in taken),
+        tallies=tuple(tallies),
         module=module,
     )  # fmt: skip
 
@@ -216,34 +198,19 @@ def _lay_face(
     face, joints = out.face, out.joints
     slots = [(slot.left, slot.right) for slot in plan.slots]
     soldiers, free, found = soldier_courses(face, free_region(face, [*slots, *joints]), wall.system, trace)
-    courses = laid_courses(free, gauge, out.bays, face.foot, face.top)
-    laid = FaceSlips(face, out.bays, tuple(courses), soldiers, strip_area(face, slots), strip_area(face, joints))
+    laid = FaceSlips(
+        face, out.bays, gauge, laid_courses(free, gauge, out.bays, face.foot, face.top), soldiers,
+        beds=bed_joints(free, gauge, face.foot, face.top),
+        slot_area=strip_area(face, slots),
+        end_joint_area=strip_area(face, joints),
+    )  # fmt: skip
     return laid, [*out.findings, *found]
 
 
-def _bought(
-    wall: Wall, faces: Sequence[FaceSlips], courses: Sequence[CourseEnds], module: Module
-) -> tuple[UnitCount, UnitCount]:
+def _bought(wall: Wall, tally: Tally, module: Module) -> tuple[UnitCount, UnitCount]:
     """Straight slips and header slips, after corner and return slips have taken their pieces."""
-    behind = [course for face in faces for jamb in face.returns for course in jamb.courses]
-    reveal_cuts = [course.straight_cut for course in behind if course.straight_cut]
-    reveals = sum(course.straight_full for course in behind), reveal_cuts
+    height, kerf = ticks(wall.system.slip.height_mm), ticks(wall.system.slip_kerf_mm)
     return (
-        _units(wall, "stretcher", module.stretcher, courses, reveals),
-        _units(wall, "header", module.header, courses, (0, [])),
+        tally.units("stretcher", module.stretcher, height, kerf),
+        tally.units("header", module.header, height, kerf),
     )
-
-
-def _units(
-    wall: Wall, kind: Kind, width: float, courses: Sequence[CourseEnds], extra: tuple[int, list[float]]
-) -> UnitCount:
-    """Units of a kind in courses, with whole and cut ones that are needed elsewhere."""
-    height = ticks(wall.system.slip.height_mm)
-    full = extra[0] + sum(course.straight_full(kind) for course in courses)
-    cuts = list(chain.from_iterable(course.straight_cuts(kind) for course in courses))
-    sizes = (*((cut.width, cut.height) for cut in cuts), *((length, height) for length in extra[1]))
-    if not full and not sizes:
-        return UnitCount(0, (), CutSlips(0, 0, 0.0), 0.0)
-    area = math.fsum(cut.part.area for cut in cuts) + sum(extra[1]) * height
-    cutting = cut_slips([length for length, _ in sizes], width, ticks(wall.system.slip_kerf_mm))
-    return UnitCount(full, sizes, cutting, full + area / (width * height))

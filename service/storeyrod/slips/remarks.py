@@ -21,20 +21,37 @@ Code = Literal["sliver", "rip-course"]
 
 @dataclass(slots=True)
 class _Group:
-    """Pieces of about one size: the smallest of them, how many, and their courses."""
+    """Pieces of about one size: the smallest of them with the lowest course it lies in, how many, and their courses by place."""
 
     smallest: float
     cut: Cut
+    course: int
     count: int = 0
-    courses: set[int] = field(default_factory=set)
+    courses: dict[int, range] = field(default_factory=dict)
+
+    @property
+    def courses_count(self) -> int:
+        """Courses that hold any of the pieces."""
+        return sum(len(numbers) for numbers in self.courses.values())
+
+    @property
+    def span(self) -> tuple[int, int]:
+        """Lowest and highest of these courses."""
+        return min(numbers[0] for numbers in self.courses.values()), max(
+            numbers[-1] for numbers in self.courses.values()
+        )
 
 
 def piece_findings(face: FaceSlips, system: System) -> list[Finding]:
     """Slivers and ripped pieces of one face."""
     shortest, lowest = ticks(system.minimum_cut_mm), ticks(system.minimum_rip_mm)
-    pieces = [(course.number, cut) for course in face.courses for cut in course.cuts]
-    narrow = [(cut.width, number, cut) for number, cut in pieces if cut.width < shortest - HAIRLINE]
-    low = [(cut.height, number, cut) for number, cut in pieces if cut.height < lowest - HAIRLINE]
+    narrow, low = [], []
+    for place, equal in enumerate(face.equal_courses):
+        for cut in equal.laid.cuts:
+            if cut.width < shortest - HAIRLINE:
+                narrow.append((cut.width, place, cut))
+            if cut.height < lowest - HAIRLINE:
+                low.append((cut.height, place, cut))
     return [
         *_findings("sliver", face, narrow, system.minimum_cut_mm),
         *_findings("rip-course", face, low, system.minimum_rip_mm),
@@ -45,12 +62,13 @@ def _findings(
     code: Code, face: FaceSlips, pieces: Iterable[tuple[float, int, Cut]], limit_mm: float
 ) -> Iterator[Finding]:
     groups: dict[float, _Group] = {}
-    for size, number, cut in pieces:
-        group = groups.setdefault(round(millimetres(size), _SAME_SIZE_MM), _Group(size, cut))
-        group.count += 1
-        group.courses.add(number)
-        if size < group.smallest:
-            group.smallest, group.cut = size, cut
+    for size, place, cut in pieces:
+        numbers = face.equal_courses[place].numbers
+        group = groups.setdefault(round(millimetres(size), _SAME_SIZE_MM), _Group(size, cut, numbers[0]))
+        group.count += len(numbers)
+        group.courses[place] = numbers
+        if _order(size, numbers[0], cut) < _order(group.smallest, group.course, group.cut):
+            group.smallest, group.cut, group.course = size, cut, numbers[0]
     ordered = [groups[size] for size in sorted(groups)]
     for group in ordered[:MOST_SIZES]:
         yield _finding(code, face, group, limit_mm, "")
@@ -59,10 +77,16 @@ def _findings(
         together = _Group(
             rest[0].smallest,
             rest[0].cut,
+            rest[0].course,
             sum(group.count for group in rest),
-            set().union(*(one.courses for one in rest)),
+            {place: numbers for group in rest for place, numbers in group.courses.items()},
         )
         yield _finding(code, face, together, limit_mm, f" of {len(rest)} other sizes")
+
+
+def _order(size: float, course: int, cut: Cut) -> tuple[float, int, float]:
+    """The smallest, lowest, leftmost piece comes first; less than a tick tells no sizes apart."""
+    return round(size), course, cut.part.left
 
 
 def _finding(code: Code, face: FaceSlips, group: _Group, limit_mm: float, others: str) -> Finding:
@@ -70,11 +94,10 @@ def _finding(code: Code, face: FaceSlips, group: _Group, limit_mm: float, others
         "pointer": face.face.pointer,
         "elevation": face.face.id,
         "x_mm": millimetres(group.cut.part.left),
-        "y_mm": millimetres(group.cut.part.bottom),
+        "y_mm": millimetres(face.gauge.bottom(group.course) + group.cut.part.bottom),
     }
     pieces = "1 piece" if group.count == 1 else f"{group.count} pieces"
-    span = f"course {min(group.courses)}"
-    if len(group.courses) > 1:
-        span = f"{len(group.courses)} courses from {min(group.courses)} to {max(group.courses)}"
+    low, high = group.span
+    span = f"course {low}" if low == high else f"{group.courses_count} courses from {low} to {high}"
     advice = f"{pieces}{others} in {span}. {FINDINGS[code].advice}"
     return finding(code, where, value=millimetres(group.smallest), limit=limit_mm, unit="mm", advice=advice)

@@ -11,24 +11,32 @@ from itertools import pairwise
 from typing import Literal
 
 from storeyrod.findings import Finding, Where, finding
-from storeyrod.geometry.intervals import Interval, clip, difference, total, union
+from storeyrod.geometry.intervals import Interval, difference, total, union
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.setting_out.course_grid import HAIRLINE, Module
-from storeyrod.slips.ends import CourseEnds, EndPiece, Legs, Towards
+from storeyrod.slips.ends import EndPiece, FaceEnds, Legs, Towards
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.gauge import Gauge
 
 
 @dataclass(frozen=True, slots=True)
-class ReturnCourse:
-    """One return slip: the piece it replaces on the face, its leg in the reveal and the straight slips behind that. Ticks."""
+class ReturnCourses:
+    """Equal return slips, one in each of some courses: the piece that one replaces on the face, its leg in the reveal and the
+    straight slips behind that. Ticks.
+    """
 
+    numbers: range
     piece: EndPiece
     height: float
     face_leg: float
     reveal_leg: float
     straight_full: int
     straight_cut: float
+
+    @property
+    def count(self) -> int:
+        """Return slips."""
+        return len(self.numbers)
 
     @property
     def cut_on_face(self) -> bool:
@@ -46,17 +54,37 @@ class JambReturns:
     depth: float
     jamb_height: float
     module: Module
-    courses: tuple[ReturnCourse, ...]
+    courses: tuple[ReturnCourses, ...]
 
     @property
     def count(self) -> int:
         """Return slips: one for each course that meets the jamb."""
-        return len(self.courses)
+        return sum(course.count for course in self.courses)
+
+    @property
+    def numbers(self) -> list[int]:
+        """Courses with a return slip, from the bottom."""
+        return sorted(number for course in self.courses for number in course.numbers)
 
     @property
     def cut_in_reveal_count(self) -> int:
         """Return slips whose leg is longer than the reveal is deep."""
-        return sum(1 for course in self.courses if course.reveal_leg > self.depth + HAIRLINE)
+        return sum(course.count for course in self.courses if course.reveal_leg > self.depth + HAIRLINE)
+
+    @property
+    def cut_on_face_count(self) -> int:
+        """Return slips whose leg is longer than the piece that they replace on the face."""
+        return sum(course.count for course in self.courses if course.cut_on_face)
+
+    @property
+    def straight_full_count(self) -> int:
+        """Whole straight slips behind the legs."""
+        return sum(course.count * course.straight_full for course in self.courses)
+
+    @property
+    def straight_cut_count(self) -> int:
+        """Cut straight slips behind the legs."""
+        return sum(course.count for course in self.courses if course.straight_cut > 0)
 
     @property
     def area(self) -> float:
@@ -66,34 +94,40 @@ class JambReturns:
     @property
     def slip_area(self) -> float:
         """Face area of legs and straight slips in the reveal."""
-        return sum(self._filled(course) * course.height for course in self.courses)
+        return sum(self._filled(course) * course.height * course.count for course in self.courses)
 
-    def _filled(self, course: ReturnCourse) -> float:
+    def _filled(self, course: ReturnCourses) -> float:
         straight = course.straight_full * self.module.stretcher + course.straight_cut
         return min(course.reveal_leg, self.depth) + straight
 
     @property
     def perp_length(self) -> float:
         """Length of the upright joints between leg and straight slips."""
-        return sum((course.straight_full + (course.straight_cut > 0)) * course.height for course in self.courses)
+        return sum(
+            (course.straight_full + (course.straight_cut > 0)) * course.height * course.count for course in self.courses
+        )
 
 
-def jamb_returns(
-    face: Face,
-    ends: Mapping[int, CourseEnds],
-    gauge: Gauge,
-    module: Module,
-    reach: float,
-    legs: Legs,
-) -> list[JambReturns]:
+@dataclass(frozen=True, slots=True)
+class Lining:
+    """What lining a face's jambs takes: its course ends, the gauge, unit lengths, how far a piece may end from a jamb, legs."""
+
+    ends: FaceEnds
+    gauge: Gauge
+    module: Module
+    reach: float
+    legs: Legs
+
+
+def jamb_returns(face: Face, lining: Lining) -> list[JambReturns]:
     """Return slips of every lined jamb of a face that a course meets; at the end of a wall there is no jamb."""
     bare = _bare_heights(face)
     return [
-        JambReturns(face, opening, side, depth, total(clad), module, courses)
+        JambReturns(face, opening, side, depth, total(clad), lining.module, courses)
         for opening in face.openings
         for side, depth in _lined_sides(opening)
         for clad in [_clad_heights(opening, side, bare)]
-        if (courses := tuple(_courses(opening, side, clad, depth, ends, gauge, module, reach, legs)))
+        if (courses := tuple(_courses(opening, side, clad, depth, lining)))
     ]
 
 
@@ -127,25 +161,30 @@ def _lined_sides(opening: FaceOpening) -> Iterator[tuple[Literal["left", "right"
 
 
 def _courses(
-    opening: FaceOpening,
-    side: Literal["left", "right"],
-    clad: Sequence[Interval],
-    depth: float,
-    ends: Mapping[int, CourseEnds],
-    gauge: Gauge,
-    module: Module,
-    reach: float,
-    legs: Legs,
-) -> Iterator[ReturnCourse]:
+    opening: FaceOpening, side: Literal["left", "right"], clad: Sequence[Interval], depth: float, lining: Lining
+) -> Iterator[ReturnCourses]:
     x, towards = _jamb(opening, side)
-    for number in gauge.numbers(opening.sill, opening.springing):
-        height = total(clip(clad, gauge.bottom(number), gauge.top(number)))
-        course = ends.get(number)
-        if course is None or height <= HAIRLINE:
-            continue
-        piece = course.claim(x, towards, reach)
-        if piece is not None:
-            yield _return_course(piece, height, depth, module, legs)
+    for numbers, height in _lined_courses(clad, lining.gauge):
+        for ends in lining.ends.at(numbers, x, towards, lining.reach):
+            lining.ends.claim(ends)
+            yield _return_courses(ends.numbers, ends.piece, height, depth, lining)
+
+
+def _lined_courses(clad: Sequence[Interval], gauge: Gauge) -> Iterator[tuple[range, float]]:
+    """Courses beside a jamb with the height of their slips that is lined: those lined in full together, then the others."""
+    partly: dict[int, float] = {}
+    for low, high in clad:
+        first, stop = gauge.standing_at(low), gauge.standing_at(high) + 1
+        inner = range(first + (gauge.bottom(first) < low), stop - (gauge.top(stop - 1) > high))
+        inner = inner if gauge.is_even else range(first, first)
+        if inner:
+            yield inner, gauge.height
+        for number in (*range(first, inner.start), *range(max(inner.start, inner.stop), stop)):
+            share = min(high, gauge.top(number)) - max(low, gauge.bottom(number))
+            partly[number] = partly.get(number, 0.0) + max(0.0, share)
+    for number, height in partly.items():
+        if height > HAIRLINE:
+            yield range(number, number + 1), height
 
 
 def _jamb(opening: FaceOpening, side: Literal["left", "right"]) -> tuple[float, Towards]:
@@ -153,13 +192,14 @@ def _jamb(opening: FaceOpening, side: Literal["left", "right"]) -> tuple[float, 
     return (opening.left, "left") if side == "left" else (opening.right, "right")
 
 
-def _return_course(piece: EndPiece, height: float, depth: float, module: Module, legs: Legs) -> ReturnCourse:
+def _return_courses(numbers: range, piece: EndPiece, height: float, depth: float, lining: Lining) -> ReturnCourses:
+    legs, module = lining.legs, lining.module
     shorter_on_face = legs.shows_shorter(piece.width)
     face_leg, reveal_leg = (legs.shorter, legs.longer) if shorter_on_face else (legs.longer, legs.shorter)
     rest = depth - reveal_leg
     full = max(0, int((rest + HAIRLINE) // module.length))
     cut = rest - full * module.length - module.perp
-    return ReturnCourse(piece, height, face_leg, reveal_leg, full, cut if cut > HAIRLINE else 0.0)
+    return ReturnCourses(numbers, piece, height, face_leg, reveal_leg, full, cut if cut > HAIRLINE else 0.0)
 
 
 def overhead_findings(face: Face) -> list[Finding]:

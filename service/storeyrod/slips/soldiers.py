@@ -157,6 +157,14 @@ def _course(
     edges = [left, *(x for unit in units for x in unit), right]
     perps = [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high > low]
     overlapping = [other for other in taken if foot < other[3] and zone[3] > other[1]]
+    if not overlapping and face.region.holds(zone) and (free is face.region or free.holds(zone)):
+        return SoldierCourse(
+            opening, zone, perp, width, height, tuple(lefts), (),
+            zone_area=(right - left) * (zone[3] - foot),
+            perp_area=sum(high - low for low, high in perps) * height,
+            bed_area=(right - left) * bed,
+            clipped=False,
+        )  # fmt: skip
     if overlapping:
         free = free.less(*overlapping)
     whole, cuts = _pieces(free, (foot, foot + height), units, width)

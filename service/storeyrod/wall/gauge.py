@@ -28,6 +28,16 @@ class Gauge:
         """Courses whose slips or bed lie between two heights."""
         return range(math.floor((foot - self.datum) / self.pitch), math.ceil((top - self.datum) / self.pitch))
 
+    @property
+    def is_even(self) -> bool:
+        """Whether every course has slips of full height: rounding to ticks takes nothing off them."""
+        return math.floor(self.pitch) >= self.height
+
+    @property
+    def has_beds(self) -> bool:
+        """Whether there is a bed over every course."""
+        return math.floor(self.pitch) > self.height
+
     def nearest(self, level: float) -> int:
         """Course whose foot is nearest to a level; half way between two, the lower one."""
         return math.ceil((level - self.datum) / self.pitch - 0.5)

@@ -113,11 +113,11 @@ def test_us_modules_repeat_without_a_rounding_that_grows() -> None:
         "movement_joint": {"max_spacing_mm": 50000, "max_boards_count": 100, "width_mm": 1},
     }
     wide = layout({"width_mm": 45_000, "height_mm": 12_200}, **changes)
-    courses = wide.faces[0].courses
-    run = courses[151].runs[0]
+    (odd,) = [equal for equal in wide.faces[0].equal_courses if 151 in equal.numbers]
+    run = odd.laid.runs[0]
     first_whole = 203.2 - 203.2 / 3
     assert (run.x + (run.count - 1) * run.pitch) / 1e4 == pytest.approx(first_whole + (run.count - 1) * 203.2, abs=1e-6)
-    assert courses[150].bottom / 1e4 == pytest.approx(150 * 8 * 25.4 / 3, abs=1e-4)
+    assert wide.faces[0].gauge.bottom(150) / 1e4 == pytest.approx(150 * 8 * 25.4 / 3, abs=1e-4)
 
 
 def test_elevations_are_added_up() -> None:

@@ -24,15 +24,15 @@ def plain_first_fit(lengths, whole, kerf):
 
 def test_two_halves_and_a_kerf_make_one_slip() -> None:
     """S14 of half bats: 2 x 102.5 + kerf fits 215 up to a kerf of 10."""
-    assert cut_slips([102.5, 102.5], 215.0, 10.0).slips == 1
+    assert cut_slips([(102.5, 2)], 215.0, 10.0).slips == 1
 
 
 def test_a_kerf_too_wide_needs_two_slips() -> None:
-    assert cut_slips([102.5, 102.5], 215.0, 10.1).slips == 2
+    assert cut_slips([(102.5, 2)], 215.0, 10.1).slips == 2
 
 
 def test_a_piece_of_full_length_takes_a_slip_whatever_the_kerf() -> None:
-    assert cut_slips([215.0], 215.0, 20.0).slips == 1
+    assert cut_slips([(215.0, 1)], 215.0, 20.0).slips == 1
 
 
 def test_no_cuts_need_no_slips() -> None:
@@ -41,14 +41,15 @@ def test_no_cuts_need_no_slips() -> None:
 
 
 def test_the_least_is_the_length_of_all_cuts() -> None:
-    assert cut_slips([100.0, 100.0, 100.0], 215.0, 3.0).least == 2
+    assert cut_slips([(100.0, 3)], 215.0, 3.0).least == 2
 
 
 @pytest.mark.parametrize("seed", range(20))
 def test_equal_to_first_fit_decreasing_by_its_definition(seed) -> None:
     chance = random.Random(seed)
-    lengths = [float(chance.randint(5, 215)) for _ in range(chance.randint(1, 120))]
-    assert cut_slips(lengths, 215.0, 3.0).slips == plain_first_fit(lengths, 215.0, 3.0)
+    sizes = [(float(chance.randint(5, 215)), chance.choice([1, 1, 2, 7, 30])) for _ in range(chance.randint(1, 60))]
+    lengths = [length for length, count in sizes for _ in range(count)]
+    assert cut_slips(sizes, 215.0, 3.0).slips == plain_first_fit(lengths, 215.0, 3.0)
 
 
 @pytest.mark.parametrize("seed", range(10))
@@ -56,7 +57,7 @@ def test_within_the_bound_of_first_fit_decreasing(seed) -> None:
     """First-fit decreasing never uses more than 11/9 of the optimum plus 1 (Johnson 1973; from memory)."""
     chance = random.Random(100 + seed)
     lengths = [float(chance.randint(5, 215)) for _ in range(80)]
-    made = cut_slips(lengths, 215.0, 0.0)
+    made = cut_slips([(length, 1) for length in lengths], 215.0, 0.0)
     assert made.least <= made.slips
     assert made.slips <= len(lengths)
 

@@ -1,0 +1,113 @@
+"""Counting straight and header slips: what courses hold, less the pieces that L slips replace, and straight slips in reveals."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from storeyrod.setting_out.bond import Kind
+from storeyrod.slips.courses import LaidCourse, PieceKind
+from storeyrod.slips.cutting import CutSlips, cut_slips
+from storeyrod.slips.ends import Claimed, FaceEnds
+from storeyrod.slips.returns import JambReturns
+
+CutSize = tuple[float, float]
+"""Length and height of a cut piece, in ticks."""
+
+
+@dataclass(frozen=True, slots=True)
+class UnitCount:
+    """Units of one kind to be bought: whole ones, pieces cut from others by length, height and number, and what those consume.
+
+    ``net`` counts by area: what is laid, without what cutting wastes.
+    """
+
+    full: int
+    cuts: tuple[tuple[float, float, int], ...]
+    cutting: CutSlips
+    net: float
+
+    @property
+    def consumed(self) -> int:
+        """Units used up, cut ones paired into whole ones."""
+        return self.full + self.cutting.slips
+
+    @property
+    def least(self) -> int:
+        """No cutting of the same pieces end to end needs fewer."""
+        return self.full + self.cutting.least
+
+
+@dataclass(slots=True)
+class Tally:
+    """Pieces by kind: whole ones, cut ones by size, and the area of the cut ones. Ticks."""
+
+    full: dict[PieceKind, int] = field(default_factory=dict)
+    cuts: dict[tuple[PieceKind, CutSize], int] = field(default_factory=dict)
+    cut_area: dict[PieceKind, float] = field(default_factory=dict)
+
+    def add_full(self, kind: PieceKind, count: int) -> None:
+        """Count whole units."""
+        self.full[kind] = self.full.get(kind, 0) + count
+
+    def add_cut(self, kind: PieceKind, size: CutSize, area: float, count: int) -> None:
+        """Count cut units; ``area`` is that of one."""
+        self.cuts[kind, size] = self.cuts.get((kind, size), 0) + count
+        self.cut_area[kind] = self.cut_area.get(kind, 0.0) + area * count
+
+    def add(self, other: "Tally") -> None:
+        """Count what another tally counted."""
+        for kind, count in other.full.items():
+            self.add_full(kind, count)
+        for (kind, size), count in other.cuts.items():
+            self.add_cut(kind, size, 0.0, count)
+        for kind, area in other.cut_area.items():
+            self.cut_area[kind] = self.cut_area.get(kind, 0.0) + area
+
+    @property
+    def pieces_count(self) -> int:
+        """All pieces."""
+        return sum(self.full.values()) + sum(self.cuts.values())
+
+    def units(self, kind: Kind, width: float, height: float, kerf: float) -> UnitCount:
+        """Units of a kind that the pieces take."""
+        sizes = [(*size, count) for (one, size), count in self.cuts.items() if one == kind and count]
+        full = self.full.get(kind, 0)
+        if not full and not sizes:
+            return UnitCount(0, (), CutSlips(0, 0, 0.0), 0.0)
+        cutting = cut_slips([(length, count) for length, _, count in sizes], width, kerf)
+        return UnitCount(full, tuple(sizes), cutting, full + self.cut_area.get(kind, 0.0) / (width * height))
+
+
+def straight_pieces(ends: FaceEnds, claimed: Sequence[Claimed]) -> Tally:
+    """Pieces in the courses of a face that no L slip replaces."""
+    tally = Tally()
+    for laid, times in _times(ends):
+        for run in laid.runs:
+            tally.add_full(run.kind, run.count * times)
+        for cut in laid.cuts:
+            tally.add_cut(cut.kind, (cut.width, cut.height), cut.part.area, times)
+    for one in claimed:
+        piece = one.piece
+        if piece.whole:
+            tally.add_full(piece.kind, -one.count)
+        else:
+            tally.add_cut(piece.kind, (piece.width, piece.height), piece.area, -one.count)
+    return tally
+
+
+def _times(ends: FaceEnds) -> Iterable[tuple[LaidCourse, int]]:
+    """Each laid course once, with the number of courses in which it lies."""
+    times: dict[int, tuple[LaidCourse, int]] = {}
+    for equal in ends.courses:
+        laid, before = times.get(id(equal.laid), (equal.laid, 0))
+        times[id(laid)] = laid, before + equal.count
+    return times.values()
+
+
+def add_reveals(tally: Tally, returns: Sequence[JambReturns], height: float) -> None:
+    """Count the straight slips behind the legs of return slips; ``height`` is that of a slip."""
+    for jamb in returns:
+        for courses in jamb.courses:
+            tally.add_full("stretcher", courses.straight_full * courses.count)
+            if courses.straight_cut:
+                cut = courses.straight_cut
+                tally.add_cut("stretcher", (cut, height), cut * height, courses.count)
