@@ -104,7 +104,7 @@ REFUSALS: Final = _catalogue(
                 "A survey, sheet or mirror_of names an elevation that is not in the request; mirror_of one that is no image itself.",
                 "Use the id of an elevation of this request."),
     RefusalKind("size-limit", "The request is larger than the service takes",
-                "Pieces, slips, fasteners or heat paths would exceed the limit.",
+                "Pieces, slips, fasteners, heat paths or steps of the base would exceed the limit.",
                 "Split the request by elevation or by movement joints; merge parts of bridged layers."),
     RefusalKind("fractions-do-not-add-up", "Parts of a bridged layer do not fill it",
                 "Fractions of a bridged layer differ from 1 by more than 1e-6.",

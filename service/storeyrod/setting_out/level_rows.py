@@ -125,7 +125,7 @@ class BaseRun(TypedDict):
     level_mm: Annotated[float, figure("mm", "Level.")]
     x_from_mm: Annotated[float, figure("mm", "Left end.")]
     x_to_mm: Annotated[float, figure("mm", "Right end.")]
-    trim_mm: Annotated[float, figure("mm", "Base trim: the length less openings that stand on it.")]
+    trim_mm: Annotated[float, figure("mm", "Base trim: the length less openings that stand on it or reach below it.")]
 
 
 class BaseStep(TypedDict):
@@ -138,7 +138,12 @@ class BaseStep(TypedDict):
         figure("mm", "Where the step must stand at the latest going up to the right; at the earliest going down."),
     ]
     at_perp_x_mm: Annotated[
-        float, figure("mm", "Nearest place before that limit at which a perp of the upper course ends.")
+        float,
+        figure(
+            "mm",
+            "Nearest place on the lower side of that limit at which the course on the upper level starts with a unit, each step by "
+            "itself; the limit where no wall stands.",
+        ),
     ]
     rise_mm: Annotated[float, figure("mm", "Height of the step; negative going down.")]
     courses_count: Annotated[int, Field(description="Courses of the step.")]
@@ -157,22 +162,42 @@ class ElevationBase(TypedDict):
     elevation: Annotated[str, Field(description="Name of the elevation.")]
     as_drawn: Annotated[list[BaseRun], Field(description="Level runs of the outline as given.")]
     as_drawn_trim_mm: Annotated[float, figure("mm", "Base trim of the outline as given.")]
-    as_drawn_stop_ends_count: Annotated[
-        int, Field(description="Two at each step, one at each other free end of a run.")
+    as_drawn_stop_ends_count: Annotated[int, Field(description="Two at each step.")]
+    as_drawn_other_ends_count: Annotated[
+        int,
+        Field(
+            description="Ends to be closed at jambs and free ends; a corner is turned, and at an abutment the trim butts."
+        ),
     ]
     as_drawn_upright_trim_mm: Annotated[float, figure("mm", "Return trims up the steps of the outline as given.")]
     least_clearance_mm: NotRequired[Annotated[float, figure("mm", "Least height of the drawn foot above ground.")]]
     runs: NotRequired[
-        Annotated[list[BaseRun], Field(description="Level runs that keep the clearance; absent without ground.")]
+        Annotated[
+            list[BaseRun],
+            Field(
+                description="Lowest level runs in whole courses, none below the drawn foot, that keep the clearance; absent without "
+                "ground."
+            ),
+        ]
     ]
     steps: NotRequired[Annotated[list[BaseStep], Field(description="Steps between them.")]]
     trim_mm: NotRequired[Annotated[float, figure("mm", "Base trim of those runs.")]]
-    stop_ends_count: NotRequired[Annotated[int, Field(description="Stop ends of those runs.")]]
-    upright_trim_mm: NotRequired[Annotated[float, figure("mm", "Return trims up those steps.")]]
+    stop_ends_count: NotRequired[
+        Annotated[int, Field(description="Two at each of those steps at which wall stands on either side.")]
+    ]
+    other_ends_count: NotRequired[Annotated[int, Field(description="Ends of those runs at jambs and free ends.")]]
+    upright_trim_mm: NotRequired[
+        Annotated[float, figure("mm", "Return trims up those steps at which wall stands on either side.")]
+    ]
     stepped_outline: NotRequired[
         Annotated[
             list[OutlinePoint],
-            Field(description="The outline with that base, to be given back; absent when it needs no step."),
+            Field(
+                description="The outline with steps at their limits, to be given back; it goes round openings that the base runs "
+                "into. Absent when the drawn foot needs no change, or when no outline can hold the base."
+            ),
         ]
     ]
-    stepped_net_area_m2: NotRequired[Annotated[float, figure("m2", "Net area of that outline.")]]
+    stepped_net_area_m2: NotRequired[
+        Annotated[float, figure("m2", "Net area over that base; absent when the drawn foot needs no change.")]
+    ]

@@ -179,6 +179,17 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(width_mm=329.6, height_mm=75), options={"perps": "equalised"}),
         clad(rectangle(width_mm=329.5, height_mm=75), options={"perps": "equalised"}),
     ),
+    # The seam of a perp at 890 to 900 leaves 49.9 of the next slip before a jamb at 949.9.
+    "jamb-off-module": Case(
+        "setting_out",
+        clad(rectangle(openings=[window(x_mm=949.9, width_mm=1085.1)])),
+        clad(rectangle(openings=[window(x_mm=950, width_mm=1085)])),
+    ),
+    "perps-do-not-run-through": Case(
+        "setting_out",
+        clad(rectangle(openings=[window(y_mm=0), window("v", x_mm=900.6, y_mm=1200)])),
+        clad(rectangle(openings=[window(y_mm=0), window("v", x_mm=900.5, y_mm=1200)])),
+    ),
     # Soldiers of 65 with joints of 10 fill 10 + n x 75: eleven fill 835. Twelve joints share what is over: 24 mm are the
     # limit of 12 mm, 24.2 are past it, and the next soldier would need joints under 8 mm.
     "soldier-perp-out-of-range": Case(
