@@ -4,6 +4,7 @@ An opening that the base runs into keeps its place: the outline goes down to its
 the base there.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -56,12 +57,14 @@ def _below(steps: Sequence[Step], foot: float) -> Ring:
 
 def _round_openings(face: Face, base: Sequence[Step]) -> list[Step]:
     """The base, lowered to the sills of the openings that it runs into."""
-    jambs = sorted({x for opening in face.openings for x in (opening.left, opening.right)})
+    highest = max(height for _, _, height in base)
+    low = [opening for opening in face.openings if opening.sill < highest]
+    jambs = sorted({x for opening in low for x in (opening.left, opening.right)})
     steps = []
     for left, right, height in base:
-        places = [left, *(x for x in jambs if left < x < right), right]
+        places = [left, *jambs[bisect_right(jambs, left) : bisect_left(jambs, right)], right]
         for start, end in pairwise(places):
-            sills = [one.sill for one in face.openings if one.left < end and one.right > start and one.sill < height]
+            sills = [one.sill for one in low if one.left < end and one.right > start and one.sill < height]
             steps.append((start, end, min([height, *sills])))
     return steps
 
@@ -70,9 +73,11 @@ def _keeps_all(face: Face, outline: Ring, base: Sequence[Step], net_area: float)
     """Whether an outline reaches from end to end, has every opening over its base, and leaves the net area with them."""
     left, _, right, _ = bounds(outline)
     reaches = abs(left - face.left) < HAIRLINE and abs(right - face.right) < HAIRLINE
+    highest = max(height for _, _, height in base)
     buried = any(
         opening.head <= height
         for opening in face.openings
+        if opening.head <= highest
         for start, end, height in base
         if opening.left < end and opening.right > start
     )

@@ -7,9 +7,16 @@ source.
 import pytest
 
 from storeyrod.findings import Refusal
+from storeyrod.movement_joints.placement import planned_joints
+from storeyrod.options import Options
+from storeyrod.setting_out.base_steps import elevation_base
+from storeyrod.setting_out.set_out import set_out
+from storeyrod.wall.models import Elevation
+from storeyrod.wall.system import System
+from storeyrod.wall.wall import wall_of
 from unit.setting_out.base_walls import base_of, based, flat, given_back, levels, limits, over_ground, wall_on
 from unit.take_off.worked_house import house
-from unit.wall.survey import points, window
+from unit.wall.survey import PLAIN, points, window
 
 
 def flank() -> dict:
@@ -196,3 +203,16 @@ def test_a_wall_in_a_mirror_has_its_base_in_the_mirror() -> None:
     image = base_of(over_ground(*[(4800 - x, y) for x, y in ground]))
     mirrored = [(4800 - right, 4800 - left, y) for left, right, y in reversed(levels(row))]
     assert flat(image) == pytest.approx([value for run in mirrored for value in run])
+
+
+def test_a_mirror_image_steps_in_the_mirror_at_the_same_perps() -> None:
+    """The image is set out from its other end, so that its perps are images too."""
+    walls = [flank(), {"id": "image", "mirror_of": "right"}]
+    wall = wall_of([Elevation.model_validate(one) for one in walls], System.model_validate(PLAIN))
+    outs = set_out(wall, [planned_joints(face, wall.system) for face in wall.faces], Options())
+    row, image = (elevation_base(face, wall, out)[0] for face, out in zip(wall.faces, outs, strict=True))
+    mirrored = [(3723 - right, 3723 - left, y) for left, right, y in reversed(levels(row))]
+    assert flat(image) == pytest.approx([value for run in mirrored for value in run])
+    perps = [step["at_perp_x_mm"] for step in reversed(row["steps"])]
+    assert [step["at_perp_x_mm"] for step in image["steps"]] == pytest.approx([3723 - x for x in perps])
+    assert image["stepped_net_area_m2"] == pytest.approx(row["stepped_net_area_m2"])
