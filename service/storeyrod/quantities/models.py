@@ -78,7 +78,7 @@ class PointingMortar(TypedDict):
     reveal_joint_area_m2: Annotated[float, figure("m2", "Joints in lined reveals.")]
     profile_volume_l: Annotated[float, figure("l", "What tooling takes off a flush joint.")]
     volume_l: Annotated[float, figure("l", "Mortar in the joints, without allowance.")]
-    volume_l_per_m2: Annotated[float, figure("l_per_m2", "Mortar for each square metre of net wall.")]
+    volume_l_per_m2: Annotated[float, figure("l_per_m2", "Mortar for each square metre of net wall that slips cover.")]
     mass_kg: Annotated[float, figure("kg", "Mass of the mortar, without allowance.")]
 
 

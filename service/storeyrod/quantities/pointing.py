@@ -1,6 +1,6 @@
 """Pointing mortar: joints by area and depth, less what the tooled profile leaves hollow."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from storeyrod.findings import refuse
@@ -52,7 +52,7 @@ def mortar_mass(*, V: float, litres: float, rho: float) -> float:  # noqa: N803 
 
 @formula(symbol="v", expression="V/A_net", unit="l_per_m2", inputs={"V": "l", "A_net": "m2"}, clause=GEOMETRY)
 def volume_per_area(*, V: float, A_net: float) -> float:  # noqa: N803  symbols of the formula
-    """Mortar for each square metre of net wall."""
+    """Mortar for each square metre of net wall that slips cover."""
     return V / A_net
 
 
@@ -127,7 +127,7 @@ def mortar_on(face: FaceSlips, pointing: Pointing, trace: Trace) -> PointingMort
         V_profile=profile,
         V_least=trace.lookup("V_least", 0.0, "l", GEOMETRY),
     )
-    net = trace.measure("A_net", "m2", [("outline less openings", square_metres(face.face.net_area), pointer)])
+    net = trace.measure("A_net", "m2", list(_slipped([face])))
     return _row(joints, reveals, profile, volume, net, pointing, trace)
 
 
@@ -142,16 +142,23 @@ def mortar_together(
     rows: Sequence[PointingMortar], faces: Sequence[FaceSlips], pointing: Pointing, trace: Trace
 ) -> PointingMortar:
     """Mortar of all faces."""
-    net = [("outline less openings", square_metres(face.face.net_area), face.face.pointer) for face in faces]
     return _row(
         trace.sum("A_joint", "m2", [row["joint_area_m2"] for row in rows]),
         trace.sum("A_reveal_joint", "m2", [row["reveal_joint_area_m2"] for row in rows]),
         trace.sum("V_profile", "l", [row["profile_volume_l"] for row in rows]),
         trace.sum("V_mortar", "l", [row["volume_l"] for row in rows]),
-        trace.measure("A_net", "m2", net),
+        trace.measure("A_net", "m2", list(_slipped(faces))),
         pointing,
         trace,
     )
+
+
+def _slipped(faces: Sequence[FaceSlips]) -> Iterator[tuple[str, float, str]]:
+    """Net area of faces, less their features."""
+    for face in faces:
+        yield "outline less openings", square_metres(face.face.net_area), face.face.pointer
+        if face.face.features:
+            yield "features", -square_metres(face.face.feature_area), face.face.pointer
 
 
 def _row(

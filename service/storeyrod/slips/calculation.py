@@ -70,6 +70,7 @@ def slip_result(layout: SlipLayout, options: Options, trace: Trace = SILENT) -> 
     return {
         "gross_area_m2": trace.sum("A_gross", "m2", [row["gross_area_m2"] for row in elevations]),
         "net_area_m2": trace.sum("A_net", "m2", [row["net_area_m2"] for row in elevations]),
+        "feature_area_m2": trace.sum("A_feature", "m2", [row["feature_area_m2"] for row in elevations]),
         "slip_face_area_m2": trace.sum("A_slip", "m2", [row["slip_face_area_m2"] for row in elevations]),
         "joint_area_m2": trace.sum("A_joint", "m2", [row["joint_area_m2"] for row in elevations]),
         "movement_joint_area_m2": trace.sum("A_movement", "m2", [row["movement_joint_area_m2"] for row in elevations]),

@@ -41,12 +41,16 @@ class CornerCourse:
 
 @dataclass(frozen=True, slots=True)
 class CornerSlips:
-    """All slips of one external corner. In even courses the face ``even_longer_on`` (0 or 1) shows the longer leg."""
+    """All slips of one external corner. In even courses the face ``even_longer_on`` (0 or 1) shows the longer leg.
+
+    A corner that is not square has none: both faces are cut or mitred in ``mitred_count`` courses.
+    """
 
     corner: Corner
     equal_courses: tuple[CornerCourses, ...]
     legs: Legs
     even_longer_on: int
+    mitred_count: int = 0
 
     @property
     def count(self) -> int:
@@ -94,9 +98,12 @@ class CornerSlips:
 
 
 def corner_slips(corner: Corner, ends: Mapping[str, FaceEnds], gauge: Gauge, reach: float, legs: Legs) -> CornerSlips:
-    """Slips of one corner over the courses that every known face of it has."""
+    """Slips of one corner over the courses that every known face of it has slips in."""
+    standing = _numbers(corner.slip_heights, gauge)
+    if not corner.is_square:
+        return CornerSlips(corner, (), legs, 0, mitred_count=sum(len(numbers) for numbers in standing))
     made = []
-    for numbers in _numbers(corner.heights, gauge):
+    for numbers in standing:
         found = [(ends[end.face.id], list(_pieces(end, ends, numbers, reach))) for end in corner.ends]
         for shared, pieces in _met([pieces for _, pieces in found]):
             for (face, _), piece in zip(found, pieces, strict=True):

@@ -15,21 +15,22 @@ from storeyrod.units import METRES_PER_MILLIMETRE
 
 @formula(
     symbol="A_joint",
-    expression="Max(A_least, A_net - A_slip - A_movement - A_end)",
+    expression="Max(A_least, A_net - A_feature - A_slip - A_movement - A_end)",
     unit="m2",
-    inputs={"A_net": "m2", "A_slip": "m2", "A_movement": "m2", "A_end": "m2", "A_least": "m2"},
+    inputs={"A_net": "m2", "A_feature": "m2", "A_slip": "m2", "A_movement": "m2", "A_end": "m2", "A_least": "m2"},
     clause=GEOMETRY,
 )
 def joint_area(  # symbols of the formula
     *,
     A_net: float,  # noqa: N803
+    A_feature: float,  # noqa: N803
     A_slip: float,  # noqa: N803
     A_movement: float,  # noqa: N803
     A_end: float,  # noqa: N803
     A_least: float,  # noqa: N803
 ) -> float:
     """Mortar joints: what is left of the net area; a wall without them leaves no rounding below zero."""
-    return max(A_least, A_net - A_slip - A_movement - A_end)
+    return max(A_least, A_net - A_feature - A_slip - A_movement - A_end)
 
 
 def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationSlips:
@@ -40,6 +41,7 @@ def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationS
 
     openings = [(f"opening {opening.id}", -opening.area) for opening in face.face.openings]
     net = measured("A_net", ("outline", face.face.gross_area), *openings)
+    features = measured("A_feature", *((f"feature {feature.id}", feature.area) for feature in face.face.features))
     slips = measured("A_slip", ("courses", face.course_area), ("soldiers", face.soldier_area))
     movement = measured("A_movement", ("movement joints", face.slot_area))
     end = measured("A_end", ("joints at ends", face.end_joint_area))
@@ -47,11 +49,13 @@ def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationS
         "elevation": face.face.id,
         "gross_area_m2": measured("A_gross", ("outline", face.face.gross_area)),
         "net_area_m2": net,
+        "feature_area_m2": features,
         "slip_face_area_m2": slips,
         "course_face_area_m2": square_metres(face.course_area),
         "joint_area_m2": trace.call(
             joint_area,
             A_net=net,
+            A_feature=features,
             A_slip=slips,
             A_movement=movement,
             A_end=end,

@@ -17,14 +17,14 @@ from storeyrod.wall.gauge import Gauge
 
 
 def strip_area(face: Face, strips: Sequence[Interval]) -> float:
-    """Area of plumb strips of a face, openings left out."""
-    return math.fsum(face.region.area_between(left, right) for left, right in strips if right > left)
+    """Area of plumb strips of a face, openings and features left out."""
+    return math.fsum(face.slip_region.area_between(left, right) for left, right in strips if right > left)
 
 
 def free_region(face: Face, strips: Sequence[Interval]) -> Region:
-    """The net wall without plumb strips."""
+    """Where slips are laid: the net wall without features and plumb strips."""
     boxes = [(left, face.foot, right, face.top) for left, right in strips if right > left]
-    return face.region.less(*boxes) if boxes else face.region
+    return face.slip_region.less(*boxes) if boxes else face.slip_region
 
 
 @dataclass(frozen=True)
@@ -88,8 +88,8 @@ class FaceSlips:
 
     @property
     def joint_area(self) -> float:
-        """Mortar joints: the net wall less pieces, movement joints and end joints."""
-        return self.face.net_area - self.slip_area - self.slot_area - self.end_joint_area
+        """Mortar joints: the net wall less features, pieces, movement joints and end joints."""
+        return self.face.net_area - self.face.feature_area - self.slip_area - self.slot_area - self.end_joint_area
 
     @property
     def joint_area_by_strips(self) -> float:

@@ -93,11 +93,14 @@ class ElevationSlips(TypedDict):
     net_area_m2: Annotated[float, figure("m2", "Outline less openings.")]
     slip_face_area_m2: Annotated[float, figure("m2", "Face area of all pieces, soldiers included.")]
     course_face_area_m2: Annotated[float, figure("m2", "Face area of the pieces in courses.")]
+    feature_area_m2: Annotated[float, figure("m2", "Features, which something else than slips covers.")]
     joint_area_m2: Annotated[
-        float, figure("m2", "Mortar joints: net area less pieces, movement joints and end joints.")
+        float, figure("m2", "Mortar joints: net area less features, pieces, movement joints and end joints.")
     ]
     joint_area_by_strips_m2: Annotated[float, figure("m2", "Mortar joints again, added up strip by strip.")]
-    movement_joint_area_m2: Annotated[float, figure("m2", "Movement joints.")]
+    movement_joint_area_m2: Annotated[
+        float, figure("m2", "Movement joints; their parts in features count as features.")
+    ]
     end_joint_area_m2: Annotated[
         float, figure("m2", "Joints at abutments and internal corners; none with nominal perps.")
     ]
@@ -139,6 +142,12 @@ class CornerRow(TypedDict):
     right_handed_count: Annotated[int, Field(description="Slips whose longer leg lies right of the arris.")]
     longer_leg_even: Annotated[str, Field(description="Edge that shows the longer leg in even courses.")]
     replaced_pieces_count: Annotated[int, Field(description="Face pieces that the slips replace.")]
+    mitred_courses_count: NotRequired[
+        Annotated[
+            int,
+            Field(description="Courses cut or mitred at a corner that is not square and has no L slips; else absent."),
+        ]
+    ]
 
 
 class ReturnRow(TypedDict):
@@ -184,6 +193,7 @@ class SlipLayoutResult(TypedDict):
 
     gross_area_m2: Annotated[float, figure("m2", "Outlines.")]
     net_area_m2: Annotated[float, figure("m2", "Outlines less openings.")]
+    feature_area_m2: Annotated[float, figure("m2", "Features, which something else than slips covers.")]
     slip_face_area_m2: Annotated[float, figure("m2", "Face area of all pieces on the elevations.")]
     joint_area_m2: Annotated[float, figure("m2", "Mortar joints on the elevations.")]
     movement_joint_area_m2: Annotated[float, figure("m2", "Movement joints.")]

@@ -8,7 +8,7 @@ straight slips.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Literal
+from typing import Final, Literal
 
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval, difference, total, union
@@ -17,6 +17,9 @@ from storeyrod.setting_out.course_grid import HAIRLINE, Module
 from storeyrod.slips.ends import EndPiece, FaceEnds, Legs, Towards
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.gauge import Gauge
+
+_AWAY: Final[tuple[tuple[Literal["left", "right"], Towards], ...]] = (("right", "left"), ("left", "right"))
+"""A side of what is no wall for slips, and the side of its plumb line on which they lack."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,11 +135,12 @@ def jamb_returns(face: Face, lining: Lining) -> list[JambReturns]:
 
 
 def _bare_heights(face: Face) -> Mapping[tuple[float, Towards], list[Interval]]:
-    """Plumb lines with no wall beside them, by place and the side on which it lacks: other openings, and ends of the wall."""
+    """Plumb lines with no slips beside them, by place and the side on which they lack: openings, features, ends of the wall."""
     bare: dict[tuple[float, Towards], list[Interval]] = {}
-    for opening in face.openings:
-        bare.setdefault((opening.right, "left"), []).append((opening.sill, opening.springing))
-        bare.setdefault((opening.left, "right"), []).append((opening.sill, opening.springing))
+    for side, towards in _AWAY:
+        edges = [edge for opening in face.openings for edge in opening.jambs(side)]
+        for edge in [*edges, *(edge for feature in face.features for edge in feature.sides(side))]:
+            bare.setdefault((edge.x, towards), []).append(edge.heights)
     for a, b in pairwise((*face.outline, face.outline[0])):
         if a[0] == b[0]:
             bare.setdefault((a[0], "left" if a[1] > b[1] else "right"), []).append((min(a[1], b[1]), max(a[1], b[1])))
@@ -148,7 +152,7 @@ def _clad_heights(
     side: Literal["left", "right"],
     bare: Mapping[tuple[float, Towards], list[Interval]],
 ) -> list[Interval]:
-    """Heights of a jamb at which wall stands beside it."""
+    """Heights of a jamb at which slips stand beside it."""
     return difference([(opening.sill, opening.springing)], union(bare.get(_jamb(opening, side), [])))
 
 

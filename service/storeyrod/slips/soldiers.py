@@ -157,7 +157,7 @@ def _course(
     edges = [left, *(x for unit in units for x in unit), right]
     perps = [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high > low]
     overlapping = [other for other in taken if foot < other[3] and zone[3] > other[1]]
-    if not overlapping and face.region.holds(zone) and (free is face.region or free.holds(zone)):
+    if not overlapping and face.slip_region.holds(zone) and (free is face.slip_region or free.holds(zone)):
         return SoldierCourse(
             opening, zone, perp, width, height, tuple(lefts), (),
             zone_area=(right - left) * (zone[3] - foot),
@@ -204,7 +204,7 @@ def _area(region: Region, band: Interval, columns: Sequence[Interval]) -> float:
 def _is_clipped(face: Face, zone: Box) -> bool:
     left, bottom, right, top = zone
     whole = (right - left) * (top - bottom)
-    return _area(face.region, (bottom, top), [(left, right)]) < whole - SMALLEST_PART
+    return _area(face.slip_region, (bottom, top), [(left, right)]) < whole - SMALLEST_PART
 
 
 def _clipped(face: Face, course: SoldierCourse) -> list[Finding]:

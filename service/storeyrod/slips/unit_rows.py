@@ -45,7 +45,7 @@ def soldier_row(face: Face, course: SoldierCourse) -> SoldierRow:
 
 def corner_row(slips: CornerSlips) -> CornerRow:
     """The slips of one external corner."""
-    return {
+    row: CornerRow = {
         "edges": [end.name for end in slips.corner.ends],
         "corner_slips_count": slips.count,
         "left_handed_count": slips.handed("left"),
@@ -53,6 +53,9 @@ def corner_row(slips: CornerSlips) -> CornerRow:
         "longer_leg_even": slips.longer_leg_even,
         "replaced_pieces_count": slips.replaced_count,
     }
+    if not slips.corner.is_square:
+        row["mitred_courses_count"] = slips.mitred_count
+    return row
 
 
 def return_row(jamb: JambReturns, trace: Trace) -> ReturnRow:
@@ -60,7 +63,9 @@ def return_row(jamb: JambReturns, trace: Trace) -> ReturnRow:
     pointer = jamb.opening.pointer
     area = trace.call(
         reveal_area,
-        d=trace.given(millimetres(jamb.depth) * METRES_PER_MILLIMETRE, f"{pointer}/reveal/{jamb.side}/depth_mm"),
+        d=trace.given(
+            millimetres(jamb.depth) * METRES_PER_MILLIMETRE, f"{jamb.opening.reveal_pointer(jamb.side)}/depth_mm"
+        ),
         H=trace.given(millimetres(jamb.jamb_height) * METRES_PER_MILLIMETRE, pointer),
     )
     slips = trace.measure("A_slip", "m2", [("legs and straight slips", square_metres(jamb.slip_area), pointer)])

@@ -58,6 +58,6 @@ def test_what_was_not_checked_is_said() -> None:
 
 
 def test_rounding_leaves_no_joint_area_below_zero() -> None:
-    parts = {"A_net": 0.3, "A_slip": 0.1, "A_movement": 0.1, "A_end": 0.1}
+    parts = {"A_net": 0.3, "A_feature": 0.0, "A_slip": 0.1, "A_movement": 0.1, "A_end": 0.1}
     assert parts["A_net"] - parts["A_slip"] - parts["A_movement"] - parts["A_end"] < 0.0
     assert joint_area(**parts, A_least=0.0) == 0.0
