@@ -41,8 +41,7 @@ FINDINGS: Final = _catalogue(
                 "Distance of a level top edge from the nearest course line is over 0.5 mm.",
                 "Move the datum, adjust the beds, or accept a ripped closing course."),
     FindingKind("bed-out-of-range", "caution", "No bed inside its limits brings a level onto a course line.",
-                "The equal bed with which the nearest course, counted from the datum, would stand at a head, sill, top or foot that is "
-                "over 0.5 mm off course is under 8 mm or over 12 mm.",
+                "The equal bed that brings the nearest course onto a level over 0.5 mm off course is under 8 mm or over 12 mm.",
                 "Move the datum or the level, or accept a ripped course there."),
     FindingKind("storey-shifts-bond", "info", "The layout of one storey does not fit the next.",
                 "Whole courses from one storey level to the next are no whole number of the bond's repeats.",
