@@ -22,6 +22,8 @@ from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.models import MovementJointsRequest, MovementJointsResult
 from storeyrod.quantities import calculation as quantities
 from storeyrod.quantities.models import QuantitiesRequest, QuantitiesResult
+from storeyrod.setting_out import calculation as setting_out
+from storeyrod.setting_out.models import SettingOutRequest, SettingOutResult
 from storeyrod.slips import calculation as slips
 from storeyrod.slips.models import SlipLayoutRequest, SlipLayoutResult
 from storeyrod.take_off import calculation as take_off
@@ -83,6 +85,10 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
     Operation(
         "/v1/take-offs", "computeTakeOff", "A whole job: every quantity and position in one call", "take-off",
         TakeOffRequest, TakeOffResult, take_off.calculate, "long", units_to_place,
+    ),
+    Operation(
+        "/v1/setting-out", "computeSettingOut", "Finished faces, datum and gauge, perps, bond round corners, base", "setting-out",
+        SettingOutRequest, SettingOutResult, setting_out.calculate, "long", units_to_place,
     ),
     Operation(
         "/v1/board-layouts", "computeBoardLayout", "Boards placed, cut and counted", "setting-out",
