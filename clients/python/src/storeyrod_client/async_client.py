@@ -25,6 +25,8 @@ from storeyrod_client.models import (
     QuantitiesAnswer,
     QuantitiesRequest,
     SelfTests,
+    SettingOutAnswer,
+    SettingOutRequest,
     SlipLayoutAnswer,
     SlipLayoutRequest,
     Standards,
@@ -74,6 +76,12 @@ class AsyncClient:
     ) -> TakeOffAnswer:
         """The whole job of a building in one call."""
         return await self._run(calls.compute_take_off(request), timeout)
+
+    async def compute_setting_out(
+        self, request: SettingOutRequest | Document, *, timeout: Timeout | None = None
+    ) -> SettingOutAnswer:
+        """Finished faces, datum and gauge, perps, bond round corners and base."""
+        return await self._run(calls.compute_setting_out(request), timeout)
 
     async def plan_movement_joints(
         self, request: MovementJointsRequest | Document, *, timeout: Timeout | None = None

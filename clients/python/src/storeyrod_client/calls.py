@@ -21,6 +21,8 @@ from storeyrod_client.models import (
     QuantitiesAnswer,
     QuantitiesRequest,
     SelfTests,
+    SettingOutAnswer,
+    SettingOutRequest,
     SlipLayoutAnswer,
     SlipLayoutRequest,
     Standards,
@@ -43,6 +45,11 @@ SVG = "image/svg+xml"
 def compute_take_off(request: TakeOffRequest | Document) -> Call[TakeOffAnswer]:
     """The whole job of a building in one call."""
     return _post("/v1/take-offs", request, TakeOffAnswer)
+
+
+def compute_setting_out(request: SettingOutRequest | Document) -> Call[SettingOutAnswer]:
+    """Finished faces, datum and gauge, perps, bond round corners and base."""
+    return _post("/v1/setting-out", request, SettingOutAnswer)
 
 
 def plan_movement_joints(request: MovementJointsRequest | Document) -> Call[MovementJointsAnswer]:

@@ -25,6 +25,8 @@ from storeyrod_client.models import (
     QuantitiesAnswer,
     QuantitiesRequest,
     SelfTests,
+    SettingOutAnswer,
+    SettingOutRequest,
     SlipLayoutAnswer,
     SlipLayoutRequest,
     Standards,
@@ -72,6 +74,12 @@ class Client:
     def compute_take_off(self, request: TakeOffRequest | Document, *, timeout: Timeout | None = None) -> TakeOffAnswer:
         """The whole job of a building in one call."""
         return self._run(calls.compute_take_off(request), timeout)
+
+    def compute_setting_out(
+        self, request: SettingOutRequest | Document, *, timeout: Timeout | None = None
+    ) -> SettingOutAnswer:
+        """Finished faces, datum and gauge, perps, bond round corners and base."""
+        return self._run(calls.compute_setting_out(request), timeout)
 
     def plan_movement_joints(
         self, request: MovementJointsRequest | Document, *, timeout: Timeout | None = None
