@@ -78,3 +78,23 @@ def test_an_opening_on_the_line_takes_exactly_its_height_from_the_sealed_length(
 @settings(max_examples=60, deadline=None)
 def test_order_of_openings_changes_nothing(wall: dict) -> None:
     assert rows(wall) == rows({**wall, "openings": wall["openings"][::-1]})
+
+
+@given(walls(), st.one_of(st.none(), st.integers(500, 1500)), st.sampled_from(["left", "right"]))
+@settings(max_examples=100, deadline=None)
+def test_a_mirrored_wall_has_mirrored_joints(wall: dict, existing: int | None, side: str) -> None:
+    """Ties of equally even bays included: equal bays on a symmetrical wall fall to the same end of the bond."""
+    drawn = {**wall, "bond_from": side, "existing_joints_x_mm": [] if existing is None else [existing]}
+    system = {"board": BOARD, "slip": SLIP, "movement_joint": {"width_mm": 12}}
+    request = {"elevations": [drawn, {"id": "handed", "mirror_of": "wall"}], "system": system}
+    answer = calculate(MovementJointsRequest.model_validate(request))
+    one, two = answer.result["elevations"]
+    seen = [(wall["width_mm"] - joint["x_mm"], joint["existing"], joint["segments"]) for joint in one["joints"]]
+    assert seen[::-1] == [(joint["x_mm"], joint["existing"], joint["segments"]) for joint in two["joints"]]
+    assert one.get("withheld") == two.get("withheld")
+    bays = [
+        [round(item["value"], 6) for item in answer.findings
+         if item["code"] == "no-legal-joint-position" and item["where"]["elevation"] == name]
+        for name in ("wall", "handed")
+    ]  # fmt: skip
+    assert bays[0] == bays[1]

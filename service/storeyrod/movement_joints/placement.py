@@ -2,7 +2,8 @@
 
 Positions lie on the grid of half modules, so that a joint takes the place of a perp in one course and halves a stretcher in
 the next, and keep clear of openings. A bay is measured clear, from joint to joint. Within a stretch between fixed joints a
-forward pass over the permitted positions finds the fewest joints, and among those the least sum of squared spacings.
+forward pass over the permitted positions finds the fewest joints, and among those the least sum of squared spacings. Positions
+are counted, and the pass runs, from the end from which the bond is set out, so that a mirrored wall has mirrored joints.
 """
 
 import math
@@ -15,6 +16,7 @@ from typing import Final
 from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import ROUNDING_GUARD, TICKS_PER_MM, millimetres, ticks
+from storeyrod.movement_joints.at_corners import corner_joint_findings
 from storeyrod.movement_joints.width import least_joints, longest_bay_of, width_of
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import SILENT, Trace
@@ -60,13 +62,21 @@ class JointPlan:
 
 @dataclass(frozen=True, slots=True)
 class _Grid:
-    """What a new joint must respect, in ticks: longest clear bay, width of a joint, grid and blocked centres."""
+    """What a new joint must respect, in ticks: longest clear bay, width of a joint, grid and blocked centres.
+
+    Places are counted from the end from which the bond is set out: of a face set out from the right, x is negative.
+    """
 
     limit: float
     width: float
     step: float
     origin: float
     blocked: tuple[Interval, ...]
+    turned: bool
+
+    def there(self, places: Sequence[float]) -> list[float]:
+        """Places of the face as this grid counts them, and the other way about."""
+        return [0.0 - x for x in reversed(places)] if self.turned else list(places)
 
     @property
     def reach(self) -> float:
@@ -106,7 +116,8 @@ def planned_joints(face: Face, system: System, trace: Trace = SILENT) -> JointPl
     width = ticks(width_of(system, trace.given(millimetres(longest) * METRES_PER_MILLIMETRE, face.pointer), trace))
     slots = tuple(Slot(x - width / 2.0, x + width / 2.0, x in existing) for x in centres)
     _refuse_overlap(face, slots)
-    findings = (*stuck, *_crossings(face, slots))
+    near_corners = corner_joint_findings(face, [(slot.left, slot.right) for slot in slots], system)
+    findings = (*stuck, *_crossings(face, slots), *near_corners)
     return JointPlan(slots, _bays(face, slots), ticks(limit_mm), int(least), bool(stuck), findings)
 
 
@@ -118,7 +129,7 @@ def _existing(face: Face) -> list[float]:
             span = f"{millimetres(face.left):g} to {millimetres(face.right):g} mm"
             raise refuse(
                 "joint-outside-outline",
-                f"{face.pointer}/existing_joints_x_mm/{index}",
+                f"{face.members_pointer}/existing_joints_x_mm/{index}",
                 f"{x_mm:g} mm is not inside the face, {span}; give the joint in the coordinates of the elevation.",
             )
         centres.append(centre)
@@ -131,8 +142,12 @@ def _grid(face: Face, system: System, limit: float) -> _Grid:
     step = ticks(joint.snap_mm if joint.snap_mm is not None else half_module)
     width = _widest(system, limit)
     clear = ticks(joint.clear_of_opening_mm) + width / 2.0
-    blocked = tuple((opening.left - clear, opening.right + clear) for opening in face.openings)
-    return _Grid(limit, width, step, face.left - ticks(system.joint.perp_mm / 2.0), blocked)
+    blocked = [(opening.left - clear, opening.right + clear) for opening in face.openings]
+    half_perp = ticks(system.joint.perp_mm / 2.0)
+    if face.elevation.bond_from == "left":
+        return _Grid(limit, width, step, face.left - half_perp, tuple(blocked), turned=False)
+    mirrored = tuple((-right, -left) for left, right in blocked)
+    return _Grid(limit, width, step, -face.right - half_perp, mirrored, turned=True)
 
 
 def _widest(system: System, limit: float) -> float:
@@ -141,9 +156,10 @@ def _widest(system: System, limit: float) -> float:
 
 
 def _centres(face: Face, existing: Sequence[float], grid: _Grid) -> tuple[list[float], list[Finding]]:
-    centres, findings = list(existing), []
     half = grid.width / 2.0
-    for low, high in pairwise([face.left - half, *existing, face.right + half]):
+    fixed = grid.there([face.left - half, *existing, face.right + half])
+    centres, findings = fixed[1:-1], []
+    for low, high in pairwise(fixed):
         if high - low <= grid.reach:
             continue
         placed = _fewest_then_even(low, high, grid, face)
@@ -151,7 +167,7 @@ def _centres(face: Face, existing: Sequence[float], grid: _Grid) -> tuple[list[f
             findings.append(_stuck(face, low, high, grid))
         else:
             centres += placed
-    return sorted(centres), findings
+    return grid.there(sorted(centres)), findings
 
 
 def _fewest_then_even(low: float, high: float, grid: _Grid, face: Face) -> list[float] | None:
@@ -195,13 +211,17 @@ def _walk_back(stops: Sequence[float], best: Sequence[tuple[int, float, int] | N
 
 
 def _stuck(face: Face, low: float, high: float, grid: _Grid) -> Finding:
-    """The finding of the gap that no bay can bridge: the first one beyond what can be reached from the left."""
+    """The finding of the gap that no bay can bridge: the first one beyond what can be reached from where the bond starts."""
     reached = low
     for before, after in pairwise([low, *grid.positions(low, high), high]):
         if after - before > grid.reach:
             reached, high = before, after
             break
-    where: Where = {"pointer": face.pointer, "elevation": face.id, "x_mm": millimetres(reached)}
+    where: Where = {
+        "pointer": face.pointer,
+        "elevation": face.id,
+        "x_mm": millimetres(0.0 - high if grid.turned else reached),
+    }
     bay = millimetres(high - reached - grid.width)
     return finding("no-legal-joint-position", where, value=bay, limit=millimetres(grid.limit), unit="mm")
 
@@ -211,7 +231,7 @@ def _refuse_overlap(face: Face, slots: Sequence[Slot]) -> None:
     for before, after in zip(edges[::2], edges[1::2], strict=True):
         if after < before:
             detail = f"Joints overlap at x = {millimetres(before):g} mm; leave at least the width of a joint between them and the ends."
-            raise refuse("joints-overlap", f"{face.pointer}/existing_joints_x_mm", detail)
+            raise refuse("joints-overlap", f"{face.members_pointer}/existing_joints_x_mm", detail)
 
 
 def _bays(face: Face, slots: Sequence[Slot]) -> tuple[Interval, ...]:

@@ -255,6 +255,12 @@ FINDING_CASES: Final[dict[str, Case]] = {
     ),
     # A face of 8000 with an opening from 1000, joints of 8 (1.3 x 6 m, up to a millimetre): none fits to its left. A joint ends
     # a bay of 6000 at most at 6004, on a half module at 53 x 112.5 - 5 = 5957.5, which is 904 clear of an opening to 5053.5.
+    # The longer leg is 215, half the joint 5.
+    "joint-at-corner": Case(
+        WALL,
+        clad(rectangle("external_corner", existing_joints_x_mm=[219.9]), movement_joint={"width_mm": 10}),
+        clad(rectangle("external_corner", existing_joints_x_mm=[220]), movement_joint={"width_mm": 10}),
+    ),
     "no-legal-joint-position": Case(
         WALL,
         clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=4053.6)]),

@@ -53,6 +53,44 @@ def test_joints_stand_on_perps_of_the_half_module() -> None:
         assert math.isclose((x + 5) % 112.5, 0, abs_tol=1e-6)
 
 
+def test_joints_of_a_bond_from_the_right_stand_on_its_perps() -> None:
+    """23000 from the right end is no whole number of half modules from the left one."""
+    made = joints({"width_mm": 23000, "bond_from": "right"})
+    assert made
+    for x in made:
+        assert math.isclose((23000 - x + 5) % 112.5, 0, abs_tol=1e-6)
+
+
+def test_one_joint_of_two_places_alike_stands_nearer_to_where_the_bond_starts_at_either_end() -> None:
+    """On 6300 with a grid of 225 the middle, 3150, is no place: 3145 and 3155 are as even as one another."""
+    (left,), (right,) = (joints({"width_mm": 6300, "bond_from": side}, snap_mm=225) for side in ("left", "right"))
+    assert left + right == 6300
+
+
+CORNER = {"kind": "external_corner"}
+
+
+@pytest.mark.parametrize(("x", "away"), [(219, 214), (100, 95)])
+def test_a_joint_within_the_longer_leg_of_the_corner_slips_is_reported(x: float, away: float) -> None:
+    """The longer leg shows 215; half a joint of 10 lies on either side of its centre."""
+    made = answer({"width_mm": 4000, "left_edge": CORNER, "existing_joints_x_mm": [x]})
+    (found,) = [item for item in made.findings if item["code"] == "joint-at-corner"]
+    assert (found["value"], found["limit"], found["where"]["x_mm"]) == (away, 215, x)
+    beyond = answer({"width_mm": 4000, "right_edge": CORNER, "existing_joints_x_mm": [4000 - x]})
+    assert [item["value"] for item in beyond.findings if item["code"] == "joint-at-corner"] == [away]
+
+
+@pytest.mark.parametrize("edge", [{"kind": "internal_corner"}, {"kind": "abutment"}, {**CORNER, "angle_deg": 135}])
+def test_a_joint_near_an_end_without_corner_slips_is_not(edge: dict) -> None:
+    made = answer({"width_mm": 4000, "left_edge": edge, "existing_joints_x_mm": [100]})
+    assert "joint-at-corner" not in [item["code"] for item in made.findings]
+
+
+def test_a_joint_at_the_perp_behind_the_return_is_where_it_belongs() -> None:
+    made = answer({"width_mm": 4000, "left_edge": CORNER, "existing_joints_x_mm": [220]})
+    assert made.findings == []
+
+
 def test_a_joint_keeps_clear_of_a_jamb() -> None:
     openings = [window("w1", 5000, 2010)]
     (x,) = joints({"width_mm": 11000, "openings": openings}, max_spacing_mm=8000, max_boards_count=9)
