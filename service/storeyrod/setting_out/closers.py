@@ -141,6 +141,8 @@ def _perps_that_end_well(run: RunBond, course: CoursePattern, axis: _Axis) -> It
         passed, perps, unit = first / 2.0, 1.0, unit + 1
     while passed + run.limits.shortest <= half:
         width = module.width(course.units[unit % len(course.units)])
+        if width <= HAIRLINE:  # slips as short as their perp have no header
+            return
         low, high = (half - passed - width) / perps, (half - passed - run.limits.shortest) / perps
         if low <= high:
             yield (low - base) / step, (high - base) / step

@@ -74,6 +74,10 @@ def test_a_bond_with_headers_is_not_broken_in_its_middle(bond) -> None:
     assert all(way(length, "broken_bond_at_centre", bond=bond) is None for length in (1045, 1600, 2222))
 
 
+def test_slips_as_short_as_their_perp_have_no_header_to_close_with() -> None:
+    assert way(1045, "closers_at_ends", bond="english", unit=40.0, perp=40.0, limits=(30.0, 50.0)) is None
+
+
 def test_english_bond_is_closed_alike_at_both_ends() -> None:
     """1130 is 5 x 225 - 10 + 15: stretchers end in (1130 - 4 x 215 - 5 x 10) / 2, headers in (1130 - 9 x 102.5 - 100) / 2."""
     made = rounded(lengths_of(way(1130, "closers_at_ends", bond="english")))
