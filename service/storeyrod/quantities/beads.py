@@ -107,6 +107,7 @@ def beads_on(face: FaceSlips, bead: Bead, trace: Trace) -> AdhesiveBead:
     terms = [
         ("courses", square_metres(face.course_area), face.face.pointer),
         ("soldiers", square_metres(face.soldier_area), face.face.pointer),
+        ("voussoirs", square_metres(face.voussoir_area), face.face.pointer),
     ]
     terms += [
         (f"{jamb.side} reveal of {jamb.opening.id}", square_metres(jamb.slip_area), jamb.opening.pointer)

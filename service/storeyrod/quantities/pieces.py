@@ -83,7 +83,7 @@ def straight_need(scope: SlipScope, system: System, trace: Trace) -> Need:
         "A_slips",
         "m2",
         [
-            ("courses and reveals", square_metres(scope.straight.net * unit), pointer),
+            ("courses, reveals and voussoirs", square_metres(scope.straight.net * unit), pointer),
             ("soldiers", square_metres(scope.soldier_area), pointer),
         ],
     )

@@ -46,10 +46,36 @@ class VoussoirRing:
         return len(self.whole) + len(self.parts)
 
     @property
+    def depth(self) -> float:
+        """Length of a voussoir, towards the centre."""
+        return self.setting.depth_mm * TICKS_PER_MM
+
+    @property
+    def wedge(self) -> tuple[float, float] | None:
+        """Widths of a tapered voussoir at the intrados and at the extrados."""
+        made = self.setting
+        widths = made.width_intrados_mm * TICKS_PER_MM, made.width_extrados_mm * TICKS_PER_MM
+        return widths if made.cut == "taper" else None
+
+    @property
+    def area_of_one(self) -> float:
+        """Face area of a whole voussoir."""
+        return _square_ticks(self.setting.face_area_mm2 / self.setting.count)
+
+    def is_cut(self, slip_length: float) -> bool:
+        """Whether a whole voussoir is less than a whole slip."""
+        return self.setting.cut == "taper" or self.depth < slip_length - HAIRLINE
+
+    @property
     def outlines(self) -> list[tuple[Ring, ...]]:
         """Rings of every voussoir: the whole ones from the left springing, then the clipped ones."""
         whole = [(voussoir_outline(self.arc, self.setting, index),) for index in self.whole]
         return [*whole, *(part.outline for part in self.parts)]
+
+    @property
+    def outer_radius(self) -> float:
+        """Radius on which the next ring, or the courses, begin."""
+        return _outer_radius(self.setting)
 
     @property
     def share(self) -> float:
@@ -118,13 +144,21 @@ class _ArchZones:
     box: Box
 
 
+def arc_over(opening: FaceOpening) -> Arc:
+    """Intrados of an arch."""
+    return arc_of(*_chord(opening))
+
+
+def _chord(opening: FaceOpening) -> tuple[float, float, float, float]:
+    return opening.left, opening.springing, opening.right - opening.left, opening.head - opening.springing
+
+
 def _zones(opening: FaceOpening, settings: tuple[RingSetting, ...]) -> _ArchZones:
     """Zones of the rings; neighbours share their vertices."""
-    sizes = opening.left, opening.springing, opening.right - opening.left, opening.head - opening.springing
-    arc, inner = arc_of(*sizes), arc_vertices(*sizes)
+    arc, inner = arc_over(opening), arc_vertices(*_chord(opening))
     zones = []
     for setting in settings:
-        outer = arc.vertices((setting.extrados_mm + setting.bed_mm) * TICKS_PER_MM)
+        outer = arc.vertices(_outer_radius(setting))
         zones.append(sector(inner, outer))
         inner = outer
     return _ArchZones(opening, arc, settings, tuple(zones), bounds(corner for zone in zones for corner in zone))
@@ -189,6 +223,10 @@ def _clipped_ring(share: Share, opening: FaceOpening, setting: RingSetting, arc:
 def _lost_to_chords(setting: RingSetting) -> float:
     """What a voussoir may lose to a vertex of the opening's polygon, which stands a hair outside the arc that it touches."""
     return (CHORD_ERROR + HAIRLINE) * setting.width_intrados_mm * TICKS_PER_MM
+
+
+def _outer_radius(setting: RingSetting) -> float:
+    return (setting.extrados_mm + setting.bed_mm) * TICKS_PER_MM
 
 
 def _square_ticks(area_mm2: float) -> float:

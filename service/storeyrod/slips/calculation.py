@@ -6,21 +6,22 @@ from storeyrod.answer import Answer, Assumed, Assumption, assumptions_of, refuse
 from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.placement import planned_joints
 from storeyrod.options import Options
-from storeyrod.reference.documents import COMMON_PRACTICE
+from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE
 from storeyrod.setting_out.coordination import coordinating_sizes, unit_rates
 from storeyrod.slips.cut_list import cut_list
 from storeyrod.slips.elevation_rows import elevation_row
 from storeyrod.slips.layout import SlipLayout, lay_slips
 from storeyrod.slips.models import PieceBalance, SlipLayoutRequest, SlipLayoutResult
-from storeyrod.slips.unit_rows import corner_row, return_row, soldier_row
+from storeyrod.slips.unit_rows import corner_row, return_row, soldier_row, voussoir_row
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.grid import CO_ORDINATING, corner_return_of, corner_stretcher_of
+from storeyrod.wall.models import ArchOpening
 from storeyrod.wall.wall import wall_of
 
 NOT_CHECKED = (
     "Bond was not carried round the building: each face starts its own bond at its left end.",
     "Slips were taken at their work sizes; size tolerances of the units were not checked.",
-    "Arches were left as openings: voussoirs were not laid, and courses are cut to the curve.",
+    "What carries an arch was not checked; courses beside an arch, or beside the voussoirs over it, are cut to the curve.",
     "How slips are held to the boards and over openings was not checked; follow the supplier's and the designer's details.",
 )
 
@@ -48,7 +49,7 @@ def bond_assumptions(layout: SlipLayout) -> list[Assumption]:
     if bond in ("third_lap", "quarter_lap"):
         rule = Assumed("", COMMON_PRACTICE, "the lap alternates from course to course")
         made.append(stated("/system/bond", bond, rule))
-    return [*made, *_legs(layout)]
+    return [*made, *_legs(layout), *_arches(layout)]
 
 
 def _legs(layout: SlipLayout) -> Iterator[Assumption]:
@@ -61,6 +62,22 @@ def _legs(layout: SlipLayout) -> Iterator[Assumption]:
     if system.corner_slip.return_mm is None:
         rule = Assumed("mm", CO_ORDINATING, "half a slip less half a perp")
         yield stated("/system/corner_slip/return_mm", corner_return_of(system), rule)
+
+
+def _arches(layout: SlipLayout) -> Iterator[Assumption]:
+    """Cut and number of voussoirs that the request leaves open."""
+    rings = [ring for face in layout.faces for ring in face.voussoirs]
+    for ring in rings:
+        model = ring.opening.model
+        if not isinstance(model, ArchOpening) or model.voussoirs is None or ring.setting.number > 1:
+            continue
+        pointer = f"{ring.opening.pointer}/voussoirs"
+        if model.voussoirs.cut is None:
+            rule = Assumed("", HOUSE, "square where the joints keep their limits, else taper")
+            yield stated(f"{pointer}/cut", ring.setting.cut, rule)
+        if model.voussoirs.units_count is None:
+            rule = Assumed("count", COMMON_PRACTICE, "an odd number, for a key in the middle; each ring has its own")
+            yield stated(f"{pointer}/units_count", ring.setting.count, rule)
 
 
 def slip_result(layout: SlipLayout, options: Options, trace: Trace = SILENT) -> SlipLayoutResult:
@@ -84,11 +101,13 @@ def slip_result(layout: SlipLayout, options: Options, trace: Trace = SILENT) -> 
         "corner_slips_count": _corner_count(layout, trace),
         "return_slips_count": int(trace.count("n_return", _return_terms(layout))),
         "soldiers_count": layout.soldiers_count,
+        "voussoirs_count": layout.voussoirs_count,
         "pieces": _balance(layout),
         "units_per_m2": unit_rates(layout.wall.system, trace),
         "coordinating_sizes": coordinating_sizes(layout.wall.system, trace),
         "elevations": elevations,
         "soldiers": [soldier_row(face.face, course) for face in layout.faces for course in face.soldiers],
+        "voussoirs": [voussoir_row(face.face, ring, options) for face in layout.faces for ring in face.voussoirs],
         "corners": [corner_row(corner) for corner in layout.corners],
         "returns": returns,
         "cut_list": cut_list(layout),

@@ -11,7 +11,7 @@ from typing import Literal
 from storeyrod.geometry.parts import Part
 from storeyrod.wall.gauge import Gauge
 
-PieceKind = Literal["stretcher", "header", "soldier"]
+PieceKind = Literal["stretcher", "header", "soldier", "voussoir"]
 
 
 @dataclass(frozen=True, slots=True)

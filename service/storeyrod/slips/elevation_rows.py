@@ -42,7 +42,9 @@ def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationS
     openings = [(f"opening {opening.id}", -opening.area) for opening in face.face.openings]
     net = measured("A_net", ("outline", face.face.gross_area), *openings)
     features = measured("A_feature", *((f"feature {feature.id}", feature.area) for feature in face.face.features))
-    slips = measured("A_slip", ("courses", face.course_area), ("soldiers", face.soldier_area))
+    slips = measured(
+        "A_slip", ("courses", face.course_area), ("soldiers", face.soldier_area), ("voussoirs", face.voussoir_area)
+    )
     movement = measured("A_movement", ("movement joints", face.slot_area))
     end = measured("A_end", ("joints at ends", face.end_joint_area))
     row: ElevationSlips = {
@@ -71,6 +73,9 @@ def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationS
         "cut_count": face.cut_count,
         "total_count": face.full_count + face.cut_count,
         "soldiers_count": face.soldiers_count,
+        "voussoir_zone_area_m2": square_metres(sum(ring.zone_area for ring in face.voussoirs)),
+        "voussoir_face_area_m2": square_metres(face.voussoir_area),
+        "voussoirs_count": face.voussoirs_count,
         "bed_joint_length_m": millimetres(face.bed_length) * METRES_PER_MILLIMETRE,
         "perp_joint_length_m": millimetres(face.perp_length) * METRES_PER_MILLIMETRE,
         "bays": [_bay(bay) for bay in face.bays],

@@ -12,7 +12,7 @@ from typing import Literal
 
 from storeyrod.geometry.intervals import union
 from storeyrod.setting_out.course_grid import HAIRLINE
-from storeyrod.slips.courses import EqualCourses, LaidCourse, PieceKind
+from storeyrod.slips.courses import Cut, EqualCourses, LaidCourse, PieceKind
 
 Towards = Literal["left", "right"]
 _Key = tuple[int, int, int]
@@ -33,17 +33,22 @@ class Legs:
 
 @dataclass(frozen=True, slots=True)
 class EndPiece:
-    """The piece that ends a course at a plumb line: whether it is whole, its kind, length, height and area.
+    """The piece that ends a course at a plumb line: its kind, length, height and area, and the cut unit unless it is whole.
 
     ``key`` tells it from the other pieces of its course.
     """
 
-    whole: bool
     kind: PieceKind
     width: float
     height: float
     area: float
     key: _Key
+    cut: Cut | None = None
+
+    @property
+    def whole(self) -> bool:
+        """Whether the piece is a whole unit."""
+        return self.cut is None
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,9 +83,9 @@ class LaidEnds:
     def _piece(self, source: int, index: int, position: int) -> EndPiece:
         if source == 1:
             cut = self.laid.cuts[index]
-            return EndPiece(False, cut.kind, cut.width, cut.height, cut.part.area, (1, index, 0))
+            return EndPiece(cut.kind, cut.width, cut.height, cut.part.area, (1, index, 0), cut)
         run, height = self.laid.runs[index], self.laid.height
-        return EndPiece(True, run.kind, run.width, height, run.width * height, (0, index, position % run.count))
+        return EndPiece(run.kind, run.width, height, run.width * height, (0, index, position % run.count))
 
 
 def laid_ends(laid: LaidCourse) -> LaidEnds:

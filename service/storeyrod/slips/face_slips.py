@@ -8,6 +8,7 @@ from functools import cached_property
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Region
 from storeyrod.setting_out.course_grid import BayPerps
+from storeyrod.slips.arch_rings import VoussoirRing
 from storeyrod.slips.beds import Beds
 from storeyrod.slips.courses import Course, EqualCourses
 from storeyrod.slips.returns import JambReturns
@@ -36,6 +37,7 @@ class FaceSlips:
     gauge: Gauge
     equal_courses: tuple[EqualCourses, ...]
     soldiers: tuple[SoldierCourse, ...]
+    voussoirs: tuple[VoussoirRing, ...]
     beds: Beds
     slot_area: float
     end_joint_area: float
@@ -82,9 +84,23 @@ class FaceSlips:
         return math.fsum(course.face_area for course in self.soldiers)
 
     @property
+    def voussoirs_count(self) -> int:
+        """Voussoirs, whole and clipped."""
+        return sum(ring.count for ring in self.voussoirs)
+
+    @cached_property
+    def voussoir_area(self) -> float:
+        """Face area of voussoirs."""
+        return math.fsum(ring.face_area for ring in self.voussoirs)
+
+    @property
+    def _over_heads(self) -> tuple[SoldierCourse | VoussoirRing, ...]:
+        return *self.soldiers, *self.voussoirs
+
+    @property
     def slip_area(self) -> float:
         """Face area of all pieces."""
-        return self.course_area + self.soldier_area
+        return self.course_area + self.soldier_area + self.voussoir_area
 
     @property
     def joint_area(self) -> float:
@@ -93,17 +109,17 @@ class FaceSlips:
 
     @property
     def joint_area_by_strips(self) -> float:
-        """Mortar joints measured strip by strip: beds, perps, and the joints of soldier courses."""
+        """Mortar joints measured strip by strip: beds, perps, and the joints of soldier courses and round arches."""
         perps = math.fsum(equal.laid.perp_area * equal.count for equal in self.equal_courses)
-        return self.beds.area + perps + math.fsum(course.joint_area for course in self.soldiers)
+        return self.beds.area + perps + math.fsum(one.joint_area for one in self._over_heads)
 
     @property
     def bed_length(self) -> float:
-        """Length of bed joints, soldier courses included."""
-        return self.beds.length + sum(one.bed_length for one in self.soldiers)
+        """Length of bed joints, those over soldiers and voussoirs included."""
+        return self.beds.length + sum(one.bed_length for one in self._over_heads)
 
     @property
     def perp_length(self) -> float:
-        """Length of upright joints, soldier courses included."""
+        """Length of upright joints, those between soldiers and between voussoirs included."""
         perps = sum(equal.laid.perp_length * equal.count for equal in self.equal_courses)
-        return perps + sum(one.perp_length for one in self.soldiers)
+        return perps + sum(one.perp_length for one in self._over_heads)

@@ -16,6 +16,7 @@ from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.bond import BONDS
 from storeyrod.setting_out.course_grid import HAIRLINE, Module, module_lengths, widest_perp
 from storeyrod.setting_out.set_out import set_out
+from storeyrod.slips.arch_rings import voussoir_rings
 from storeyrod.slips.beds import bed_joints
 from storeyrod.slips.corner_slips import CornerSlips, corner_findings, corner_slips
 from storeyrod.slips.ends import FaceEnds, Legs
@@ -23,8 +24,9 @@ from storeyrod.slips.face_slips import FaceSlips, free_region, strip_area
 from storeyrod.slips.laying import laid_courses
 from storeyrod.slips.remarks import piece_findings
 from storeyrod.slips.returns import JambReturns, Lining, jamb_returns, overhead_findings
+from storeyrod.slips.sawing import Sawing, circles_of
 from storeyrod.slips.soldiers import soldier_courses
-from storeyrod.slips.tally import Tally, UnitCount, add_reveals, straight_pieces
+from storeyrod.slips.tally import Tally, UnitCount, add_reveals, add_voussoirs, straight_pieces
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.gauge import Gauge
@@ -58,8 +60,13 @@ class SlipLayout:
         return sum(face.soldiers_count for face in self.faces)
 
     @property
+    def voussoirs_count(self) -> int:
+        """Voussoirs, whole and clipped; the slips they come out of are counted with those of the field."""
+        return sum(face.voussoirs_count for face in self.faces)
+
+    @property
     def slips_consumed_count(self) -> int:
-        """Straight slips used up: field, reveals and soldiers."""
+        """Straight slips used up: field, reveals, voussoirs and soldiers."""
         return self.straight.consumed + self.soldiers_count
 
     @property
@@ -155,11 +162,15 @@ def lay_slips(
         for face, _ in laid
     )
     claimed = [list(ends[face.face.id].claimed()) for face in faces]
-    tallies = [straight_pieces(ends[face.face.id], taken) for face, taken in zip(faces, claimed, strict=True)]
+    tallies = [
+        straight_pieces(ends[face.face.id], taken, Sawing(gauge, circles_of(face.face, face.voussoirs)))
+        for face, taken in zip(faces, claimed, strict=True)
+    ]
     straight_pieces_count = sum(tally.pieces_count for tally in tallies)
     together = Tally()
     for face, tally in zip(faces, tallies, strict=True):
         add_reveals(tally, face.returns, gauge.height)
+        add_voussoirs(tally, face.voussoirs, module.stretcher, gauge.height)
         together.add(tally)
     straight, headers = _bought(wall, together, module)
     findings = [
@@ -198,13 +209,14 @@ def _lay_face(
     face, joints = out.face, out.joints
     slots = [(slot.left, slot.right) for slot in plan.slots]
     soldiers, free, found = soldier_courses(face, free_region(face, [*slots, *joints]), wall.system, trace)
+    voussoirs, free, arched = voussoir_rings(face, free, wall.system, trace)
     laid = FaceSlips(
-        face, out.bays, gauge, laid_courses(free, gauge, out.bays, face.foot, face.top), soldiers,
+        face, out.bays, gauge, laid_courses(free, gauge, out.bays, face.foot, face.top), soldiers, voussoirs,
         beds=bed_joints(free, gauge, face.foot, face.top),
         slot_area=strip_area(face, slots),
         end_joint_area=strip_area(face, joints),
     )  # fmt: skip
-    return laid, [*out.findings, *found]
+    return laid, [*out.findings, *found, *arched]
 
 
 def _bought(wall: Wall, tally: Tally, module: Module) -> tuple[UnitCount, UnitCount]:

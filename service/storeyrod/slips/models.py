@@ -17,7 +17,9 @@ from storeyrod.units import figure
 from storeyrod.wall.models import Elevations
 from storeyrod.wall.system import System
 
-PieceKind = Annotated[Literal["stretcher", "header", "soldier"], Field(description="Unit that the piece belongs to.")]
+PieceKind = Annotated[
+    Literal["stretcher", "header", "soldier", "voussoir"], Field(description="Unit that the piece belongs to.")
+]
 
 
 class SlipLayoutRequest(Closed):
@@ -86,12 +88,12 @@ class BayPerpWidths(TypedDict):
 
 
 class ElevationSlips(TypedDict):
-    """Slips, joints and areas of one elevation. Soldiers are counted apart from courses."""
+    """Slips, joints and areas of one elevation. Soldiers and voussoirs are counted apart from courses."""
 
     elevation: Annotated[str, Field(description="Name of the elevation.")]
     gross_area_m2: Annotated[float, figure("m2", "Area of the outline.")]
     net_area_m2: Annotated[float, figure("m2", "Outline less openings.")]
-    slip_face_area_m2: Annotated[float, figure("m2", "Face area of all pieces, soldiers included.")]
+    slip_face_area_m2: Annotated[float, figure("m2", "Face area of all pieces, soldiers and voussoirs included.")]
     course_face_area_m2: Annotated[float, figure("m2", "Face area of the pieces in courses.")]
     feature_area_m2: Annotated[float, figure("m2", "Features, which something else than slips covers.")]
     joint_area_m2: Annotated[
@@ -111,6 +113,9 @@ class ElevationSlips(TypedDict):
     cut_count: Annotated[int, Field(description="Cut pieces in courses.")]
     total_count: Annotated[int, Field(description="Pieces in courses.")]
     soldiers_count: Annotated[int, Field(description="Soldiers, whole and cut.")]
+    voussoir_zone_area_m2: Annotated[float, figure("m2", "Rings of voussoirs with their joints.")]
+    voussoir_face_area_m2: Annotated[float, figure("m2", "Face area of voussoirs.")]
+    voussoirs_count: Annotated[int, Field(description="Voussoirs, whole and clipped.")]
     bed_joint_length_m: Annotated[float, figure("m", "Length of bed joints.")]
     perp_joint_length_m: Annotated[float, figure("m", "Length of upright joints.")]
     bays: Annotated[list[BayPerpWidths], Field(description="Bays from left to right with their perps.")]
@@ -129,6 +134,41 @@ class SoldierRow(TypedDict):
     zone_area_m2: Annotated[float, figure("m2", "Area of the zone in the wall, joints included.")]
     slip_face_area_m2: Annotated[float, figure("m2", "Face area of the soldiers.")]
     joint_area_m2: Annotated[float, figure("m2", "Joints of the zone.")]
+
+
+class VoussoirPiece(TypedDict):
+    """One voussoir where it stands in the wall."""
+
+    whole: Annotated[bool, Field(description="False: clipped where the wall, or what is left of it, ends.")]
+    rings: Annotated[list[list[RingPoint]], Field(description="Outline, then holes.")]
+
+
+class VoussoirRow(TypedDict):
+    """One ring of voussoirs over one arch. Lengths round the arch are measured along the arc."""
+
+    elevation: Annotated[str, Field(description="Name of the elevation.")]
+    opening: Annotated[str, Field(description="Name of the opening.")]
+    ring: Annotated[int, Field(description="Number of the ring; 1 stands on the intrados of the arch.")]
+    voussoirs_count: Annotated[int, Field(description="Voussoirs, whole and clipped.")]
+    cut_count: Annotated[int, Field(description="Those of them that are clipped.")]
+    depth_mm: Annotated[float, figure("mm", "Depth of the ring: length of a voussoir.")]
+    cut: Annotated[
+        Literal["square", "taper"],
+        Field(description="square: as slips are; taper: sawn to a wedge, straight at both ends."),
+    ]
+    joint_intrados_mm: Annotated[float, figure("mm", "Joint at the intrados; half of it at each springing.")]
+    joint_extrados_mm: Annotated[float, figure("mm", "Joint at the extrados.")]
+    width_intrados_mm: Annotated[float, figure("mm", "Width of a voussoir at the intrados.")]
+    width_extrados_mm: Annotated[float, figure("mm", "Width of a voussoir at the extrados.")]
+    zone_area_m2: Annotated[float, figure("m2", "Area of the ring in the wall, with the joint above it.")]
+    slip_face_area_m2: Annotated[float, figure("m2", "Face area of the voussoirs.")]
+    joint_area_m2: Annotated[float, figure("m2", "Joints of the ring, measured by strips.")]
+    pieces: NotRequired[
+        Annotated[
+            list[VoussoirPiece],
+            Field(description="With detail pieces: the whole voussoirs from the left springing, then clipped ones."),
+        ]
+    ]
 
 
 class CornerRow(TypedDict):
@@ -168,12 +208,39 @@ class ReturnRow(TypedDict):
 
 
 class CutRow(TypedDict):
-    """Cut pieces of one size, to a hundredth of a millimetre."""
+    """Cut pieces of one size and shape, to a hundredth of a millimetre and of a degree.
+
+    Without further members a piece is square. A piece with ``rake_deg`` is its length by its height less one corner: the
+    triangle that takes the long side down to short_length_mm, at that angle. Turned half round it is the same piece.
+    """
 
     kind: PieceKind
-    length_mm: Annotated[float, figure("mm", "Length along the slip.")]
-    height_mm: Annotated[float, figure("mm", "Height.")]
+    length_mm: Annotated[float, figure("mm", "Length along the slip, on its longer side.")]
+    height_mm: Annotated[float, figure("mm", "Height across the slip.")]
     count: Annotated[int, Field(description="Pieces.")]
+    rake_deg: NotRequired[
+        Annotated[float, figure("deg", "Angle of the cut from level, as the piece stands in the wall.")]
+    ]
+    rises: NotRequired[Annotated[Literal["left", "right"], Field(description="Way the rake rises, seen from outside.")]]
+    short_length_mm: NotRequired[
+        Annotated[float, figure("mm", "Length of the shorter side along the slip; 0 where the rake takes all of it.")]
+    ]
+    width_intrados_mm: NotRequired[Annotated[float, figure("mm", "Width of a tapered voussoir at the intrados.")]]
+    width_extrados_mm: NotRequired[Annotated[float, figure("mm", "Width of a tapered voussoir at the extrados.")]]
+    curved: NotRequired[
+        Annotated[bool, Field(description="Cut to a curve, marked from a template: an arch or a round opening.")]
+    ]
+    trimmed: NotRequired[
+        Annotated[bool, Field(description="A voussoir that is cut again where the wall ends: see its outline.")]
+    ]
+    outline: NotRequired[
+        Annotated[
+            list[RingPoint],
+            Field(
+                description="Corners from the lower left of the bounding box, where neither size nor one rake tells the shape."
+            ),
+        ]
+    ]
 
 
 class PieceBalance(TypedDict):
@@ -202,7 +269,10 @@ class SlipLayoutResult(TypedDict):
     reveal_slip_face_area_m2: Annotated[float, figure("m2", "Face area of slips in reveals.")]
     reveal_joint_area_m2: Annotated[float, figure("m2", "Joints in reveals.")]
     slips_consumed_count: Annotated[
-        int, Field(description="Straight slips used up by courses, reveals and soldiers, cuts paired into whole slips.")
+        int,
+        Field(
+            description="Straight slips used up by courses, reveals, voussoirs and soldiers, cuts paired into whole slips."
+        ),
     ]
     slips_lower_bound_count: Annotated[
         int, Field(description="No cutting of the same pieces end to end needs fewer straight slips.")
@@ -211,6 +281,7 @@ class SlipLayoutResult(TypedDict):
     corner_slips_count: Annotated[int, Field(description="L slips at external corners.")]
     return_slips_count: Annotated[int, Field(description="L slips at lined jambs.")]
     soldiers_count: Annotated[int, Field(description="Soldiers; each takes one straight slip.")]
+    voussoirs_count: Annotated[int, Field(description="Voussoirs, whole and clipped.")]
     pieces: PieceBalance
     units_per_m2: UnitRates
     coordinating_sizes: Annotated[
@@ -218,6 +289,7 @@ class SlipLayoutResult(TypedDict):
     ]
     elevations: Annotated[list[ElevationSlips], Field(description="In the order of the request.")]
     soldiers: Annotated[list[SoldierRow], Field(description="By opening.")]
+    voussoirs: Annotated[list[VoussoirRow], Field(description="By opening, from its intrados outwards.")]
     corners: Annotated[list[CornerRow], Field(description="By name of their edges.")]
     returns: Annotated[list[ReturnRow], Field(description="By jamb.")]
     cut_list: Annotated[list[CutRow], Field(description="Pieces to cut from straight and header slips, longest first.")]

@@ -34,11 +34,16 @@ class RakeCut:
 
 @dataclass(frozen=True, slots=True)
 class CutShape:
-    """Shape of a cut piece: at most one of a rake, a curve, and an outline from the piece's lower left corner in ticks."""
+    """Shape of a cut piece: at most one of a rake, a curve, a wedge, and an outline from its lower left corner, in ticks.
+
+    A wedge is given by its width at both ends; one that is ``trimmed`` is cut again where the wall ends.
+    """
 
     rake: RakeCut | None = None
     curved: bool = False
     outline: Ring = ()
+    wedge: tuple[float, float] | None = None
+    trimmed: bool = False
 
 
 SQUARE: Final = CutShape()

@@ -1,27 +1,37 @@
-"""Counting straight and header slips: what courses hold, less the pieces that L slips replace, and straight slips in reveals."""
+"""Counting straight and header slips: what courses hold, less the pieces that L slips replace.
 
-from collections.abc import Iterable, Sequence
+Straight slips in reveals and over arches are counted with them, since all are cut together.
+"""
+
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from types import MappingProxyType
+from typing import Final
 
 from storeyrod.setting_out.bond import Kind
-from storeyrod.slips.courses import LaidCourse, PieceKind
+from storeyrod.slips.arch_rings import VoussoirRing
+from storeyrod.slips.courses import EqualCourses, PieceKind
 from storeyrod.slips.cutting import CutSlips, cut_slips
 from storeyrod.slips.ends import Claimed, FaceEnds
+from storeyrod.slips.rake import CutShape
 from storeyrod.slips.returns import JambReturns
+from storeyrod.slips.sawing import CutSize, Sawing
 
-CutSize = tuple[float, float]
-"""Length and height of a cut piece, in ticks."""
+MADE_FROM: Final[Mapping[Kind, tuple[PieceKind, ...]]] = MappingProxyType(
+    {"stretcher": ("stretcher", "voussoir"), "header": ("header",)}
+)
+"""Pieces that come out of a kind of slip; soldiers are counted apart."""
 
 
 @dataclass(frozen=True, slots=True)
 class UnitCount:
-    """Units of one kind to be bought: whole ones, pieces cut from others by length, height and number, and what those consume.
+    """Units of one kind to be bought: whole ones, pieces cut from others by kind, size and number, and what those consume.
 
     ``net`` counts by area: what is laid, without what cutting wastes.
     """
 
     full: int
-    cuts: tuple[tuple[float, float, int], ...]
+    cuts: tuple[tuple[PieceKind, CutSize, int], ...]
     cutting: CutSlips
     net: float
 
@@ -69,37 +79,39 @@ class Tally:
 
     def units(self, kind: Kind, width: float, height: float, kerf: float) -> UnitCount:
         """Units of a kind that the pieces take."""
-        sizes = [(*size, count) for (one, size), count in self.cuts.items() if one == kind and count]
+        kinds = MADE_FROM[kind]
+        sizes = [(one, size, count) for (one, size), count in self.cuts.items() if one in kinds and count]
         full = self.full.get(kind, 0)
         if not full and not sizes:
             return UnitCount(0, (), CutSlips(0, 0, 0.0), 0.0)
-        cutting = cut_slips([(length, count) for length, _, count in sizes], width, kerf)
-        return UnitCount(full, tuple(sizes), cutting, full + self.cut_area.get(kind, 0.0) / (width * height))
+        cutting = cut_slips([(size.length, count) for _, size, count in sizes], width, kerf)
+        area = sum(self.cut_area.get(one, 0.0) for one in kinds)
+        return UnitCount(full, tuple(sizes), cutting, full + area / (width * height))
 
 
-def straight_pieces(ends: FaceEnds, claimed: Sequence[Claimed]) -> Tally:
+def straight_pieces(ends: FaceEnds, claimed: Sequence[Claimed], sawing: Sawing) -> Tally:
     """Pieces in the courses of a face that no L slip replaces."""
     tally = Tally()
-    for laid, times in _times(ends):
-        for run in laid.runs:
+    for courses, times in _times(ends):
+        for run in courses.laid.runs:
             tally.add_full(run.kind, run.count * times)
-        for cut in laid.cuts:
-            tally.add_cut(cut.kind, (cut.width, cut.height), cut.part.area, times)
+        for cut, size in sawing.sizes(courses.laid, courses.numbers[0]):
+            tally.add_cut(cut.kind, size, cut.part.area, times)
     for one in claimed:
         piece = one.piece
-        if piece.whole:
+        if piece.cut is None:
             tally.add_full(piece.kind, -one.count)
         else:
-            tally.add_cut(piece.kind, (piece.width, piece.height), piece.area, -one.count)
+            tally.add_cut(piece.kind, sawing.size_of(piece.cut), piece.area, -one.count)
     return tally
 
 
-def _times(ends: FaceEnds) -> Iterable[tuple[LaidCourse, int]]:
-    """Each laid course once, with the number of courses in which it lies."""
-    times: dict[int, tuple[LaidCourse, int]] = {}
+def _times(ends: FaceEnds) -> Iterable[tuple[EqualCourses, int]]:
+    """Each laid course once, where it lies lowest, with the number of courses in which it lies."""
+    times: dict[int, tuple[EqualCourses, int]] = {}
     for equal in ends.courses:
-        laid, before = times.get(id(equal.laid), (equal.laid, 0))
-        times[id(laid)] = laid, before + equal.count
+        lowest, before = times.get(id(equal.laid), (equal, 0))
+        times[id(equal.laid)] = lowest, before + equal.count
     return times.values()
 
 
@@ -110,4 +122,17 @@ def add_reveals(tally: Tally, returns: Sequence[JambReturns], height: float) -> 
             tally.add_full("stretcher", courses.straight_full * courses.count)
             if courses.straight_cut:
                 cut = courses.straight_cut
-                tally.add_cut("stretcher", (cut, height), cut * height, courses.count)
+                tally.add_cut("stretcher", CutSize(cut, height), cut * height, courses.count)
+
+
+def add_voussoirs(tally: Tally, rings: Sequence[VoussoirRing], length: float, height: float) -> None:
+    """Count voussoirs: whole slips, or pieces cut as long as their ring is deep; sizes are those of a slip."""
+    for ring in rings:
+        if ring.is_cut(length):
+            size = CutSize(ring.depth, height, CutShape(wedge=ring.wedge))
+            tally.add_cut("voussoir", size, ring.area_of_one, len(ring.whole))
+        else:
+            tally.add_full("stretcher", len(ring.whole))
+        trimmed = CutSize(ring.depth, height, CutShape(wedge=ring.wedge, trimmed=True))
+        for part in ring.parts:
+            tally.add_cut("voussoir", trimmed, part.area, 1)

@@ -1,9 +1,12 @@
-"""Rows of the answer for soldiers, corners and returns."""
+"""Rows of the answer for soldiers, voussoirs, corners and returns."""
 
+from storeyrod.geometry.plane import Ring
 from storeyrod.geometry.ticks import millimetres, square_metres
+from storeyrod.options import Options
 from storeyrod.reference.documents import GEOMETRY
+from storeyrod.slips.arch_rings import VoussoirRing
 from storeyrod.slips.corner_slips import CornerSlips
-from storeyrod.slips.models import CornerRow, ReturnRow, SoldierRow
+from storeyrod.slips.models import CornerRow, ReturnRow, RingPoint, SoldierRow, VoussoirRow
 from storeyrod.slips.returns import JambReturns
 from storeyrod.slips.soldiers import SoldierCourse
 from storeyrod.trace import Trace, formula
@@ -41,6 +44,37 @@ def soldier_row(face: Face, course: SoldierCourse) -> SoldierRow:
         "slip_face_area_m2": square_metres(course.face_area),
         "joint_area_m2": square_metres(course.joint_area),
     }
+
+
+def voussoir_row(face: Face, ring: VoussoirRing, options: Options) -> VoussoirRow:
+    """One ring over one arch."""
+    made = ring.setting
+    row: VoussoirRow = {
+        "elevation": face.id,
+        "opening": ring.opening.id,
+        "ring": made.number,
+        "voussoirs_count": ring.count,
+        "cut_count": len(ring.parts),
+        "depth_mm": made.depth_mm,
+        "cut": made.cut,
+        "joint_intrados_mm": made.joint_intrados_mm,
+        "joint_extrados_mm": made.joint_extrados_mm,
+        "width_intrados_mm": made.width_intrados_mm,
+        "width_extrados_mm": made.width_extrados_mm,
+        "zone_area_m2": square_metres(ring.zone_area),
+        "slip_face_area_m2": square_metres(ring.face_area),
+        "joint_area_m2": square_metres(ring.joint_area),
+    }
+    if options.detail == "pieces":
+        row["pieces"] = [
+            {"whole": index < len(ring.whole), "rings": [_points(one) for one in rings]}
+            for index, rings in enumerate(ring.outlines)
+        ]
+    return row
+
+
+def _points(ring: Ring) -> list[RingPoint]:
+    return [{"x_mm": millimetres(x), "y_mm": millimetres(y)} for x, y in ring]
 
 
 def corner_row(slips: CornerSlips) -> CornerRow:

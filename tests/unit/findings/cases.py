@@ -44,6 +44,14 @@ def side(name: str, left: str | None = None, right: str | None = None, **members
 ARCH: Final = {
     "kind": "arch", "id": "a", "x_mm": 1340, "width_mm": 685, "sill_mm": 900, "springing_mm": 1800, "rise_mm": 342.5,
 }  # fmt: skip
+
+
+def arched(system: dict[str, Any] | None = None, height_mm: float = 2475, **voussoirs: Any) -> Request:
+    """A request for the slips of a wall with voussoirs over its arch."""
+    opening = {**ARCH, "voussoirs": voussoirs}
+    return clad(rectangle(height_mm=height_mm, openings=[opening]), **(system or {}))
+
+
 INSULATED: Final = [
     {"kind": "solid", "name": "block", "thickness_mm": 190, "conductivity_w_per_m_k": 1.13},
     {"kind": "solid", "name": "insulation", "thickness_mm": 100, "conductivity_w_per_m_k": 0.034},
@@ -241,6 +249,9 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(outline=points((0, 0), (0, 2475), (4800, 2475), (4800, 0)))),
         clad(rectangle(outline=points((0, 0), (4800, 0), (4800, 2475), (0, 2475)))),
     ),
+    # The 15 square headers over the arch have joints of 28.2006 at the extrados; the key of 19 wedges ends at 2142.5 + 102.5.
+    "voussoirs-tapered": Case("slips", arched(joint_max_mm=28.2), arched(joint_max_mm=28.201)),
+    "voussoirs-clipped": Case("slips", arched(height_mm=2244.9, cut="taper"), arched(height_mm=2245, cut="taper")),
     # CO- faces of ten modules: both start course 0 with a stretcher at the corner, or one with a half.
     "corner-bond-broken": Case(
         "slips",
@@ -365,6 +376,27 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
     ),
     "soldier-over-arch": Case(
         WALL, clad(rectangle(openings=[{**ARCH, "head": "soldier"}])), clad(rectangle(openings=[window(head="soldier")]))
+    ),
+    # Over a semicircle of radius 342.5 square headers have joints of pi x 342.5 / 15 - 65 = 6.733 to pi x 445 / 15 - 65 = 28.2006,
+    # wedges widths of pi x 342.5 / 19 - 10 = 46.63 to pi x 445 / n - 10: 67.7 for 18, 63.6 for 19, with corners 1.134 over the arc.
+    "arch-joint-wide": Case(
+        "slips", arched(cut="square", joint_max_mm=28.2), arched(cut="square", joint_max_mm=28.201)
+    ),
+    "arch-joint-narrow": Case(
+        "slips",
+        arched(cut="square", units_count=15, joint_min_mm=6.74, joint_max_mm=30),
+        arched(cut="square", units_count=15, joint_min_mm=6.73, joint_max_mm=30),
+    ),
+    "voussoir-too-wide": Case("slips", arched(cut="taper", units_count=18), arched(cut="taper", units_count=19)),
+    "voussoir-too-narrow": Case(
+        "slips",
+        arched({"minimum_rip_mm": 46.64}, cut="taper"),
+        arched({"minimum_rip_mm": 46.63}, cut="taper"),
+    ),
+    "arch-bed-thin": Case(
+        "slips",
+        arched({"joint": {"bed_mm": 1.13}, "board": {"rib_pitch_mm": None}}, cut="taper"),
+        arched({"joint": {"bed_mm": 1.14}, "board": {"rib_pitch_mm": None}}, cut="taper"),
     ),
     "duplicate-id": Case(WALL, clad(rectangle(), rectangle()), clad(rectangle(), {**rectangle(), "id": "Rear"})),
     "corner-contradictory": Case(
