@@ -14,6 +14,7 @@ from storeyrod.drawings.legend_entries import (
     board_entries,
     courses_entry,
     fastener_entries,
+    feature_entry,
     ground_entry,
     joint_entry,
     opening_entry,
@@ -56,17 +57,19 @@ def elevation_sheet(
     pieces = piece_marks(subject.fasteners.pieces, float(chosen))
     wall = View(origin, float(chosen), (*pieces.groups, *_wall_groups(subject, extent, float(chosen))))
     notes = [*_left_out(pieces.unnamed), FASTENERS_BY_PATTERN]
-    told = Explained(SHOWS, list(_entries(subject.pitch, ground=bool(extent.ground))), notes)
+    told = Explained(SHOWS, list(_entries(subject, ground=bool(extent.ground))), notes)
     return sheet_of_wall(paper, wall, replace(said, scale=chosen), told, id_prefix)
 
 
-def _entries(pitch: float, *, ground: bool) -> Iterator[Entry]:
+def _entries(subject: ElevationSubject, *, ground: bool) -> Iterator[Entry]:
     yield from board_entries()
     yield opening_entry()
+    if subject.face.features:
+        yield feature_entry()
     yield outline_entry()
     yield from fastener_entries()
     yield joint_entry()
-    yield courses_entry(pitch)
+    yield courses_entry(subject.pitch)
     if ground:
         yield ground_entry()
 

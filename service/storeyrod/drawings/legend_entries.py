@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from storeyrod.drawings.display_list import Box, Item, Line, Marker, Style, box_polygon
 from storeyrod.drawings.fastener_marks import SYMBOLS
+from storeyrod.drawings.feature_marks import FEATURE
 from storeyrod.drawings.legend import SYMBOL, Entry
 from storeyrod.drawings.lettering import number
 from storeyrod.drawings.line_styles import (
@@ -44,6 +45,11 @@ def opening_entry(words: str = "opening: clear size") -> Entry:
     crosses = (Line((0.0, -2.2), (SYMBOL, 2.2)), Line((0.0, 2.2), (SYMBOL, -2.2)))
     opening = ("opening", OPENING, box_polygon(PIECE))
     return Entry((opening, *(("opening-cross", OPENING_CROSS, line) for line in crosses)), words)
+
+
+def feature_entry() -> Entry:
+    """An area without slips."""
+    return Entry((("feature", FEATURE, box_polygon(PIECE)),), "feature: no slips on it")
 
 
 def outline_entry() -> Entry:

@@ -6,6 +6,7 @@ from typing import Final
 from storeyrod.drawings.courses import Rod, course_groups, datum_groups
 from storeyrod.drawings.dimensions import ROW_PITCH, Chain, dimensions
 from storeyrod.drawings.display_list import Box, Group, Polygon
+from storeyrod.drawings.feature_marks import feature_groups
 from storeyrod.drawings.ground import ground_groups
 from storeyrod.drawings.joint_marks import joint_groups
 from storeyrod.drawings.line_styles import FACE_OUTLINE, finer
@@ -46,6 +47,7 @@ def surroundings(
     left, _, right, _ = extent.box
     foot, top = millimetres(face.foot), millimetres(face.top)
     return (
+        *feature_groups(face, scale),
         Group("face", finer(FACE_OUTLINE, scale), (Polygon((points_of(face.outline),)),)),
         *joint_groups(face, plan, scale),
         *(ground_groups(extent.ground, scale) if extent.ground else ()),

@@ -234,6 +234,35 @@ def test_what_is_drawn_in_a_shaped_opening_stays_inside_it(shape):
     assert all(inside.buffer(0.01).covers(shapely.Point(point)) for point in drawn)
 
 
+def test_features_are_outlined_with_their_names_inside_them():
+    band = {
+        "id": "band",
+        "kind": "rectangle",
+        "facing": "render",
+        "x_mm": 0,
+        "y_mm": 0,
+        "width_mm": 2692.5,
+        "height_mm": 300,
+    }
+    key = {
+        "id": "key",
+        "kind": "polygon",
+        "points": [{"x_mm": x, "y_mm": y} for x, y in ((2000, 600), (2500, 600), (2250, 1300))],
+    }
+    sheet = sheet_of({**small_wall(), "features": [band, key]}, 10)
+    ((view, outlines),) = groups_of(sheet, "feature")[:1]
+    assert [item.id for item in outlines.items] == ["garden:feature:band", "garden:feature:key"]
+    rings = [shapely.Polygon([view.on_paper(point) for point in item.rings[0]]) for item in outlines.items]
+    names = texts_of(sheet, "feature-names")
+    assert [text.words for _, text in names] == ["band: render", "key"]
+    for ring, (place, text) in zip(rings, names, strict=True):
+        assert ring.covers(shapely.box(*box_of_text(place, text)))
+
+
+def test_a_face_without_features_says_nothing_of_them():
+    assert not [group.role for view in sheet_of(small_wall()).views for group in view.groups if "feature" in group.role]
+
+
 def test_ground_is_drawn_only_where_it_is_given():
     assert groups_of(sheet_of(small_wall()), "ground") == []
     assert len(groups_of(sheet_of(gable()), "ground")) == 1
