@@ -17,7 +17,10 @@ _ARRANGEMENTS: Final[dict[Arrangement, str]] = {
 
 
 def perps_of(pattern: Sequence[Stretch]) -> list[float]:
-    """Widths of the perps of a course in a bay, from left to right; parts of one that meet at a stretch's end are one. Ticks."""
+    """Widths of the perps between the units of a course in a bay, from left to right. Ticks.
+
+    What is left of one at an end of the bay stands between no units; parts that meet where stretches do are one.
+    """
     found: list[tuple[float, float]] = []
     for stretch in pattern:
         for left, right, kind in stretch.grid.columns(stretch.left, stretch.right):
@@ -27,24 +30,29 @@ def perps_of(pattern: Sequence[Stretch]) -> list[float]:
             if found and low - found[-1][1] <= HAIRLINE:
                 low = found.pop()[0]
             found.append((low, high))
-    return [high - low for low, high in found]
+    first, last = pattern[0].left + HAIRLINE, pattern[-1].right - HAIRLINE
+    return [high - low for low, high in found if low > first and high < last]
 
 
 def perps_words(bay: BayPerps) -> str:
-    """Number and width of the perps: once where all courses have the same, else course by course."""
-    courses = [_course_words(pattern) for pattern in bay.patterns]
-    if len(set(courses)) == 1:
-        return courses[0]
-    return "; ".join(f"course {course}: {words}" for course, words in enumerate(courses))
+    """Numbers and widths of the perps: once where all courses of the repeat have the same, else course by course."""
+    spans = [_span(pattern) for pattern in bay.patterns]
+    counts = [len(perps_of(pattern)) for pattern in bay.patterns]
+    if len(set(spans)) == 1 and any(counts):
+        numbers = " and ".join(map(str, dict.fromkeys(counts)))
+        return f"{numbers} perp{'' if set(counts) == {1} else 's'} of {spans[0]}"
+    return ", ".join(f"{count} of {span}" if count else "no perps" for count, span in zip(counts, spans, strict=True))
 
 
 def _course_words(pattern: Sequence[Stretch]) -> str:
-    widths = [f"{millimetres(width):.2f}" for width in perps_of(pattern)]
-    if not widths:
-        return "no perps"
-    distinct = sorted(set(widths), key=float)
-    span = distinct[0] if len(distinct) == 1 else f"{distinct[0]} to {distinct[-1]}"
-    return f"{len(widths)} perps of {span}" if len(widths) > 1 else f"1 perp of {span}"
+    count = len(perps_of(pattern))
+    return f"{count} perp{'' if count == 1 else 's'} of {_span(pattern)}" if count else "no perps"
+
+
+def _span(pattern: Sequence[Stretch]) -> str:
+    """Width of the perps of a course to the hundredth, or from the narrowest to the widest."""
+    widths = sorted({f"{millimetres(width):.2f}" for width in perps_of(pattern)}, key=float)
+    return " to ".join(dict.fromkeys((widths[0], widths[-1]))) if widths else ""
 
 
 def bay_labels(index: int, bay: BayPerps) -> tuple[str, ...]:
@@ -79,11 +87,12 @@ def bond_words(out: FaceSetOut, bond: str, module: Module) -> str:
     start = out.start
     bay = out.bays[0 if start.side == "left" else -1]
     carried = f", carried from {start.carried_from}" if start.carried_from else ""
-    begins = ", ".join(
-        f"course {course} with {_first_words(pattern, out, module)}" for course, pattern in enumerate(bay.patterns)
+    first, *others = (_first_words(pattern, out, module) for pattern in bay.patterns)
+    begins = f"course 0 begins with {first}" + "".join(
+        f", course {n} with {words}" for n, words in enumerate(others, 1)
     )
     name = bond.replace("_", " ").capitalize()
-    return f"{name} bond from the {start.side}, at x {number(millimetres(start.origin))}{carried}: begins in {begins}."
+    return f"{name} bond from the {start.side}, at x {number(millimetres(start.origin))}{carried}: {begins}."
 
 
 def _first_words(pattern: Sequence[Stretch], out: FaceSetOut, module: Module) -> str:

@@ -1,43 +1,46 @@
 """Sheets of a request: lay the wall once, then draw each sheet as a display list."""
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Final
 
 from storeyrod import DATA_EDITION, __version__
-from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
-from storeyrod.boards.layout import lay_boards
+from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions, unique
 from storeyrod.canonical import fingerprint
 from storeyrod.drawings.display_list import Drawing, Sheet
 from storeyrod.drawings.elevation import ElevationSubject, elevation_sheet
 from storeyrod.drawings.enclosed import findings_within, refusals_within
-from storeyrod.drawings.models import DrawingRequest, ElevationSheet
-from storeyrod.drawings.title_block import Particulars
+from storeyrod.drawings.models import AnySheet, DrawingRequest
+from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_sheet
+from storeyrod.drawings.slips_sheet import slips_sheet
+from storeyrod.drawings.subjects import Kind, Shown, Subject, shown_by
+from storeyrod.drawings.title_block import BOARD_PLANES, PLANES, Particulars
 from storeyrod.fasteners import calculation as fasteners
-from storeyrod.fasteners.schedule import set_fasteners
 from storeyrod.findings import Finding, refuse
-from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints import calculation as movement_joints
-from storeyrod.movement_joints.placement import planned_joints
-from storeyrod.take_off.models import TakeOffRequest
+from storeyrod.slips import calculation as slips
 from storeyrod.trace import SILENT, Trace
-from storeyrod.wall.wall import wall_of
 
 TAKE_OFF: Final = "/take_off"
 
-NOT_CHECKED: Final = (
-    "A drawing is for information only and is not an approval: check every size on site before cutting or drilling.",
-    *fasteners.NOT_CHECKED,
-    *movement_joints.NOT_CHECKED,
+FOR_INFORMATION: Final = (
+    "A drawing is for information only and is not an approval: check every size on site before cutting or drilling."
 )
 
+NAMES: Final[Mapping[Kind, str]] = {"elevation": "Elevation", "setting_out": "Setting out", "slips": "Slips"}
+"""What a sheet is called, before the name of its elevation."""
 
-@dataclass(frozen=True, slots=True)
-class _Laid:
-    """What sheets are drawn from: subjects by elevation, and what was found."""
+LOOKED_AT: Final[Mapping[Kind, str]] = {
+    "elevation": "wall, boards, fasteners, joints",
+    "setting_out": "wall, joints, setting out",
+    "slips": "wall, joints, slips",
+}
+"""Whose findings a title block counts."""
 
-    subjects: Mapping[str, ElevationSubject]
-    findings: Sequence[Finding]
+NOT_CHECKED: Final[Mapping[Kind, Sequence[str]]] = {
+    "elevation": fasteners.NOT_CHECKED,
+    "setting_out": (),
+    "slips": slips.NOT_CHECKED,
+}
 
 
 def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]:
@@ -47,57 +50,68 @@ def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]
     ``sheet-too-small``.
     """
     with refusals_within(TAKE_OFF):
-        laid = _laid(request.take_off)
-    sheets = tuple(_sheets(request, laid))
-    findings = findings_within(TAKE_OFF, laid.findings)
+        shown = shown_by(request.take_off, {sheet.kind for sheet in request.sheets})
+    sheets = tuple(_sheets(request, shown))
+    findings = findings_within(TAKE_OFF, unique(item for one in shown.values() for item in one.findings))
     if request.options.strict or request.take_off.options.strict:
         refuse_cautions(findings)
-    return Answer(sheets, findings, assumptions_of(request), list(NOT_CHECKED))
+    return Answer(sheets, findings, [*assumptions_of(request), *_assumptions(shown)], _not_checked(shown))
 
 
-def _laid(take_off: TakeOffRequest) -> _Laid:
-    wall = wall_of(take_off.elevations, take_off.system)
-    plans = [planned_joints(face, take_off.system) for face in wall.faces]
-    layout = lay_boards(wall, plans)
-    schedule = set_fasteners(wall, layout)
-    pitch, datum = millimetres(wall.gauge.pitch), millimetres(wall.gauge.datum)
-    subjects = {
-        face.id: ElevationSubject(face, plan, boards, fastened, pitch, datum)
-        for face, plan, boards, fastened in zip(wall.faces, plans, layout.faces, schedule.faces, strict=True)
-    }
-    joint_findings = [item for plan in plans for item in plan.findings]
-    return _Laid(subjects, unique([*wall.findings, *joint_findings, *layout.findings, *schedule.findings]))
+def _assumptions(shown: Mapping[Kind, Shown]) -> Iterator[Assumption]:
+    for one in shown.values():
+        for row in one.assumptions:
+            moved = row.copy()
+            moved["field"] = TAKE_OFF + row["field"]
+            yield moved
 
 
-def _sheets(request: DrawingRequest, laid: _Laid) -> Iterator[Sheet]:
+def _not_checked(shown: Mapping[Kind, Shown]) -> list[str]:
+    by_kind = [sentence for kind in shown for sentence in NOT_CHECKED[kind]]
+    return [FOR_INFORMATION, *by_kind, *movement_joints.NOT_CHECKED]
+
+
+def _sheets(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[Sheet]:
     print_of_take_off = fingerprint(request.take_off)
     drawn: set[str] = set()
     for index, sheet in enumerate(request.sheets):
         pointer = f"/sheets/{index}"
-        subject = laid.subjects.get(sheet.elevation)
+        subject = shown[sheet.kind].subjects.get(sheet.elevation)
         if subject is None:
             detail = "No elevation of the take-off has this id; use one of them."
             raise refuse("reference-unknown", f"{pointer}/elevation", detail)
-        said = _particulars(request, sheet, index, print_of_take_off, laid)
+        said = _particulars(request, sheet, index, print_of_take_off, shown[sheet.kind].findings)
         prefix = f"sheet-{index + 1}:" if sheet.elevation in drawn else ""
         drawn.add(sheet.elevation)
-        yield elevation_sheet(subject, sheet.scale, f"{pointer}/scale", said, prefix)
+        yield _sheet(subject, sheet.scale, f"{pointer}/scale", said, prefix)
+
+
+def _sheet(subject: Subject, scale: int | None, pointer: str, said: Particulars, prefix: str) -> Sheet:
+    match subject:
+        case ElevationSubject():
+            return elevation_sheet(subject, scale, pointer, said, prefix)
+        case SettingOutSubject():
+            return setting_out_sheet(subject, scale, pointer, said, prefix)
+        case _:
+            return slips_sheet(subject, scale, pointer, said, prefix)
 
 
 def _particulars(
-    request: DrawingRequest, sheet: ElevationSheet, index: int, print_of_take_off: str, laid: _Laid
+    request: DrawingRequest, sheet: AnySheet, index: int, print_of_take_off: str, findings: Sequence[Finding]
 ) -> Particulars:
     project = request.take_off.project
     return Particulars(
         project=(project.name or "") if project is not None else "",
-        subject=f"Elevation {sheet.elevation}",
+        subject=f"{NAMES[sheet.kind]} {sheet.elevation}",
         scale=sheet.scale or 0,
         sheet=index + 1,
         sheets=len(request.sheets),
         fingerprint=print_of_take_off,
         engine_version=__version__,
         data_edition=DATA_EDITION,
-        cautions=_cautions(sheet.elevation, laid.findings),
+        cautions=_cautions(sheet.elevation, findings),
+        looked_at=LOOKED_AT[sheet.kind],
+        planes=BOARD_PLANES if sheet.kind == "elevation" else PLANES,
     )
 
 

@@ -15,7 +15,7 @@ Rings = tuple[tuple[Point, ...], ...]
 Box = tuple[float, float, float, float]
 """Left, bottom, right, top."""
 
-Symbol = Literal["diagonal_cross", "upright_cross", "ringed_cross"]
+Symbol = Literal["diagonal_cross", "upright_cross", "ringed_cross", "ring"]
 Anchor = Literal["start", "middle", "end"]
 
 

@@ -61,35 +61,60 @@ _FEW, _MANY = _Rows(4, 6.6), _Rows(6, 5.4)
 _ENTRIES_IN_FEW: Final = 10
 
 
+@dataclass(frozen=True, slots=True)
+class _Places:
+    """Places of entries and of lines of notes in the strip, in paper millimetres."""
+
+    entries: tuple[Point, ...]
+    lines: tuple[Point, ...]
+
+
 def legend(paper: Paper, scale: int, entries: Sequence[Entry], notes: Sequence[str]) -> tuple[Group, ...]:
-    """Legend, notes and scale bar at the left of the strip, in paper millimetres."""
-    left, bottom, _, top = paper.strip
-    groups: list[Group] = []
-    texts: list[Text] = []
-    rows = _FEW if len(entries) <= _ENTRIES_IN_FEW else _MANY
-    for index, entry in enumerate(entries):
-        column, row = divmod(index, rows.count)
-        x, y = left + _INSET + column * _COLUMN, top - _FIRST - row * rows.pitch
-        groups += [Group(f"legend-{role}", style, (_moved(item, x, y),)) for role, style, item in entry.drawn]
-        texts.append(Text((x + SYMBOL + 2.0, y), entry.words, LETTERS_SMALL, middle=True))
-    texts += _notes(paper, notes, *divmod(len(entries), rows.count), rows.pitch)
+    """Legend, notes and scale bar at the left of the strip, in paper millimetres; lines that find no room are counted."""
+    left, bottom, _, _ = paper.strip
+    lines = [line for note in notes for line in wrapped(note, LETTERS_SMALL, _COLUMN)]
+    places = _places(paper, len(entries), len(lines))
+    if len(lines) > len(places.lines):
+        room = len(places.lines) - 1
+        lines = [*lines[:room], f"… {len(lines) - room} more lines: ask for a larger scale"]
+    groups = [
+        Group(f"legend-{role}", style, (_moved(item, x, y),))
+        for entry, (x, y) in zip(entries, places.entries, strict=True)
+        for role, style, item in entry.drawn
+    ]
+    texts = [
+        *(
+            Text((x + SYMBOL + 2.0, y), entry.words, LETTERS_SMALL, middle=True)
+            for entry, (x, y) in zip(entries, places.entries, strict=True)
+        ),
+        *(Text(at, line, LETTERS_SMALL, middle=True) for at, line in zip(places.lines, lines, strict=False)),
+    ]
     return (*groups, Group("legend-words", LETTERING, tuple(texts)), *_bar(left + _INSET, bottom + 5.0, scale))
 
 
-def _notes(paper: Paper, notes: Sequence[str], column: int, row: int, pitch: float) -> list[Text]:
-    """Notes below the last entry and on in the next columns; what finds no room before the title block is counted."""
+def _places(paper: Paper, entries: int, lines: int) -> _Places:
+    """Wide rows where everything fits, with notes below the last entry; else narrow rows, and notes in the next column."""
+    wide = _placed(paper, entries, _FEW, *divmod(entries, _FEW.count))
+    if entries <= _ENTRIES_IN_FEW and lines <= len(wide.lines):
+        return wide
+    return _placed(paper, entries, _MANY, -(-entries // _MANY.count), 0)
+
+
+def _placed(paper: Paper, entries: int, rows: _Rows, column: int, row: int) -> _Places:
+    """Entries column by column, and lines of notes from a row of a column on to the title block."""
     left, _, right, top = paper.strip
-    lines = [line for note in notes for line in wrapped(note, LETTERS_SMALL, _COLUMN)]
-    columns = range(column, int((right - TITLE_BLOCK - left - _INSET) / _COLUMN))
-    places = [
-        (left + _INSET + place * _COLUMN, top - _FIRST - first - index * _LINE)
-        for place in columns
-        for first in [row * pitch if place == column else 0.0]
-        for index in range(int((_DEPTH - first) / _LINE) + 1)
-    ]
-    if len(lines) > len(places):
-        lines = [*lines[: len(places) - 1], f"… {len(lines) - len(places) + 1} more lines: ask for a larger scale"]
-    return [Text(at, line, LETTERS_SMALL, middle=True) for at, line in zip(places, lines, strict=False)]
+    x, y = left + _INSET, top - _FIRST
+    ends = int((right - TITLE_BLOCK - x) / _COLUMN)
+    placed = (divmod(index, rows.count) for index in range(entries))
+    starts = [row * rows.pitch, *[0.0] * max(0, ends - column - 1)] if column < ends else []
+    return _Places(
+        tuple((x + place * _COLUMN, y - down * rows.pitch) for place, down in placed),
+        tuple(
+            (x + place * _COLUMN, y - start - index * _LINE)
+            for place, start in enumerate(starts, column)
+            for index in range(int((_DEPTH - start) / _LINE) + 1)
+        ),
+    )
 
 
 def _moved(item: Item, x: float, y: float) -> Item:

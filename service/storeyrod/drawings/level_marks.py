@@ -6,7 +6,7 @@ from typing import Final
 
 from storeyrod.drawings.courses import NUMBER_AWAY, Rod, numbered_courses
 from storeyrod.drawings.display_list import Group, Item, Line, Text
-from storeyrod.drawings.lettering import number, shortened
+from storeyrod.drawings.lettering import number, shortened, width_of
 from storeyrod.drawings.line_styles import COURSE, LETTERING, LETTERS_SMALL
 from storeyrod.drawings.spreading import spread
 from storeyrod.drawings.stops import corners_of_outline
@@ -22,6 +22,7 @@ ROOM: Final = 72.0
 _LEVEL_ENDS: Final = NUMBER_AWAY + 17.0
 _LEADER: Final = _LEVEL_ENDS + 1.0
 _NAMES: Final = _LEADER + 4.0
+_NAMES_ROOM: Final = ROOM - _NAMES
 _PITCH: Final = 2.6
 _MOST_NAMES: Final = 3
 _CORNER: Final = "corner of outline"
@@ -120,15 +121,20 @@ def _names(marks: Sequence[LevelMark], gauge: Gauge, right: float, scale: float)
     for mark, level, place in zip(marks, levels, places, strict=True):
         start, end = right + _LEADER * scale, right + (_NAMES - 1.0) * scale
         leaders.append(Line((start, level), (end, place)))
-        words = shortened(_words(mark, gauge), LETTERS_SMALL, ROOM - _NAMES)
+        words = _fitting(mark, gauge)
         names.append(Text((right + _NAMES * scale, place), words, LETTERS_SMALL, middle=True))
     return leaders, names
 
 
-def _words(mark: LevelMark, gauge: Gauge) -> str:
+def _fitting(mark: LevelMark, gauge: Gauge) -> str:
+    """Names at a level; off the course lines with the level, and with its course where there is room."""
     if _is_on_course(mark.level, gauge):
-        return mark.words
-    return f"{mark.words} {number(millimetres(mark.level))}, {level_of(mark.level, gauge)}"
+        return shortened(mark.words, LETTERS_SMALL, _NAMES_ROOM)
+    level = f" {number(millimetres(mark.level))}"
+    for said in (f"{level}, {level_of(mark.level, gauge)}", level):
+        if width_of(mark.words + said, LETTERS_SMALL) <= _NAMES_ROOM:
+            return mark.words + said
+    return shortened(mark.words, LETTERS_SMALL, _NAMES_ROOM - width_of(level, LETTERS_SMALL)) + level
 
 
 def level_of(level: float, gauge: Gauge) -> str:

@@ -9,12 +9,14 @@ from storeyrod.options import Options
 from storeyrod.take_off.models import TakeOffRequest
 from storeyrod.units import WHOLE, count, identifier
 
+ElevationName = Annotated[str, identifier("Name of an elevation of the take-off.")]
+
 
 class ElevationSheet(Closed):
     """One elevation with outline, openings, boards, fasteners, movement joints, courses and dimensions."""
 
     kind: Annotated[Literal["elevation"], Field(description="What the sheet shows.")]
-    elevation: Annotated[str, identifier("Name of an elevation of the take-off.")]
+    elevation: ElevationName
     scale: Annotated[
         int | None,
         count(1, 5000, "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3."),
@@ -22,12 +24,49 @@ class ElevationSheet(Closed):
     ] = None
 
 
+class SettingOutSheet(Closed):
+    """One elevation as it is marked on the wall: datum, courses, levels, bays, perps, plumb lines and movement joints."""
+
+    kind: Annotated[Literal["setting_out"], Field(description="What the sheet shows.")]
+    elevation: ElevationName
+    scale: Annotated[
+        int | None,
+        count(
+            1,
+            5000,
+            "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest "
+            "larger sheet that takes it at 1:100.",
+        ),
+        WHOLE,
+    ] = None
+
+
+class SlipsSheet(Closed):
+    """One elevation with every slip: whole, cut, header, soldier, corner, return and voussoir."""
+
+    kind: Annotated[Literal["slips"], Field(description="What the sheet shows.")]
+    elevation: ElevationName
+    scale: Annotated[
+        int | None,
+        count(
+            1,
+            5000,
+            "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest "
+            "larger sheet on which a slip is 3 mm long. Shorter slips are drawn by courses, ends, jambs and cuts alone.",
+        ),
+        WHOLE,
+    ] = None
+
+
+AnySheet = Annotated[ElevationSheet | SettingOutSheet | SlipsSheet, Field(discriminator="kind")]
+
+
 class DrawingRequest(Closed):
     """A take-off and the sheets wanted of it."""
 
     take_off: TakeOffRequest
     sheets: Annotated[
-        list[ElevationSheet],
+        list[AnySheet],
         Field(min_length=1, max_length=50, fail_fast=True, description="Sheets, drawn one below another."),
     ]
     options: Options = Options()

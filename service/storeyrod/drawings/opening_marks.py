@@ -111,7 +111,8 @@ def _label(opening: FaceOpening, whole: Sequence[str], scale: float) -> tuple[It
     width, height = ((high - low) / scale - 2 * _MARGIN for low, high in zip(room[:2], room[2:], strict=True))
     for lines, letters, turned in (
         *((whole, letters, turned) for turned in (False, True) for letters in _LETTERS[:2] if len(whole) > 2),
-        *((whole[:2], letters, turned) for letters in _LETTERS for turned in (False, True)),
+        *((whole[:2], letters, turned) for turned in (False, True) for letters in _LETTERS[:2]),
+        *((whole[:2], LETTERS_SMALLEST, turned) for turned in (False, True)),
         *(((whole[0], *_broken(whole[1])), letters, False) for letters in _LETTERS[1:]),
         *((whole[:1], LETTERS_SMALLEST, turned) for turned in (False, True)),
     ):

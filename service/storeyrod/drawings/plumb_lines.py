@@ -1,6 +1,6 @@
 """Plumb lines of a set-out wall: at perps, jambs and ends, each with its running distance from where the bond starts."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -10,7 +10,8 @@ from storeyrod.drawings.line_styles import DIMENSION, LETTERING, LETTERS_SMALL, 
 from storeyrod.drawings.spreading import spread
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.setting_out.bays import BondStart
-from storeyrod.setting_out.bond_rows import BaySetOut, PerpMark
+from storeyrod.setting_out.bond_rows import BaySetOut
+from storeyrod.setting_out.level_rows import BaseStep
 from storeyrod.wall.face import Face
 
 _PITCH: Final = 2.5
@@ -25,57 +26,86 @@ _BEYOND: Final = 8.0
 _ARROW_HALF: Final = 0.7
 _ARROW: Final = 1.8
 
-_LETTER: Final = {"perp": "", "jamb": " J", "end": " E"}
-_RANK: Final = {"end": 0, "jamb": 1, "perp": 2}
+What = Literal["perp", "step", "jamb", "end"]
+
+_LETTERS: Final[Mapping[What, str]] = {"perp": "", "step": " S", "jamb": " J", "end": " E"}
+_RANKS: Final[tuple[What, ...]] = ("end", "jamb", "step", "perp")
+_TRIED: Final[tuple[frozenset[What], ...]] = tuple(frozenset(_RANKS[:count]) for count in (4, 3, 1))
+"""What has a figure: everything; where the row is too full, no perps; or ends alone."""
 
 
 @dataclass(frozen=True, slots=True)
 class PlumbLine:
-    """A plumb line: x in mm, running distance, what it marks, which way it is carried, and the heights from which."""
+    """A plumb line, or a step of the base: x in mm, running distance, what it marks, which way and from where it is carried.
+
+    ``low`` and ``high`` are foot and head of the set-out courses; a step is not carried.
+    """
 
     x: float
     running: float
-    what: Literal["perp", "jamb", "end"]
-    carry: Literal["up", "down", "up_and_down"]
-    low: float
-    high: float
+    what: What
+    carry: Literal["up", "down", "up_and_down"] | None = None
+    low: float = 0.0
+    high: float = 0.0
 
     @property
     def words(self) -> str:
         """The figure, with a letter for jambs and ends."""
-        return number(self.running) + _LETTER[self.what]
+        return number(self.running) + _LETTERS[self.what]
 
 
-def plumb_lines(bays: Sequence[BaySetOut], start: BondStart, course_height: float) -> list[PlumbLine]:
-    """Lines of all bays from left to right; where two fall together, an end goes before a jamb and that before a perp."""
+def plumb_lines(
+    bays: Sequence[BaySetOut], steps: Sequence[BaseStep], start: BondStart, course_height: float
+) -> list[PlumbLine]:
+    """Lines of all bays and steps of the base from left to right; where two fall together, what is built first stays."""
     chosen: dict[float, PlumbLine] = {}
+    for line in (*_marked(bays, start, course_height), *_stepped(steps, start)):
+        known = chosen.get(line.x)
+        if known is None or _RANKS.index(line.what) < _RANKS.index(known.what):
+            chosen[line.x] = line
+    return [chosen[x] for x in sorted(chosen)]
+
+
+def _marked(bays: Sequence[BaySetOut], start: BondStart, course_height: float) -> Iterator[PlumbLine]:
     for bay in bays:
         middles = [course["y_mm"] for course in bay["set_out_courses"]] or [0.0]
         low, high = min(middles) - course_height / 2.0, max(middles) + course_height / 2.0
         for mark in bay["marks"]:
-            line = _line(mark, start, low, high)
-            known = chosen.get(line.x)
-            if known is None or _RANK[line.what] < _RANK[known.what]:
-                chosen[line.x] = line
-    return [chosen[x] for x in sorted(chosen)]
+            x = mark["x_mm"]
+            yield PlumbLine(x, _running(x, start), mark["what"], mark["carry"], low, high)
 
 
-def _line(mark: PerpMark, start: BondStart, low: float, high: float) -> PlumbLine:
-    x, origin = mark["x_mm"], millimetres(start.origin)
-    running = x - origin if start.side == "left" else origin - x
-    return PlumbLine(x, running + 0.0, mark["what"], mark["carry"], low, high)
+def _stepped(steps: Sequence[BaseStep], start: BondStart) -> Iterator[PlumbLine]:
+    for step in steps:
+        yield PlumbLine(step["at_perp_x_mm"], _running(step["at_perp_x_mm"], start), "step")
 
 
-def plumb_groups(face: Face, lines: Sequence[PlumbLine], scale: float) -> tuple[Group, ...]:
-    """The lines on the wall, and arrows that say which way they are carried from the set-out courses."""
+def _running(x: float, start: BondStart) -> float:
+    origin = millimetres(start.origin)
+    return (x - origin if start.side == "left" else origin - x) + 0.0
+
+
+def latest_steps(steps: Sequence[BaseStep], start: BondStart) -> list[str]:
+    """A note of how far the steps of the base may go."""
+    if not steps:
+        return []
+    limits = ", ".join(number(_running(step["limit_x_mm"], start)) for step in steps)
+    return [f"Steps of the base (S) stand at perps; the ground lets them go no farther than {limits}."]
+
+
+def plumb_groups(face: Face, lines: Sequence[PlumbLine]) -> tuple[Group, ...]:
+    """The lines on the wall, which openings are drawn over."""
     perps = [one for line in lines if line.what == "perp" for one in _on_the_wall(face, line)]
     jambs = [one for line in lines if line.what == "jamb" for one in _on_the_wall(face, line)]
-    arrows = [arrow for line in lines for arrow in _arrows(line, scale)]
     return (
         Group("plumb-perp", PLUMB_PERP, tuple(perps)),
         Group("plumb-jamb", PLUMB_JAMB, tuple(jambs)),
-        Group("carry-marks", SOLID, tuple(arrows)),
     )
+
+
+def carry_marks(lines: Sequence[PlumbLine], scale: float) -> tuple[Group, ...]:
+    """Arrows that say which way lines are carried from the set-out courses."""
+    return (Group("carry-marks", SOLID, tuple(arrow for line in lines for arrow in _arrows(line, scale))),)
 
 
 def _on_the_wall(face: Face, line: PlumbLine) -> Iterator[Line]:
@@ -117,7 +147,7 @@ def ordinates(
     ``room`` is how far the row may reach beyond x = ``left`` and x = ``right`` on paper.
     """
     beyond = min(_BEYOND, room) * scale
-    for kinds in (("perp", "jamb", "end"), ("jamb", "end"), ("end",)):
+    for kinds in _TRIED:
         shown = [line for line in lines if line.what in kinds]
         places = spread([line.x for line in shown], _PITCH * scale, left - beyond, right + beyond)
         if places is not None:

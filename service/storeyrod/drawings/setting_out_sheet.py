@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
+from storeyrod.drawings.base_marks import base_groups, base_steps, is_stepped
 from storeyrod.drawings.bay_words import bay_labels, bay_notes, bond_words
 from storeyrod.drawings.courses import Rod, course_groups, datum_groups
 from storeyrod.drawings.dimensions import ROW_PITCH, Chain, dimensions, stops_of
@@ -23,6 +24,7 @@ from storeyrod.drawings.legend_entries import (
 from storeyrod.drawings.lettering import number
 from storeyrod.drawings.level_marks import ROOM, LevelMark, level_groups, level_marks, level_of, marked_courses
 from storeyrod.drawings.line_styles import (
+    BASE_STEPPED,
     BOND_START,
     FACE_OUTLINE,
     PLUMB_JAMB,
@@ -35,7 +37,16 @@ from storeyrod.drawings.line_styles import (
 from storeyrod.drawings.opening_marks import opening_groups
 from storeyrod.drawings.paper import Room, paper_and_scale
 from storeyrod.drawings.piece_marks import points_of
-from storeyrod.drawings.plumb_lines import Ordinates, PlumbLine, ordinates, ordinates_depth, plumb_groups, plumb_lines
+from storeyrod.drawings.plumb_lines import (
+    Ordinates,
+    PlumbLine,
+    carry_marks,
+    latest_steps,
+    ordinates,
+    ordinates_depth,
+    plumb_groups,
+    plumb_lines,
+)
 from storeyrod.drawings.set_out_courses import ROOM_FOR_BOND_START, bond_start_groups, set_out_course_groups
 from storeyrod.drawings.sheet_frame import LINE, Explained, Extent, extent_of, origin_on, sheet_of_wall
 from storeyrod.drawings.stops import ends_of_face, level_stops, opening_stops
@@ -45,6 +56,7 @@ from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.bond_rows import BaySetOut
 from storeyrod.setting_out.course_grid import Module
+from storeyrod.setting_out.level_rows import ElevationBase
 from storeyrod.setting_out.ways import End
 from storeyrod.wall.face import Face
 from storeyrod.wall.gauge import Gauge
@@ -80,6 +92,7 @@ class SettingOutSubject:
     module: Module
     bond: str
     meets: Mapping[End, End]
+    base: ElevationBase
 
     @property
     def face(self) -> Face:
@@ -100,7 +113,11 @@ def setting_out_sheet(
     told = Explained(
         SHOWS,
         list(_entries(subject, ground=bool(extent.ground))),
-        [*_notes(subject), *_left_out(below.left_out)],
+        [
+            *_notes(subject),
+            *latest_steps(base_steps(subject.base), subject.out.start),
+            *_left_out(below.left_out),
+        ],
         _lines_below_heading(subject),
     )
     return sheet_of_wall(paper, wall, replace(said, scale=chosen), told, id_prefix)
@@ -109,7 +126,8 @@ def setting_out_sheet(
 def _entries(subject: SettingOutSubject, *, ground: bool) -> Iterator[Entry]:
     yield opening_entry("opening: clear size, courses")
     yield outline_entry()
-    yield joint_entry(_joint_words(subject.plan))
+    if subject.plan.slots:
+        yield joint_entry(_joint_words(subject.plan))
     yield courses_entry(millimetres(subject.gauge.pitch))
     band = box_polygon((0.0, -1.2, SYMBOL, 1.2))
     perps = (Line((3.0, -1.2), (3.0, 1.2)), Line((8.0, -1.2), (8.0, 1.2)))
@@ -128,12 +146,19 @@ def _entries(subject: SettingOutSubject, *, ground: bool) -> Iterator[Entry]:
     yield Entry(tuple(("bond-start", BOND_START, item) for item in (*start, head)), "bond starts: x is 0 here")
     if ground:
         yield ground_entry()
+    if is_stepped(subject.base):
+        yield line_entry("base-stepped", BASE_STEPPED, "base over the ground, step: S")
 
 
 def _lines_below_heading(subject: SettingOutSubject) -> list[str]:
     """Where the bond starts, and every bay where there are more of them than the strip has room for."""
     bays = list(bay_notes(subject.out, subject.module))
-    return [bond_words(subject.out, subject.bond, subject.module), *(bays if len(bays) > _BAYS_IN_STRIP else [])]
+    face = subject.face
+    size = f"Finished face {number(millimetres(face.length))} long, {number(millimetres(face.top - face.foot))} high."
+    return [
+        f"{size} {bond_words(subject.out, subject.bond, subject.module)}",
+        *(bays if len(bays) > _BAYS_IN_STRIP else []),
+    ]
 
 
 def _notes(subject: SettingOutSubject) -> list[str]:
@@ -143,7 +168,7 @@ def _notes(subject: SettingOutSubject) -> list[str]:
 
 def _joint_words(plan: JointPlan) -> str:
     widths = sorted({number(millimetres(slot.width)) for slot in plan.slots}, key=float)
-    return f"MJ movement joint, {' or '.join(widths)} wide" if widths else "MJ movement joint"
+    return f"MJ movement joint, {' or '.join(widths)} wide"
 
 
 def _around(subject: SettingOutSubject) -> Room:
@@ -155,7 +180,8 @@ def _around(subject: SettingOutSubject) -> Room:
 
 
 def _lines(subject: SettingOutSubject) -> list[PlumbLine]:
-    return plumb_lines(subject.bays, subject.out.start, millimetres(subject.gauge.height))
+    height = millimetres(subject.gauge.height)
+    return plumb_lines(subject.bays, base_steps(subject.base), subject.out.start, height)
 
 
 def _ordinates(subject: SettingOutSubject, box: Box, scale: float) -> Ordinates:
@@ -168,16 +194,18 @@ def _wall_groups(subject: SettingOutSubject, extent: Extent, scale: float) -> tu
     left, bottom, right, _ = extent.box
     foot, top = millimetres(face.foot), millimetres(face.top)
     rod = Rod(millimetres(gauge.datum), millimetres(gauge.pitch))
-    marks = _level_marks(subject)
+    marks, lines = _level_marks(subject), _lines(subject)
     origin = millimetres(subject.out.start.origin)
     return (
         *set_out_course_groups(face, subject.bays, gauge, scale),
-        *plumb_groups(face, _lines(subject), scale),
+        *plumb_groups(face, lines),
         *joint_blanks(face, subject.plan, scale),
         *opening_groups(face, scale, {one.id: _coursed(one.sill, one.head, gauge) for one in face.openings}),
         Group("face", finer(FACE_OUTLINE, scale), (Polygon((points_of(face.outline),)),)),
         *joint_groups(face, subject.plan, scale),
+        *carry_marks(lines, scale),
         *(ground_groups(extent.ground, scale) if extent.ground else ()),
+        *base_groups(subject.base, scale),
         *course_groups(left, right, foot, top, rod, scale, marked_courses(marks, gauge)),
         *level_groups(face, marks, gauge, right, scale),
         *(datum_groups(left - _DATUM * scale, rod.datum, scale) if foot <= rod.datum <= top else ()),

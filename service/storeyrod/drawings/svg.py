@@ -12,6 +12,7 @@ from typing import Any, Final
 
 from storeyrod.answer import Answer
 from storeyrod.drawings.display_list import (
+    Box,
     Drawing,
     Group,
     Item,
@@ -189,15 +190,20 @@ def _upright(x: float, y: float, half: float, n: _Numbers) -> str:
     return f"M{n[x - half]} {n[y]}h{n[2 * half]}M{n[x]} {n[y - half]}v{n[2 * half]}"
 
 
-def _ringed(x: float, y: float, half: float, n: _Numbers) -> str:
+def _ring(x: float, y: float, half: float, n: _Numbers) -> str:
     arc, whole = f"a{n[half]} {n[half]} 0 1 0", n[2 * half]
-    return f"M{n[x - half]} {n[y]}{arc} {whole} 0{arc} -{whole} 0{_upright(x, y, half, n)}"
+    return f"M{n[x - half]} {n[y]}{arc} {whole} 0{arc} -{whole} 0"
+
+
+def _ringed(x: float, y: float, half: float, n: _Numbers) -> str:
+    return _ring(x, y, half, n) + _upright(x, y, half, n)
 
 
 _SYMBOLS: Final[dict[Symbol, Callable[[float, float, float, _Numbers], str]]] = {
     "diagonal_cross": _diagonal,
     "upright_cross": _upright,
     "ringed_cross": _ringed,
+    "ring": _ring,
 }
 
 
@@ -211,14 +217,25 @@ def _shapes(shapes: Shapes, pen: _Pen) -> str:
     """One path for all of them: a slip in a path takes a fifth of the room of an element of its own."""
     name = f' id="{id_of(pen.prefix + shapes.id)}"' if shapes.id else ""
     title = f"<title>{text_of(shapes.title)}</title>" if shapes.title else ""
-    n = pen.numbers
-    boxes = [f"M{n[x]} {n[y]}h{n[right - x]}v{n[top - y]}h{n[x - right]}z" for x, y, right, top in shapes.boxes]
-    others = [f"{_path(ring, n)}Z" for rings in shapes.others for ring in rings]
-    return f'<path{name} fill-rule="evenodd" d="{"".join(boxes)}{"".join(others)}">{title}</path>'
+    others = [f"{_path(ring, pen.numbers)}Z" for rings in shapes.others for ring in rings]
+    return f'<path{name} fill-rule="evenodd" d="{"".join(_boxes(shapes.boxes, pen.numbers))}{"".join(others)}">{title}</path>'
+
+
+def _boxes(boxes: Sequence[Box], n: _Numbers) -> Iterator[str]:
+    """Boxes, each from the lower left corner of the one before."""
+    start, from_x, from_y = "M", 0.0, 0.0
+    for x, y, right, top in boxes:
+        yield f"{start}{n[x - from_x]} {n[y - from_y]}h{n[right - x]}v{n[top - y]}h{n[x - right]}z"
+        start, from_x, from_y = "m", x, y
 
 
 def _strokes(strokes: Strokes, pen: _Pen) -> str:
-    return f'<path d="{"".join([_path(line, pen.numbers) for line in strokes.lines])}"/>'
+    """Lines, each from the end of the one before."""
+    made, start, at, n = "", "M", (0.0, 0.0), pen.numbers
+    for (x, y), (end_x, end_y) in strokes.lines:
+        made += f"{start}{n[x - at[0]]} {n[y - at[1]]}l{n[end_x - x]} {n[end_y - y]}"
+        start, at = "m", (end_x, end_y)
+    return f'<path d="{made}"/>'
 
 
 _ELEMENTS: Final[dict[type[Item], Callable[[Any, _Pen], str]]] = {
