@@ -11,7 +11,7 @@ from storeyrod.reference.documents import GEOMETRY
 from storeyrod.setting_out.base_trims import Trim, ends_of, perp_before, trims_on
 from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.course_grid import HAIRLINE
-from storeyrod.setting_out.level_rows import BaseRun, BaseStep, ElevationBase
+from storeyrod.setting_out.level_models import BaseRun, BaseStep, ElevationBase
 from storeyrod.setting_out.stepped_base import LevelRun, courses_of, foot_line, stepped_runs
 from storeyrod.setting_out.stepped_outline import SteppedWall, stepped_wall
 from storeyrod.setting_out.wall_levels import ON_COURSE

@@ -8,7 +8,7 @@ from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.placement import planned_joints
 from storeyrod.setting_out.base_steps import elevation_base
 from storeyrod.setting_out.bays import FaceSetOut
-from storeyrod.setting_out.bond_rows import ElevationSetOut
+from storeyrod.setting_out.bond_models import ElevationSetOut
 from storeyrod.setting_out.coordination import coordinating_sizes
 from storeyrod.setting_out.corners import corner_rows
 from storeyrod.setting_out.datum import bed_assumptions, chosen_level, datum_result

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Literal
 
 from storeyrod.setting_out.bays import FaceSetOut
-from storeyrod.setting_out.bond_rows import CornerSetOut
+from storeyrod.setting_out.bond_models import CornerSetOut
 from storeyrod.setting_out.course_grid import module_lengths
 from storeyrod.setting_out.turning import ends_long
 from storeyrod.wall.corners import Corner

@@ -14,7 +14,7 @@ from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.reference.documents import GEOMETRY, HOUSE
 from storeyrod.setting_out.datum_candidates import Candidate, Why, candidates_of
 from storeyrod.setting_out.gauge_table import gauge_courses
-from storeyrod.setting_out.level_rows import DatumCandidate, DatumResult, LevelOffset
+from storeyrod.setting_out.level_models import DatumCandidate, DatumResult, LevelOffset
 from storeyrod.setting_out.models import Datum, DatumFixed, DatumMatchBed
 from storeyrod.setting_out.wall_levels import ON_COURSE, WallLevel, levels_of
 from storeyrod.trace import SILENT, Trace, formula

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from storeyrod.setting_out.level_rows import GaugeCourse
+from storeyrod.setting_out.level_models import GaugeCourse
 from storeyrod.setting_out.wall_levels import ON_COURSE, WallLevel
 from storeyrod.wall.gauge import Gauge
 from storeyrod.wall.grid import course_pitch_of

@@ -14,7 +14,7 @@ from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.setting_out.bays import FaceSetOut
-from storeyrod.setting_out.bond_rows import BondLoop, LoopChange, LoopFace
+from storeyrod.setting_out.bond_models import BondLoop, LoopChange, LoopFace
 from storeyrod.setting_out.course_grid import module_lengths
 from storeyrod.setting_out.turning import turns
 from storeyrod.setting_out.ways import Way, other_side, ways_round

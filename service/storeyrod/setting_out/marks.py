@@ -11,7 +11,7 @@ from typing import Final, Literal
 
 from storeyrod.geometry.intervals import Interval, intersection, total
 from storeyrod.geometry.ticks import TICKS_PER_MM, ticks
-from storeyrod.setting_out.bond_rows import PerpMark, SetOutCourse
+from storeyrod.setting_out.bond_models import PerpMark, SetOutCourse
 from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, widest_perp
 from storeyrod.setting_out.piers import ClearCourses, spans
 from storeyrod.setting_out.plumb_lines import PlumbLines

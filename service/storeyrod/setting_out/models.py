@@ -7,8 +7,8 @@ from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
 from storeyrod.options import Options
-from storeyrod.setting_out.bond_rows import BondLoop, CornerSetOut, ElevationSetOut
-from storeyrod.setting_out.level_rows import DatumResult, ElevationBase, FinishedFace
+from storeyrod.setting_out.bond_models import BondLoop, CornerSetOut, ElevationSetOut
+from storeyrod.setting_out.level_models import DatumResult, ElevationBase, FinishedFace
 from storeyrod.units import figure, quantity
 from storeyrod.wall.models import Elevations
 from storeyrod.wall.system import System

@@ -2,7 +2,7 @@
 
 from storeyrod.geometry.ticks import exact_ticks, millimetres
 from storeyrod.setting_out.course_grid import half_modules, module_lengths
-from storeyrod.setting_out.level_rows import FinishedFace, OpeningPlanes, PlaneSizes
+from storeyrod.setting_out.level_models import FinishedFace, OpeningPlanes, PlaneSizes
 from storeyrod.wall.face import SIDES, Face, corner_shift
 from storeyrod.wall.openings import FaceOpening, Sizes, widened
 from storeyrod.wall.system import System

@@ -7,7 +7,7 @@ from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres
 from storeyrod.setting_out.arrangements import Arranged, measured
 from storeyrod.setting_out.bay_frame import BayFrame
-from storeyrod.setting_out.bond_rows import ArrangementOption
+from storeyrod.setting_out.bond_models import ArrangementOption
 from storeyrod.setting_out.closing import adjusted, ways_to_close
 
 

@@ -9,7 +9,7 @@ from storeyrod.geometry.intervals import Interval, clip
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.setting_out.bay_frame import BayFrame, bay_frames
 from storeyrod.setting_out.bays import FaceSetOut
-from storeyrod.setting_out.bond_rows import ArrangementOption, BaySetOut, RunSetOut
+from storeyrod.setting_out.bond_models import ArrangementOption, BaySetOut, RunSetOut
 from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, Module
 from storeyrod.setting_out.jambs import jamb_findings
 from storeyrod.setting_out.marks import plumb_marks, set_out_courses, set_out_rows

@@ -7,14 +7,17 @@ other unit. A face into which the bond is carried is set out from that corner.
 from collections.abc import Mapping, Sequence
 from typing import Final
 
+from storeyrod.findings import refuse
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
 from storeyrod.setting_out.bays import BondStart, FaceSetOut, bond_origin, set_out_face
-from storeyrod.setting_out.course_grid import module_lengths
+from storeyrod.setting_out.bond import BONDS
+from storeyrod.setting_out.course_grid import HAIRLINE, module_lengths
 from storeyrod.setting_out.loop import closing_change
 from storeyrod.setting_out.turning import ends_long, turns
 from storeyrod.setting_out.ways import meeting_ends, other_side, ways_round
 from storeyrod.wall.face import Face, Side
+from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall
 
 _ROUND: Final[tuple[Side, Side]] = ("right", "left")
@@ -27,7 +30,10 @@ def set_out(wall: Wall, plans: Sequence[JointPlan], options: Options) -> tuple[F
     Faces whose bond is given come first, and the bond goes from them along the corners, by name. What no corner reaches starts
     by itself with a full unit. Where equalised perps leave a loop with an odd half module, the face that takes it with the
     least change of its perps is laid to the odd number.
+
+    Raises ``header-too-short`` for a bond with headers when a slip has none.
     """
+    _refuse_without_header(wall.system)
     laid = _laid(wall, plans, options, frozenset())
     if options.perps == "equalised":
         odd = _odd_faces(wall, plans, laid)
@@ -79,3 +85,11 @@ def _laid(wall: Wall, plans: Sequence[JointPlan], options: Options, odd: frozens
 def _is_carried(face: Face, options: Options) -> bool:
     start = face.elevation.bond_start
     return start == "carried" or (start is None and options.perps == "equalised")
+
+
+def _refuse_without_header(system: System) -> None:
+    has_headers = any("header" in course.units for course in BONDS[system.bond].courses)
+    if has_headers and module_lengths(system).header <= HAIRLINE:
+        slip = f"A slip of {system.slip.length_mm:g} mm less a perp of {system.joint.perp_mm:g} mm leaves no header"
+        detail = f"{slip}; choose a bond without headers, or check both lengths."
+        raise refuse("header-too-short", "/system/slip/length_mm", detail)

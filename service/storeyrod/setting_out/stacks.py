@@ -7,7 +7,7 @@ from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres
 from storeyrod.setting_out.bay_frame import BayFrame, bay_frames
 from storeyrod.setting_out.bays import FaceSetOut
-from storeyrod.setting_out.bond_rows import OpeningStack
+from storeyrod.setting_out.bond_models import OpeningStack
 from storeyrod.setting_out.jambs import MEETS, off_perps
 from storeyrod.setting_out.plumb_lines import End
 from storeyrod.wall.openings import FaceOpening

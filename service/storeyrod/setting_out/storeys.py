@@ -8,7 +8,7 @@ from storeyrod.findings import Finding, finding
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.setting_out.bond import BONDS
-from storeyrod.setting_out.bond_rows import Storey
+from storeyrod.setting_out.bond_models import Storey
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.face import Face
 from storeyrod.wall.grid import course_pitch_of

@@ -8,13 +8,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from storeyrod.findings import Finding, refuse
+from storeyrod.findings import Finding
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, square_metres, ticks
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
 from storeyrod.setting_out.bays import FaceSetOut
-from storeyrod.setting_out.bond import BONDS
-from storeyrod.setting_out.course_grid import HAIRLINE, Module, module_lengths, widest_perp
+from storeyrod.setting_out.course_grid import Module, module_lengths, widest_perp
 from storeyrod.setting_out.set_out import set_out
 from storeyrod.slips.arch_rings import voussoir_rings
 from storeyrod.slips.beds import bed_joints
@@ -140,11 +139,10 @@ def lay_slips(
 ) -> SlipLayout:
     """Lay every face of a wall; ``plans`` are the movement joints of its faces in the same order.
 
-    Raises ``header-too-short`` for a bond with headers when a slip has none.
+    Raises what ``set_out`` raises.
     """
     chosen = options if options is not None else Options()
     module = module_lengths(wall.system)
-    _refuse_without_header(wall, module)
     gauge = wall.gauge
     laid = [
         _lay_face(wall, out, plan, gauge, trace) for out, plan in zip(set_out(wall, plans, chosen), plans, strict=True)
@@ -186,14 +184,6 @@ def lay_slips(
         tallies=tuple(tallies),
         module=module,
     )  # fmt: skip
-
-
-def _refuse_without_header(wall: Wall, module: Module) -> None:
-    has_headers = any("header" in course.units for course in BONDS[wall.system.bond].courses)
-    if has_headers and module.header <= HAIRLINE:
-        slip = f"A slip of {wall.system.slip.length_mm:g} mm less a perp of {wall.system.joint.perp_mm:g} mm leaves no header"
-        detail = f"{slip}; choose a bond without headers, or check both lengths."
-        raise refuse("header-too-short", "/system/slip/length_mm", detail)
 
 
 def _legs(wall: Wall) -> Legs:

@@ -8,7 +8,7 @@ from storeyrod.findings import Finding
 from storeyrod.movement_joints.placement import planned_joints
 from storeyrod.options import Options
 from storeyrod.setting_out.base_steps import elevation_base
-from storeyrod.setting_out.level_rows import ElevationBase
+from storeyrod.setting_out.level_models import ElevationBase
 from storeyrod.setting_out.set_out import set_out
 from storeyrod.wall.models import Elevation
 from storeyrod.wall.system import System

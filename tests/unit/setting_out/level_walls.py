@@ -3,7 +3,7 @@
 from typing import Any, Final
 
 from storeyrod.setting_out.datum import datum_result
-from storeyrod.setting_out.level_rows import DatumCandidate, DatumResult
+from storeyrod.setting_out.level_models import DatumCandidate, DatumResult
 from storeyrod.wall.models import Elevation
 from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall, wall_of

@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from storeyrod.findings import Finding
-from storeyrod.setting_out.bond_rows import Storey
+from storeyrod.setting_out.bond_models import Storey
 from storeyrod.setting_out.storeys import storey_rows
 from unit.setting_out.level_walls import levelled, stood
 
