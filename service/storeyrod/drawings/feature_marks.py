@@ -3,31 +3,32 @@
 from collections.abc import Iterator
 from typing import Final
 
-from storeyrod.drawings.display_list import Box, Group, Polygon, Rings, Style, Text, box_polygon
+from storeyrod.drawings.display_list import Box, Group, Point, Polygon, Rings, Style, Text
 from storeyrod.drawings.lettering import box_around, fits, width_of
-from storeyrod.drawings.line_styles import BLANK, LETTERING, LETTERS_SMALL, LETTERS_SMALLEST, MEDIUM, finer
+from storeyrod.drawings.line_styles import LETTERING, LETTERS_SMALL, LETTERS_SMALLEST, MEDIUM, finer
 from storeyrod.drawings.piece_marks import points_of
 from storeyrod.wall.face import Face
 from storeyrod.wall.features import FaceFeature
 
 FEATURE: Final = Style(MEDIUM, dashes=(4.0, 1.5))
 
-_SHARES: Final = (0.5, 0.25, 0.75)
-"""Where a name is tried: at these shares of the box of a feature."""
+_SHARES: Final = (0.0, 0.5, 1.0, 0.25, 0.75)
+"""Where a name is tried, by shares of the room that the box of a feature leaves it: in a corner before the middle, where the
+ids of boards stand.
+"""
 
-_ROOM: Final = 1.5
-"""Room that a line of lettering takes, over the height of its capitals."""
+_MARGIN: Final = 0.5
+"""Between lettering and outline on paper, mm."""
 
 
 def feature_groups(face: Face, scale: float) -> tuple[Group, ...]:
-    """Features of a face in the finished plane; none where it has none."""
+    """Features of a face in the finished plane; none where it has none. Nothing is blanked: boards run on behind them."""
     if not face.features:
         return ()
     names = [name for feature in face.features if (name := _name(feature, scale))]
     return (
         Group("feature", finer(FEATURE, scale), tuple(_outline(face, feature) for feature in face.features)),
-        Group("feature-blank", BLANK, tuple(box_polygon(box) for box, _ in names)),
-        Group("feature-names", LETTERING, tuple(text for _, text in names)),
+        Group("feature-names", LETTERING, tuple(names)),
     )
 
 
@@ -40,20 +41,23 @@ def _outline(face: Face, feature: FaceFeature) -> Polygon:
     return Polygon((points_of(feature.ring),), f"{face.id}:feature:{feature.id}", f"{_words(feature)}, no slips")
 
 
-def _name(feature: FaceFeature, scale: float) -> tuple[Box, Text] | None:
-    """The name where it fits into the feature, first with what covers it; its title names a feature that is too small."""
+def _name(feature: FaceFeature, scale: float) -> Text | None:
+    """The name where it fits into the feature, first with what covers it; the title of the outline names one too small for it."""
     outline: Rings = (points_of(feature.ring),)
+    around = Polygon(outline).box
     for words in (_words(feature), feature.id):
         for letters in (LETTERS_SMALL, LETTERS_SMALLEST):
-            for box in _places(Polygon(outline).box, width_of(words, letters) * scale, letters * _ROOM * scale):
-                if fits(box, outline):
-                    at = (box[0] + box[2]) / 2.0, (box[1] + box[3]) / 2.0
-                    return box, Text(at, words, letters, "middle", middle=True)
+            long, high = width_of(words, letters) * scale, letters * scale
+            for at in _places(around, long + 2 * _MARGIN * scale, high + 2 * _MARGIN * scale):
+                if fits(box_around(at, long, high), outline):
+                    return Text(at, words, letters, "middle", middle=True)
     return None
 
 
-def _places(box: Box, long: float, high: float) -> Iterator[Box]:
+def _places(box: Box, long: float, high: float) -> Iterator[Point]:
+    """Middles of places of a size in a box: from the top, and from the left."""
     left, bottom, right, top = box
-    for up in _SHARES:
+    for down in _SHARES:
         for along in _SHARES:
-            yield box_around((left + (right - left) * along, bottom + (top - bottom) * up), long, high)
+            x = left + long / 2.0 + (right - left - long) * along
+            yield x, top - high / 2.0 - (top - bottom - high) * down
