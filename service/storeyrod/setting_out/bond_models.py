@@ -18,7 +18,13 @@ Arrangement = Annotated[
 class ArrangementOption(TypedDict):
     """One way to make a run come out."""
 
-    arrangement: Arrangement
+    arrangement: Annotated[
+        Literal["carried_through", "nominal", "equalised", "closers_at_ends", "broken_bond_at_centre"],
+        Field(
+            description="carried_through: a pier as the perps of its bay leave it; the others: the run by itself, as drawn, by its "
+            "perps, by equal cuts at both ends, or by cuts in its middle."
+        ),
+    ]
     perps_mm: Annotated[
         list[Annotated[float, figure("mm", "Perp.")]],
         Field(description="Perp of each course of the bond's repeat, course 0 first."),

@@ -38,7 +38,9 @@ class PierOptions:
         key = round(bond.length, 3), tuple(bond.starts())
         if key not in self.known:
             self.known[key] = adjusted(bond)
-        return [option_row(one, mirrored=self.frame.mirrored) for one in (self.carried(pier), *self.known[key])]
+        left = option_row(self.carried(pier), mirrored=self.frame.mirrored)
+        left["arrangement"] = "carried_through"
+        return [left, *(option_row(one, mirrored=self.frame.mirrored) for one in self.known[key])]
 
 
 def option_row(one: Arranged, *, mirrored: bool) -> ArrangementOption:

@@ -89,7 +89,7 @@ def test_a_pier_begins_with_what_the_perps_of_its_bay_leave() -> None:
     perp = (5046 - 22 * 215 - 102.5) / 22
     pier = next(run for run in runs(plain(5046, 2475, DOOR), perps="equalised") if run["x_to_mm"] == 890)
     carried = pier["options"][0]
-    assert carried["arrangement"] == "nominal"
+    assert carried["arrangement"] == "carried_through"
     assert carried["perps_mm"] == pytest.approx([perp, perp])
     starts = 102.5 + 4 * perp + 3 * 215
     assert carried["ends_mm"][1] == pytest.approx([102.5, 890 - starts])
