@@ -11,7 +11,7 @@ from storeyrod.setting_out.arrangements import Patterns, PerpLimits, RunBond, is
 from storeyrod.setting_out.bond import BONDS
 from storeyrod.setting_out.closing import ways_to_close
 from storeyrod.setting_out.course_grid import HAIRLINE, Arrangement, BayPerps, Module, Stretch, end_piece, half_modules
-from storeyrod.setting_out.perps import equalised_grids, nominal_grids
+from storeyrod.setting_out.perps import equal_perps, nominal_grids
 from storeyrod.wall.face import SIDES, Face, Side
 from storeyrod.wall.system import System
 
@@ -132,7 +132,13 @@ def _bays(
 
 
 def _closed(run: RunBond, drawn: Patterns) -> Closed:
-    """The best way for a run to come out; what is drawn, with the perps that it would have needed, where none is good."""
+    """The best way for a run to come out; what is drawn, with the perps that it would have needed, where none is good.
+
+    Equal perps inside their limits and without slivers are always the best, so no other way is worked out beside them.
+    """
+    equal = equal_perps(run)
+    if equal is not None and equal.within and equal.shortest >= run.shortest_wanted - HAIRLINE:
+        return Closed(tuple((Stretch(*run.run, grid),) for grid in equal.grids), "equalised")
     ways = ways_to_close(run, drawn)
     spread = next((one for one in ways if one.arrangement == "equalised" and not one.within), None)
     needed = spread.perps if spread is not None and not is_wanted(run, ways[0]) else ()
@@ -144,10 +150,10 @@ def _closed(run: RunBond, drawn: Patterns) -> Closed:
 def _with_odd_half(run: RunBond, best: Closed) -> Closed:
     """The run by equal perps with its last unit in course 0 exchanged for the other one, if they keep their limits."""
     for parity in (0, 1):
-        grids = equalised_grids(run, parity)
-        if grids is None or not all(run.limits.holds(grid.perp) for grid in grids):
+        equal = equal_perps(run, parity)
+        if equal is None or not equal.within:
             continue
-        made = tuple((Stretch(*run.run, grid),) for grid in grids)
+        made = tuple((Stretch(*run.run, grid),) for grid in equal.grids)
         lengths = [end_piece(patterns[0][-1], "right", run.module) for patterns in (made, best.patterns)]
         if abs(lengths[0] - lengths[1]) > run.module.length / 4.0:
             return Closed(made, "equalised")

@@ -3,7 +3,7 @@
 from storeyrod.setting_out.arrangements import Arranged, Patterns, RunBond, measured, plain, preference
 from storeyrod.setting_out.broken_bond import broken_bond_at_centre
 from storeyrod.setting_out.closers import closers_at_ends
-from storeyrod.setting_out.perps import equalised_grids
+from storeyrod.setting_out.perps import equal_perps
 
 
 def ways_to_close(run: RunBond, drawn: Patterns) -> list[Arranged]:
@@ -14,9 +14,9 @@ def ways_to_close(run: RunBond, drawn: Patterns) -> list[Arranged]:
 
 def adjusted(run: RunBond) -> list[Arranged]:
     """The run by itself, without regard to its surroundings: by its perps, or closed by cuts; best first."""
-    spread = equalised_grids(run)
+    spread = equal_perps(run)
     ways = [
-        plain(run, "equalised", spread) if spread is not None else None,
+        plain(run, "equalised", spread.grids) if spread is not None else None,
         broken_bond_at_centre(run),
         closers_at_ends(run),
     ]

@@ -15,8 +15,8 @@ def nominal_grids(courses: Sequence[CoursePattern], module: Module, origin: floa
 
 
 @dataclass(frozen=True, slots=True)
-class _Spread:
-    """Grids of a run with equal perps, the greatest change of a perp, and the shortest unit. Ticks."""
+class EqualPerps:
+    """Grids of a run with equal perps, the greatest change of a perp, the shortest unit, and whether the limits hold. Ticks."""
 
     grids: tuple[CourseGrid, ...]
     deviation: float
@@ -24,23 +24,30 @@ class _Spread:
     within: bool
 
 
-def equalised_grids(run: RunBond, parity: int | None = None) -> tuple[CourseGrid, ...] | None:
+def equal_perps(run: RunBond, parity: int | None = None) -> EqualPerps | None:
     """Equal perps in every course of a run that make it come out in half modules.
 
-    Of the whole numbers of half modules near the length, the best one inside the limits is taken; with none inside, the
-    nearest. None when the run is shorter than two units. ``parity`` asks for an even (0) or odd (1) number.
+    The nearest whole number of half modules is taken where it holds the limits and leaves no sliver, else the better one of
+    its neighbours; with none inside the limits, the least change. None when the run is shorter than two units. ``parity``
+    asks for an even (0) or odd (1) number.
     """
-    half = run.module.length / 2.0
-    nearest = round((run.length + run.module.perp) / half)
-    counts = [halves for halves in (nearest, nearest - 1, nearest + 1) if parity is None or halves % 2 == parity]
-    tried = [spread for halves in counts if (spread := _spread(run, halves))]
-    within = [spread for spread in tried if spread.within]
-    if within:
-        return min(within, key=lambda one: (one.shortest < run.limits.shortest, one.deviation)).grids
-    return min(tried, key=lambda one: one.deviation).grids if tried else None
+    nearest = round((run.length + run.module.perp) / (run.module.length / 2.0))
+    tried = []
+    for halves in (nearest, nearest - 1, nearest + 1):
+        spread = _spread(run, halves) if parity is None or halves % 2 == parity else None
+        if spread is None:
+            continue
+        if halves == nearest and spread.within and spread.shortest >= run.limits.shortest:
+            return spread
+        tried.append(spread)
+    return min(
+        tried,
+        key=lambda one: (not one.within, one.within and one.shortest < run.limits.shortest, one.deviation),
+        default=None,
+    )
 
 
-def _spread(run: RunBond, halves: int) -> _Spread | None:
+def _spread(run: RunBond, halves: int) -> EqualPerps | None:
     nominal = halves * run.module.length / 2.0 - run.module.perp
     if halves < 2 or nominal <= 0:
         return None
@@ -51,7 +58,7 @@ def _spread(run: RunBond, halves: int) -> _Spread | None:
     grids = tuple(grid for grid, _ in spread)
     deviation = max(abs(grid.perp - run.module.perp) for grid in grids)
     within = all(run.limits.holds(grid.perp) for grid in grids)
-    return _Spread(grids, deviation, min(shortest for _, shortest in spread), within)
+    return EqualPerps(grids, deviation, min(shortest for _, shortest in spread), within)
 
 
 def _spread_course(pattern: CoursePattern, run: RunBond, nominal: float) -> tuple[CourseGrid, float] | None:
