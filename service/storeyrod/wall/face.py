@@ -21,7 +21,7 @@ from storeyrod.wall.mirror import Survey, surveys_of
 from storeyrod.wall.models import Edge, Elevation
 from storeyrod.wall.moved_ends import moved_ends
 from storeyrod.wall.openings import FaceOpening, face_opening, narrowed, sizes_of, widened
-from storeyrod.wall.overlaps import refuse_outside, refuse_repeated, refuse_shared
+from storeyrod.wall.overlaps import refuse_outside, refuse_repeated, shared_areas
 from storeyrod.wall.rings import SMALLEST_OUTLINE, checked_ring
 from storeyrod.wall.system import System
 
@@ -74,7 +74,10 @@ class Face:
         """Where slips are laid: outline less openings and features, finished plane."""
         if not self.features:
             return self.region
-        return Region((*self.region.rings, *(feature.ring for feature in self.features)))
+        rings = [feature.ring for feature in self.features]
+        if any(feature.taken for feature in self.features):
+            return self.region.less_rings(rings)
+        return Region((*self.region.rings, *rings))
 
     @cached_property
     def left(self) -> float:
@@ -228,25 +231,27 @@ def _face(survey: Survey, build_up: float, board: float) -> Face:
     if survey.mirrored:
         openings = tuple(replace(opening, mirrored=True) for opening in openings)
     features = face_features(elevation.features, f"{pointer}/features", drawn, outline)
+    _refuse_misplaced(outline, openings, features, pointer)
+    shares = shared_areas(openings, features)
+    features = tuple(replace(feature, taken=share) for feature, share in zip(features, shares, strict=True))
     face = Face(survey, outline, openings, features, build_up, board)
     if face.substrate_length <= 0:
         detail = f"The finished face is {millimetres(face.length):g} mm long; its corners leave no wall behind it; check its length and the build-up."
         raise refuse("corner-too-short", survey.pointer, detail)
-    _refuse_misplaced(face)
-    return face
-
-
-def _refuse_misplaced(face: Face) -> None:
-    """Refuse openings and features that leave the outline, overlap one another, or leave no wall."""
-    pointer = face.members_pointer
-    refuse_repeated((opening.id for opening in face.openings), f"{pointer}/openings")
-    refuse_repeated((feature.id for feature in face.features), f"{pointer}/features")
-    refuse_outside(face.openings, face.outline, "opening-outside-outline", "opening")
-    refuse_outside(face.features, face.outline, "feature-outside-outline", "feature")
-    refuse_shared(face.openings, face.features)
     if face.net_area - face.feature_area < SMALLEST_OUTLINE:
         at = f"{pointer}/openings" if face.net_area < SMALLEST_OUTLINE else f"{pointer}/features"
         raise refuse("opening-fills-wall", at, "Openings and features leave no wall for slips; check their sizes.")
+    return face
+
+
+def _refuse_misplaced(
+    outline: Ring, openings: Sequence[FaceOpening], features: Sequence[FaceFeature], pointer: str
+) -> None:
+    """Refuse repeated ids, and openings and features that leave the outline."""
+    refuse_repeated((opening.id for opening in openings), f"{pointer}/openings")
+    refuse_repeated((feature.id for feature in features), f"{pointer}/features")
+    refuse_outside(openings, outline, "opening-outside-outline", "opening")
+    refuse_outside(features, outline, "feature-outside-outline", "feature")
 
 
 def _outline(elevation: Elevation, pointer: str) -> Ring:

@@ -14,11 +14,15 @@ from storeyrod.wall.rings import PlumbEdge, checked_ring, sides_of
 
 @dataclass(frozen=True, slots=True)
 class FaceFeature:
-    """A feature in the finished plane: its ring in ticks, and the pointer of its request member."""
+    """A feature in the finished plane: its ring in ticks, and the pointer of its request member.
+
+    ``taken`` is the area of the slivers that an arch or circle beside it takes from the ring.
+    """
 
     model: Feature
     pointer: str
     ring: Ring
+    taken: float = 0.0
 
     @property
     def id(self) -> str:
@@ -27,8 +31,8 @@ class FaceFeature:
 
     @property
     def area(self) -> float:
-        """Area in square ticks."""
-        return signed_area(self.ring)
+        """Area that is seen, in square ticks."""
+        return signed_area(self.ring) - self.taken
 
     def sides(self, side: Literal["left", "right"]) -> list[PlumbEdge]:
         """Its plumb edges at the left or right."""

@@ -49,9 +49,9 @@ class FaceOpening:
         return self.model.kind == "arch"
 
     @property
-    def is_box(self) -> bool:
-        """Whether it is a rectangle."""
-        return self.model.kind == "rectangle"
+    def is_curved(self) -> bool:
+        """Whether its ring stands for a curve."""
+        return self.model.kind in ("arch", "circle")
 
     @property
     def area(self) -> float:
@@ -66,7 +66,7 @@ class FaceOpening:
     @property
     def heads(self) -> list[LevelEdge]:
         """Level edges with wall above them; arches and circles have none."""
-        return [] if self.model.kind in ("arch", "circle") else heads_of(self.ring)
+        return [] if self.is_curved else heads_of(self.ring)
 
     @property
     def sills(self) -> list[LevelEdge]:

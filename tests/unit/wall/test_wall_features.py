@@ -1,5 +1,6 @@
 """Features of a face: where slips do not go, by hand; the ends they reach; and what is refused."""
 
+import math
 from typing import Any
 
 import pytest
@@ -36,6 +37,37 @@ def test_a_stone_head_may_stand_on_its_opening_and_beside_another_feature() -> N
     made = face(rectangle(openings=[window()], features=[head, beside]))
     runs = made.slip_region.clear_runs(2100 * TICKS_PER_MM, 2325 * TICKS_PER_MM)
     assert [in_mm(*run) for run in runs] == [(0, 900), (2335, 4800)]
+
+
+ARCH = {
+    "kind": "arch", "id": "a", "x_mm": 1340, "width_mm": 1185, "sill_mm": 900, "springing_mm": 1500, "rise_mm": 300,
+}  # fmt: skip
+
+
+def test_a_keystone_may_stand_on_the_crown_of_an_arch() -> None:
+    """The polygon of the arch stands a hair outside it; what that takes of the stone is the arch's, and all areas close."""
+    key = band("key", x_mm=1885, y_mm=1800, width_mm=95, height_mm=225)
+    made = face(rectangle(openings=[ARCH], features=[key]))
+    seen = made.feature_area / TICKS_PER_MM**2
+    assert seen == pytest.approx(95 * 225, abs=0.02)
+    assert seen != 95 * 225
+    assert made.slip_region.area == pytest.approx(made.net_area - made.feature_area, rel=1e-12)
+
+
+def test_a_stone_ring_may_follow_the_chords_of_its_arch() -> None:
+    """Radius 735.1, half angle 53.7 degrees: twenty chords stay within 0.81 mm of the arc, on the side of the opening."""
+    radius = (592.5**2 + 300**2) / 600
+    half = math.asin(592.5 / radius)
+    turns = [half - 2 * half * step / 20 for step in range(21)]
+    inner, outer = (
+        [(1932.5 + r * math.sin(turn), 1800 - radius + r * math.cos(turn)) for turn in turns]
+        for r in (radius, radius + 225)
+    )
+    made = face(rectangle(openings=[ARCH], features=[polygon(*points(*inner, *reversed(outer)))]))
+    # Twenty triangles out to the back of the ring, less the sector of the arch itself.
+    seen = 10 * (radius + 225) ** 2 * math.sin(2 * half / 20) - half * radius**2
+    assert made.feature_area / TICKS_PER_MM**2 == pytest.approx(seen, rel=1e-6)
+    assert made.slip_region.area == pytest.approx(made.net_area - made.feature_area, rel=1e-9)
 
 
 def test_a_quoin_takes_the_arris_from_the_slips_where_it_stands() -> None:
@@ -91,6 +123,8 @@ REFUSED = {
                               rectangle("internal_corner", plane="substrate", features=[band(width_mm=123)])),
     "over an opening": ("feature-overlap", "/elevations/0/features/0",
                         rectangle(openings=[window()], features=[band(y_mm=2000)])),
+    "into an arch": ("feature-overlap", "/elevations/0/features/0",
+                     rectangle(openings=[ARCH], features=[band("key", x_mm=1885, y_mm=1790, width_mm=95)])),
     "over another": ("feature-overlap", "/elevations/0/features/1",
                      rectangle(features=[band("a", y_mm=100), band("b", y_mm=399)])),
     "over another listed first": ("feature-overlap", "/elevations/0/features/1",
