@@ -1,10 +1,16 @@
 """Mirror images on random walls: the same pieces in mirrored places, corner slips of the other hand, the same sums."""
 
+import math
+
+import board_walls
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from slip_oracle import MODULES, SHIFTS, laid, mirrored_polygon, pieces_of, system, walls
+
+from storeyrod.boards.calculation import calculate as boards_of
+from storeyrod.boards.models import BoardLayoutRequest
 
 QUICK = settings(max_examples=30, deadline=None)
 
@@ -41,3 +47,24 @@ def test_the_image_of_a_wall_has_the_image_of_its_slips(wall, module, bond, perp
     first, second = made["corners"]
     assert first["left_handed_count"] == second["right_handed_count"]
     assert first["right_handed_count"] == second["left_handed_count"]
+
+
+def box_of(piece, axis=None):
+    """Row and box of a piece of board, or of its image; a last digit does not change their order."""
+    x = piece["x_mm"] if axis is None else axis - piece["x_mm"] - piece["width_mm"]
+    return piece["row"], round(x, 1), round(piece["y_mm"], 1), piece["width_mm"], piece["height_mm"]
+
+
+@given(board_walls.elevations(), board_walls.systems(), st.sampled_from(["left", "right"]))
+@QUICK
+def test_the_image_of_a_wall_has_the_image_of_its_boards(wall, made, side) -> None:
+    """Also between two like ends, where rows start at the end of the bond."""
+    drawn = {**wall, "bond_from": side}
+    request = {"elevations": [drawn, {"id": "handed", "mirror_of": wall["id"]}], "system": made}
+    pieces = boards_of(BoardLayoutRequest.model_validate(request)).result["pieces"]
+    axis = max(point["x_mm"] for point in wall["outline"])
+    seen = sorted(box_of(piece, axis) for piece in pieces if piece["id"].startswith(wall["id"]))
+    image = sorted(box_of(piece) for piece in pieces if piece["id"].startswith("handed"))
+    assert len(seen) == len(image)
+    for one, other in zip(seen, image, strict=True):
+        assert all(math.isclose(a, b, abs_tol=0.11) for a, b in zip(one, other, strict=True))

@@ -60,8 +60,10 @@ class BayRun:
 
 
 def start_of(face: Face) -> Side:
-    """The end at which rows start with a board: a corner before any other end; of two like ends, the left."""
+    """The end at which rows start with a board: a corner before any other end; of two like ends, that of the bond."""
     left, right = (_STARTING_ORDER.index(face.edge(side).kind) for side in ("left", "right"))
+    if left == right:
+        return face.elevation.bond_from
     return "right" if right < left else "left"
 
 

@@ -2,8 +2,9 @@
 
 Inside a run all boards but the first and the last are whole, so one number decides it. Candidates are weighed in this order:
 what pieces and arms lack of the least width, seams of the stagger against the row below, seams of the distance from opening
-corners; then by the number of pieces and the distance from the plain half-board stagger. Work goes from the end where the gang starts (a corner before any other end, else the left), in
-coordinates counted from there, so that a wall seen in a mirror gets the mirrored seams whenever its ends differ.
+corners; then by the number of pieces and the distance from the plain half-board stagger. Work goes from the end
+where the gang starts (a corner before any other end; of two like ends, that of the bond), in coordinates counted from there, so
+that a wall seen in a mirror gets the mirrored seams.
 """
 
 import math
