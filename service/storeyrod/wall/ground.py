@@ -5,7 +5,7 @@ from itertools import pairwise
 from typing import Final
 
 from storeyrod.geometry.ticks import TICKS_PER_MM, ticks
-from storeyrod.wall.face import Face, Side
+from storeyrod.wall.face import Face, Side, corner_shift
 
 END_MM: Final = 1.0
 """House limit: ground that ends so far before the end of the foot is taken to go on level."""
@@ -34,8 +34,9 @@ def ground_of(face: Face) -> tuple[Stretch, ...]:
 
 
 def _short_of(face: Face, side: Side) -> float:
-    behind = face.elevation.plane == "substrate" and face.edge(side).kind == "external_corner"
-    return END_MM * TICKS_PER_MM + (face.build_up if behind else 0.0)
+    edge = face.edge(side)
+    behind = face.elevation.plane == "substrate" and edge.kind == "external_corner"
+    return END_MM * TICKS_PER_MM + (corner_shift(edge, face.build_up) if behind else 0.0)
 
 
 def stretches_within(ground: Sequence[Stretch], left: float, right: float) -> Iterator[Stretch]:
