@@ -57,7 +57,7 @@ class AdhesiveBead(TypedDict):
     """Beads of adhesive behind slips."""
 
     slip_face_area_m2: Annotated[
-        float, figure("m2", "Face area of all slips: courses, soldiers, corner legs and slips in reveals.")
+        float, figure("m2", "Face area of all slips: courses, soldiers, voussoirs, corner legs and slips in reveals.")
     ]
     bead_length_m: Annotated[float, figure("m", "Length of all beads.")]
     bead_section_mm2: Annotated[float, figure("mm2", "Section of a bead.")]

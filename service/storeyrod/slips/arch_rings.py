@@ -9,15 +9,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from storeyrod.findings import Finding, Where, finding
-from storeyrod.geometry.arc import CHORD_ERROR, Arc, arc_of, arc_vertices, sector
-from storeyrod.geometry.plane import SMALLEST_PART, Box, Part, Region, Ring, bounds
+from storeyrod.geometry.arc import Arc, arc_of, arc_vertices, sector
+from storeyrod.geometry.plane import SMALLEST_PART, Box, Part, Region, Ring, bounds, overlap_area
 from storeyrod.geometry.share import Share, region_without, share_of, whole_share
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres
 from storeyrod.setting_out.course_grid import HAIRLINE
-from storeyrod.slips.voussoirs import RingSetting, ring_settings
+from storeyrod.slips.voussoirs import RingSetting, ring_settings, voussoirs_of
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.face import Face, FaceOpening
-from storeyrod.wall.models import ArchOpening
 from storeyrod.wall.system import System
 
 _SAME_AREA = 100.0 * SMALLEST_PART
@@ -117,8 +116,9 @@ def voussoir_rings(
     arches: list[_ArchZones] = []
     findings: list[list[Finding]] = []
     for opening in face.openings:
-        if isinstance(opening.model, ArchOpening) and opening.model.voussoirs is not None:
-            settings, found = ring_settings(face, opening, opening.model.voussoirs, system, trace)
+        wanted = voussoirs_of(opening)
+        if wanted is not None:
+            settings, found = ring_settings(face, opening, wanted, system, trace)
             arches.append(_zones(opening, settings))
             findings.append(found)
     if not arches:
@@ -135,12 +135,16 @@ def voussoir_rings(
 
 @dataclass(frozen=True, slots=True)
 class _ArchZones:
-    """An arch with the settings and zones of its rings, from the opening outwards, and the box round them."""
+    """An arch with the settings and zones of its rings, from the opening outwards, and the box round them.
+
+    ``inner`` holds for every ring the polygon that it stands on, closed by a chord.
+    """
 
     opening: FaceOpening
     arc: Arc
     settings: tuple[RingSetting, ...]
     zones: tuple[Ring, ...]
+    inner: tuple[Ring, ...]
     box: Box
 
 
@@ -156,12 +160,14 @@ def _chord(opening: FaceOpening) -> tuple[float, float, float, float]:
 def _zones(opening: FaceOpening, settings: tuple[RingSetting, ...]) -> _ArchZones:
     """Zones of the rings; neighbours share their vertices."""
     arc, inner = arc_over(opening), arc_vertices(*_chord(opening))
-    zones = []
+    zones, stood_on = [], []
     for setting in settings:
         outer = arc.vertices(_outer_radius(setting))
         zones.append(sector(inner, outer))
+        stood_on.append(tuple(inner))
         inner = outer
-    return _ArchZones(opening, arc, settings, tuple(zones), bounds(corner for zone in zones for corner in zone))
+    box = bounds(corner for zone in zones for corner in zone)
+    return _ArchZones(opening, arc, settings, tuple(zones), tuple(stood_on), box)
 
 
 def _taken(arches: Sequence[_ArchZones]) -> list[list[tuple[Ring, Box]]]:
@@ -200,29 +206,30 @@ def _ring(arch: _ArchZones, share: Share, index: int) -> tuple[VoussoirRing, Sha
         area * TICKS_PER_MM**2 for area in (setting.zone_area_mm2, setting.face_area_mm2, setting.joint_area_mm2)
     )
     if share.area < zone - _SAME_AREA:
-        return _clipped_ring(share, arch.opening, setting, arch.arc), share
+        return _clipped_ring(share, arch, index), share
     whole = tuple(range(setting.count))
     return VoussoirRing(arch.opening, arch.arc, setting, whole, (), zone, face, joints), whole_share(arch.zones[index])
 
 
-def _clipped_ring(share: Share, opening: FaceOpening, setting: RingSetting, arc: Arc) -> VoussoirRing:
-    outlines = [voussoir_outline(arc, setting, index) for index in range(setting.count)]
-    least = _square_ticks(setting.face_area_mm2 / setting.count) - _lost_to_chords(setting)
+def _clipped_ring(share: Share, arch: _ArchZones, number: int) -> VoussoirRing:
+    setting = arch.settings[number]
+    outlines = [voussoir_outline(arch.arc, setting, index) for index in range(setting.count)]
+    area = _square_ticks(setting.face_area_mm2 / setting.count)
     whole, parts, areas = [], [], []
     for index, found in enumerate(share.parts(outlines)):
         areas += [part.area for part in found]
-        if len(found) == 1 and found[0].area >= least:
+        # A vertex of the polygon below stands a hair outside the arc that a voussoir touches.
+        lost_below = overlap_area(outlines[index], arch.inner[number])
+        if len(found) == 1 and found[0].area >= area - lost_below - SMALLEST_PART:
             whole.append(index)
         else:
             parts += found
     return VoussoirRing(
-        opening, arc, setting, tuple(whole), tuple(parts), share.area, math.fsum(areas), share.area_beside(outlines)
-    )
-
-
-def _lost_to_chords(setting: RingSetting) -> float:
-    """What a voussoir may lose to a vertex of the opening's polygon, which stands a hair outside the arc that it touches."""
-    return (CHORD_ERROR + HAIRLINE) * setting.width_intrados_mm * TICKS_PER_MM
+        arch.opening, arch.arc, setting, tuple(whole), tuple(parts),
+        zone_area=share.area,
+        face_area=math.fsum(areas),
+        joint_area=share.area_beside(outlines),
+    )  # fmt: skip
 
 
 def _outer_radius(setting: RingSetting) -> float:

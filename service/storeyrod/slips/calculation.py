@@ -13,9 +13,9 @@ from storeyrod.slips.elevation_rows import elevation_row
 from storeyrod.slips.layout import SlipLayout, lay_slips
 from storeyrod.slips.models import PieceBalance, SlipLayoutRequest, SlipLayoutResult
 from storeyrod.slips.unit_rows import corner_row, return_row, soldier_row, voussoir_row
+from storeyrod.slips.voussoirs import voussoirs_of
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.grid import CO_ORDINATING, corner_return_of, corner_stretcher_of
-from storeyrod.wall.models import ArchOpening
 from storeyrod.wall.wall import wall_of
 
 NOT_CHECKED = (
@@ -65,19 +65,16 @@ def _legs(layout: SlipLayout) -> Iterator[Assumption]:
 
 
 def _arches(layout: SlipLayout) -> Iterator[Assumption]:
-    """Cut and number of voussoirs that the request leaves open."""
-    rings = [ring for face in layout.faces for ring in face.voussoirs]
-    for ring in rings:
-        model = ring.opening.model
-        if not isinstance(model, ArchOpening) or model.voussoirs is None or ring.setting.number > 1:
-            continue
-        pointer = f"{ring.opening.pointer}/voussoirs"
-        if model.voussoirs.cut is None:
+    """Cut and number of voussoirs that the request leaves open; a mirrored elevation shares its source's members."""
+    innermost = (ring for face in layout.faces for ring in face.voussoirs if ring.setting.number == 1)
+    for opening, setting in {ring.opening.pointer: (ring.opening, ring.setting) for ring in innermost}.values():
+        wanted, pointer = voussoirs_of(opening), f"{opening.pointer}/voussoirs"
+        if wanted is not None and wanted.cut is None:
             rule = Assumed("", HOUSE, "square where the joints keep their limits, else taper")
-            yield stated(f"{pointer}/cut", ring.setting.cut, rule)
-        if model.voussoirs.units_count is None:
+            yield stated(f"{pointer}/cut", setting.cut, rule)
+        if wanted is not None and wanted.units_count is None:
             rule = Assumed("count", COMMON_PRACTICE, "an odd number, for a key in the middle; each ring has its own")
-            yield stated(f"{pointer}/units_count", ring.setting.count, rule)
+            yield stated(f"{pointer}/units_count", setting.count, rule)
 
 
 def slip_result(layout: SlipLayout, options: Options, trace: Trace = SILENT) -> SlipLayoutResult:

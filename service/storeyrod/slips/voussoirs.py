@@ -18,7 +18,7 @@ from storeyrod.setting_out.course_grid import HAIRLINE
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.grid import header_of
-from storeyrod.wall.models import Voussoirs
+from storeyrod.wall.models import ArchOpening, Voussoirs
 from storeyrod.wall.system import System
 
 VoussoirCut = Literal["square", "taper"]
@@ -155,6 +155,11 @@ class RingSetting:
 
     def _arc_at(self, radius_mm: float) -> float:
         return self.arc_mm * radius_mm / self.radius_mm
+
+
+def voussoirs_of(opening: FaceOpening) -> Voussoirs | None:
+    """The voussoirs that an opening asks for; only arches do."""
+    return opening.model.voussoirs if isinstance(opening.model, ArchOpening) else None
 
 
 def ring_settings(

@@ -30,6 +30,7 @@ def _row(layouts: Layouts, index: int, quantities: ElevationQuantities, trace: T
         "movement_joints_count": len(layouts.plans[index].slots),
         "slip_pieces_count": slips.full_count + slips.cut_count,
         "soldiers_count": slips.soldiers_count,
+        "voussoirs_count": slips.voussoirs_count,
         "return_slips_count": sum(jamb.count for jamb in slips.returns),
         "bead_length_m": quantities["adhesive"]["bead_length_m"],
         "base_trim_length_m": quantities["base_trim"]["length_m"],

@@ -108,6 +108,7 @@ class ElevationTakeOff(TypedDict):
     movement_joints_count: Annotated[int, Field(description="Movement joints.")]
     slip_pieces_count: Annotated[int, Field(description="Pieces of slip in courses, whole and cut.")]
     soldiers_count: Annotated[int, Field(description="Soldiers.")]
+    voussoirs_count: Annotated[int, Field(description="Voussoirs.")]
     return_slips_count: Annotated[int, Field(description="L slips at lined jambs.")]
     bead_length_m: Annotated[float, figure("m", "Beads of adhesive.")]
     base_trim_length_m: Annotated[float, figure("m", "Base trim.")]

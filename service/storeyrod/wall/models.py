@@ -122,7 +122,11 @@ class Voussoirs(Closed):
     units_count: Annotated[
         int | None,
         count(
-            3, 2000, "Voussoirs of the innermost ring; absent: the odd number that brings the joint nearest to perp_mm."
+            3,
+            2000,
+            "Voussoirs of the innermost ring. Absent: with square slips the odd number that brings the joint at the intrados "
+            "nearest to perp_mm, of those that keep both joints inside their limits where there are any; with tapered ones "
+            "the least odd number whose wedges come out of slips.",
         ),
         WHOLE,
     ] = None
