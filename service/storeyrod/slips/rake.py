@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import Final, Literal
 
 from storeyrod.geometry.arc import Circle
+from storeyrod.geometry.parts import RakedCell
 from storeyrod.geometry.plane import Part, Ring, Vertex, distance_to_edge, signed_area
 from storeyrod.setting_out.course_grid import HAIRLINE
 
@@ -54,12 +55,13 @@ def shape_of(part: Part, circles: Sequence[Circle] = ()) -> CutShape:
     """How a piece is sawn; ``circles`` are those of arches, of the rings over them and of round openings."""
     if part.is_rectangle:
         return SQUARE
-    rings = [_straightened(ring) for ring in part.rings]
+    one_rake = isinstance(part.shape, RakedCell)
+    rings = part.rings if one_rake else [_straightened(ring) for ring in part.rings]
     edges = [edge for ring in rings for edge in pairwise((*ring, ring[0]))]
     slopes = [edge for edge in edges if _is_sloping(edge)]
     if len(slopes) > _MOST_SLOPES or any(circle.holds(*edge) for edge in slopes for circle in circles):
         return CutShape(curved=True)
-    if len(slopes) == 1 and len(rings) == 1 and _is_box_less_corner(part, rings[0], slopes[0]):
+    if len(slopes) == 1 and len(rings) == 1 and (one_rake or _is_box_less_corner(part, rings[0], slopes[0])):
         return CutShape(rake=_rake(slopes[0]))
     if not slopes and len(rings) == 1 and _fills_box(part):
         return SQUARE
