@@ -25,16 +25,16 @@ _SAME_AREA = 100.0 * SMALLEST_PART
 
 @dataclass(frozen=True, slots=True)
 class VoussoirRing:
-    """One ring over one opening: which voussoirs stand whole, counted from the left springing, and what is left of the others.
+    """One ring over one opening: which voussoirs stand whole, and what is left of the others, with their numbers.
 
-    Lengths in ticks, areas in square ticks. ``joint_area`` is measured by strips, not as what the pieces leave.
+    They are numbered from 0 at the left springing. Lengths in ticks, areas in square ticks. ``joint_area`` is measured by strips, not as what the pieces leave.
     """
 
     opening: FaceOpening
     arc: Arc
     setting: RingSetting
     whole: tuple[int, ...]
-    parts: tuple[Part, ...]
+    parts: tuple[tuple[int, Part], ...]
     zone_area: float
     face_area: float
     joint_area: float
@@ -67,9 +67,15 @@ class VoussoirRing:
 
     @property
     def outlines(self) -> list[tuple[Ring, ...]]:
-        """Rings of every voussoir: the whole ones from the left springing, then the clipped ones."""
-        whole = [(voussoir_outline(self.arc, self.setting, index),) for index in self.whole]
-        return [*whole, *(part.outline for part in self.parts)]
+        """Rings of every voussoir, from the left springing."""
+        return [rings for _, _, rings in self.pieces]
+
+    @property
+    def pieces(self) -> list[tuple[int, bool, tuple[Ring, ...]]]:
+        """Number, whether it is whole, and rings of every voussoir, from the left springing."""
+        whole = [(index, True, (voussoir_outline(self.arc, self.setting, index),)) for index in self.whole]
+        clipped = [(index, False, part.outline) for index, part in self.parts]
+        return sorted([*whole, *clipped], key=lambda one: one[0])
 
     @property
     def outer_radius(self) -> float:
@@ -223,7 +229,7 @@ def _clipped_ring(share: Share, arch: _ArchZones, number: int) -> VoussoirRing:
         if len(found) == 1 and found[0].area >= area - lost_below - SMALLEST_PART:
             whole.append(index)
         else:
-            parts += found
+            parts += [(index, part) for part in found]
     return VoussoirRing(
         arch.opening, arch.arc, setting, tuple(whole), tuple(parts),
         zone_area=share.area,

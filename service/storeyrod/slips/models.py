@@ -139,6 +139,9 @@ class SoldierRow(TypedDict):
 class VoussoirPiece(TypedDict):
     """One voussoir where it stands in the wall."""
 
+    voussoir: Annotated[
+        int, Field(description="Number in its ring, 1 at the left springing; one cut apart stands twice.")
+    ]
     whole: Annotated[bool, Field(description="False: clipped where the wall, or what is left of it, ends.")]
     rings: Annotated[list[list[RingPoint]], Field(description="Outline, then holes.")]
 
@@ -166,7 +169,7 @@ class VoussoirRow(TypedDict):
     pieces: NotRequired[
         Annotated[
             list[VoussoirPiece],
-            Field(description="With detail pieces: the whole voussoirs from the left springing, then clipped ones."),
+            Field(description="With detail pieces: every voussoir, from the left springing."),
         ]
     ]
 

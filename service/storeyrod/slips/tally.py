@@ -134,5 +134,5 @@ def add_voussoirs(tally: Tally, rings: Sequence[VoussoirRing], length: float, he
         else:
             tally.add_full("stretcher", len(ring.whole))
         trimmed = CutSize(ring.depth, height, CutShape(wedge=ring.wedge, trimmed=True))
-        for part in ring.parts:
+        for _, part in ring.parts:
             tally.add_cut("voussoir", trimmed, part.area, 1)

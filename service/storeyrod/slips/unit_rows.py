@@ -67,8 +67,8 @@ def voussoir_row(face: Face, ring: VoussoirRing, options: Options) -> VoussoirRo
     }
     if options.detail == "pieces":
         row["pieces"] = [
-            {"whole": index < len(ring.whole), "rings": [_points(one) for one in rings]}
-            for index, rings in enumerate(ring.outlines)
+            {"voussoir": index + 1, "whole": whole, "rings": [_points(one) for one in rings]}
+            for index, whole, rings in ring.pieces
         ]
     return row
 

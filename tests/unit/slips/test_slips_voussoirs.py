@@ -311,8 +311,8 @@ def test_clipped_rings_are_reported_and_still_close(elevation, strips) -> None:
 def test_voussoirs_beside_the_clipped_ones_stay_whole() -> None:
     """A slot of 10 mm at the crown of 19 wedges cuts the key into two; the other 18 stand."""
     ring = closes(wall(arch(cut="taper")), [(1337.5, 1347.5)])[0][0]
-    assert (len(ring.whole), len(ring.parts), ring.count) == (18, 2, 20)
-    assert [part.area / MM2 for part in ring.parts] == pytest.approx(
+    assert (len(ring.whole), [index for index, _ in ring.parts], ring.count) == (18, [9, 9], 20)
+    assert [part.area / MM2 for _, part in ring.parts] == pytest.approx(
         2 * [(46.631 + 63.579) / 4 * 102.5 - 5 * 102.5], abs=1
     )
 
