@@ -67,8 +67,8 @@ class VoussoirRing:
 
     @property
     def outlines(self) -> list[tuple[Ring, ...]]:
-        """Rings of every voussoir, from the left springing."""
-        return [rings for _, _, rings in self.pieces]
+        """Rings of every voussoir, the whole ones first."""
+        return [rings for _, _, rings in sorted(self.pieces, key=lambda piece: not piece[1])]
 
     @property
     def pieces(self) -> list[tuple[int, bool, tuple[Ring, ...]]]:
