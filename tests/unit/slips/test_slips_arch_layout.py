@@ -84,6 +84,19 @@ def test_a_ring_of_whole_square_slips_takes_whole_slips() -> None:
     assert made.straight.full == in_courses + 35
 
 
+def test_bought_by_area_they_count_with_the_courses() -> None:
+    made = layout(wall(arch(rings_count=2)))
+    area = made.faces[0].course_area + made.faces[0].voussoir_area
+    assert made.straight.net * 215 * 65 * 1e8 == pytest.approx(area, rel=1e-12)
+
+
+def test_joints_of_wedges_are_as_long_as_beds_and_perps_make_them() -> None:
+    """All joints are 10 mm wide, so that their lengths give their area."""
+    made = layout(wall(arch(rings_count=2)))
+    lengths = made.bed_joint_length_m + made.perp_joint_length_m
+    assert made.joint_area_m2 == pytest.approx(0.010 * lengths, abs=1e-9)
+
+
 def test_the_cut_list_names_square_headers_by_length_and_height() -> None:
     rows = [one for one in result(wall(arch(cut="square", joint_max_mm=30)))["cut_list"] if one["kind"] == "voussoir"]
     assert rows == [{"kind": "voussoir", "length_mm": 102.5, "height_mm": 65.0, "count": 15}]
