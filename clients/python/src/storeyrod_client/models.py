@@ -10,7 +10,7 @@ class AdhesiveBead(BaseModel):
     """Beads of adhesive behind slips."""
 
     slip_face_area_m2: float
-    """Face area of all slips: courses, soldiers, corner legs and slips in reveals."""
+    """Face area of all slips: courses, soldiers, voussoirs, corner legs and slips in reveals."""
     bead_length_m: float
     """Length of all beads."""
     bead_section_mm2: float
@@ -75,6 +75,27 @@ class Allowances(BaseModel):
     """Base trim spoilt in cutting; a fraction of the need including cut waste, 0 to 1. Left out: 0.05."""
 
 
+class ArrangementOption(BaseModel):
+    """One way to make a run come out."""
+
+    arrangement: str
+    """carried_through: a pier as the perps of its bay leave it; the others: the run by itself, as drawn, by its perps, by equal cuts at both ends, or by cuts in its middle."""
+    perps_mm: list[float]
+    """Perp of each course of the bond's repeat, course 0 first."""
+    worst_deviation_mm: float
+    """Greatest difference of a perp from the nominal one."""
+    cut_count: int
+    """Cut units, half bats among them, in one repeat of the bond's courses."""
+    shortest_piece_mm: float
+    """Shortest piece."""
+    perps_within: bool
+    """Whether all perps lie inside perp_min_mm to perp_max_mm, and no course stops short of an end of the run."""
+    sliver_free: bool
+    """Whether no piece is shorter than minimum_cut_mm."""
+    ends_mm: list[list[float]]
+    """For each course of the repeat, first and last piece."""
+
+
 class Assumption(BaseModel):
     """A default that this request relied on."""
 
@@ -88,6 +109,38 @@ class Assumption(BaseModel):
     """How well the default is known."""
     source: str
     """Where the default comes from."""
+
+
+class BaseRun(BaseModel):
+    """A level length of the base."""
+
+    course: int
+    """Course that stands on it."""
+    level_mm: float
+    """Level."""
+    x_from_mm: float
+    """Left end."""
+    x_to_mm: float
+    """Right end."""
+    trim_mm: float
+    """Base trim: the length less openings that stand on it or reach below it."""
+
+
+class BaseStep(BaseModel):
+    """A step of the base."""
+
+    from_level_mm: float
+    """Level left of the step."""
+    to_level_mm: float
+    """Level right of it."""
+    limit_x_mm: float
+    """Where the step must stand at the latest going up to the right; at the earliest going down."""
+    at_perp_x_mm: float
+    """Nearest place on the lower side of that limit at which the course on the upper level starts with a unit, each step by itself; the limit where no wall stands."""
+    rise_mm: float
+    """Height of the step; negative going down."""
+    courses_count: int
+    """Courses of the step."""
 
 
 class Bay(BaseModel):
@@ -110,6 +163,8 @@ class BayPerpWidths(BaseModel):
     """Right end of the bay."""
     equalised: bool
     """Whether perps were equalised; false: nominal."""
+    arrangement: str
+    """How the bay comes out: as drawn, by its perps, or by cuts at both ends or in its middle."""
     perps_mm: list[float]
     """Perp of each course of the bond's repeat, course 0 first."""
 
@@ -140,6 +195,8 @@ class Board(BaseModel):
     """Thickness over the ribs' base."""
     rib_pitch_mm: Annotated[float | None, Field(ge=20.0, le=1000.0)] = None
     """Distance of ribs, equal to a course; absent for a plain face."""
+    flat_over_heads: bool | None = None
+    """true: boards over heads come without ribs, so that soldiers and voussoirs lie flat. Left out: false."""
     bottom_edge: Literal['lap', 'tongue', 'square'] | None = None
     """Lower factory edge; not used for a layout, which never turns a board. Left out: lap."""
     top_edge: Literal['lap', 'tongue', 'square'] | None = None
@@ -163,6 +220,17 @@ class BoardsRingPoint(BaseModel):
     """To the right."""
     y_mm: float
     """Upwards."""
+
+
+class BondLap(BaseModel):
+    """Overlap of units in neighbouring courses."""
+
+    overlap_mm: float
+    """Least overlap in the field of the bond."""
+    masonry_rule_mm: float
+    """Least overlap of masonry laid in mortar, for comparison."""
+    keeps_masonry_rule: bool
+    """Whether the bond has that overlap."""
 
 
 class BridgedPart(BaseModel):
@@ -218,6 +286,33 @@ class Calculation(BaseModel):
     """Edition of the reference data."""
     fingerprint: str
     """SHA-256, in hex, over the request with its defaults filled in, and both versions."""
+
+
+class CircleOpening(BaseModel):
+    """A round opening; its reveals are not lined."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    id: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of the opening, unique in its elevation."""
+    use: Literal['window', 'door', 'vent'] | None = None
+    """What fills the opening. Left out: window."""
+    kind: Literal['circle']
+    """Says which members apply."""
+    x_mm: Annotated[float, Field(ge=-500000.0, le=500000.0)]
+    """Centre."""
+    y_mm: Annotated[float, Field(ge=-500000.0, le=500000.0)]
+    """Centre."""
+    diameter_mm: Annotated[float, Field(ge=10.0, le=50000.0)]
+    """Clear diameter."""
 
 
 class ClauseView(BaseModel):
@@ -290,6 +385,21 @@ class CornerRow(BaseModel):
     """Edge that shows the longer leg in even courses."""
     replaced_pieces_count: int
     """Face pieces that the slips replace."""
+    mitred_courses_count: int | None = None
+    """Courses cut or mitred at a corner that is not square and has no L slips; else absent."""
+
+
+class CornerSetOut(BaseModel):
+    """A corner and the bond at it."""
+
+    edges: list[str]
+    """Edges that meet."""
+    kind: str
+    """Kind of corner."""
+    course_0: list[str]
+    """What each edge shows in course 0: more or less than three quarters of a slip."""
+    bond_turns: bool
+    """Whether one edge shows the long and the other the short side."""
 
 
 class CornerSlip(BaseModel):
@@ -315,19 +425,6 @@ class CorrectionResult(BaseModel):
     """false: all corrections together are under 3 % and were left out."""
 
 
-class CutRow(BaseModel):
-    """Cut pieces of one size, to a hundredth of a millimetre."""
-
-    kind: str
-    """Unit that the piece belongs to."""
-    length_mm: float
-    """Length along the slip."""
-    height_mm: float
-    """Height."""
-    count: int
-    """Pieces."""
-
-
 class CutSize(BaseModel):
     """Pieces that are cut alike."""
 
@@ -343,6 +440,50 @@ class CutSize(BaseModel):
     """Pieces of this size and shape."""
     pieces: list[str]
     """Their ids."""
+
+
+class DatumAsGiven(BaseModel):
+    """Courses from the system's course_datum_mm."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['as_given']
+    """Says which members apply."""
+
+
+class DatumBest(BaseModel):
+    """The candidate at which heads, sills and tops fall best."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['best']
+    """Says which members apply."""
+
+
+class DatumFixed(BaseModel):
+    """Courses from a level of the site."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['fixed']
+    """Says which members apply."""
+    level_mm: Annotated[float, Field(ge=-500000.0, le=500000.0)]
+    """Level of the foot of course 0."""
+
+
+class DatumMatchBed(BaseModel):
+    """Courses in line with those of an adjoining building."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['match_bed']
+    """Says which members apply."""
+    match_bed_at_mm: Annotated[float, Field(ge=-500000.0, le=500000.0)]
+    """Level of the top of one of its bed joints, where its next course stands."""
 
 
 class DeclaredFasteners(BaseModel):
@@ -388,6 +529,8 @@ class Edge(BaseModel):
     """The edge met here, as elevation:left or elevation:right."""
     joint_mm: Annotated[float | None, Field(ge=0.0, le=60.0)] = None
     """Width of the joint at an abutment or movement joint. Left out: 10.0."""
+    angle_deg: Annotated[float | None, Field(ge=30.0, le=175.0)] = None
+    """Angle between the two faces of a corner: measured inside the building at an external corner, outside at an internal one. Not used at other ends. Left out: 90.0."""
 
 
 class ElevationBoards(BaseModel):
@@ -486,6 +629,8 @@ class ElevationTakeOff(BaseModel):
     """Pieces of slip in courses, whole and cut."""
     soldiers_count: int
     """Soldiers."""
+    voussoirs_count: int
+    """Voussoirs."""
     return_slips_count: int
     """L slips at lined jambs."""
     bead_length_m: float
@@ -563,6 +708,19 @@ class FlushProfile(BaseModel):
     """Says which members apply."""
 
 
+class GaugeCourse(BaseModel):
+    """A course on the storey rod."""
+
+    course: int
+    """Number; course 0 stands on the datum."""
+    foot_mm: float
+    """Foot of the slip."""
+    head_mm: float
+    """Head of the slip, where its bed joint starts."""
+    marks: list[str]
+    """Heads, sills, tops and feet that fall on the foot of the course."""
+
+
 class Joint(BaseModel):
     """Mortar joints between slips."""
 
@@ -606,6 +764,59 @@ class LayerResult(BaseModel):
     """false: a well-ventilated air layer, or a layer outside one."""
     resistance_m2_k_per_w: float | None = None
     """Resistance; absent when not counted."""
+
+
+class LevelOffset(BaseModel):
+    """A head, sill, top or foot beside the course lines."""
+
+    elevation: str
+    """Name of the elevation."""
+    opening: str | None = None
+    """Name of the opening."""
+    what: str
+    """What stands at the level."""
+    y_mm: float
+    """Level."""
+    course: int
+    """Course whose foot is nearest."""
+    offset_mm: float
+    """Level less that course line; positive above it."""
+    rip_mm: float | None = None
+    """Height of the slip that is ripped to meet the level; absent on course and in a bed joint."""
+    bed_mm: float | None = None
+    """Equal bed with which `course`, counted from the datum, stands at the level; absent on course, at course 0, and where ribs fix the pitch."""
+    bed_within: bool | None = None
+    """Whether that bed lies inside its limits."""
+
+
+class LoopChange(BaseModel):
+    """A face laid to one half module more or fewer, so that the bond closes."""
+
+    elevation: str
+    """Name of the elevation."""
+    half_modules_count: int
+    """Half modules to lay it to."""
+    perp_mm: float
+    """Equal perp that this takes."""
+
+
+class LoopFace(BaseModel):
+    """A face on the way round the building."""
+
+    elevation: str
+    """Name of the elevation."""
+    edge_convention: str
+    """Joint that the length lacks or has: by its internal corners and abutments."""
+    half_modules: float
+    """Length in half modules after that convention."""
+    half_modules_count: int
+    """Nearest whole number."""
+    residual_mm: float
+    """Length less that many half modules."""
+    perp_mm: float
+    """Equal perp that removes the residual."""
+    perp_within: bool
+    """Whether that perp lies inside its limits."""
 
 
 class MaterialLayer(BaseModel):
@@ -723,6 +934,19 @@ class Offcut(BaseModel):
     """Height."""
 
 
+class OpeningStack(BaseModel):
+    """Openings one above another."""
+
+    openings: list[str]
+    """From the bottom."""
+    left_drift_mm: float
+    """Greatest distance of their left jambs from one another."""
+    right_drift_mm: float
+    """Greatest distance of their right jambs from one another."""
+    perps_run_through: bool
+    """Whether both jambs meet the same perps at every opening."""
+
+
 class Options(BaseModel):
     """How to answer: amount of working and detail, treatment of perps, and whether cautions refuse the request."""
 
@@ -772,6 +996,15 @@ class OrderLine(BaseModel):
     """With a trace: the step that gives the packs, or else the order."""
 
 
+class OutlinePoint(BaseModel):
+    """Corner of an outline."""
+
+    x_mm: float
+    """To the right."""
+    y_mm: float
+    """Upwards."""
+
+
 class Packs(BaseModel):
     """Contents of packs; what has none is ordered in its own unit."""
 
@@ -796,6 +1029,17 @@ class Packs(BaseModel):
     """Sealant in a cartridge or foil pack."""
     base_trim_count: Annotated[int | None, Field(ge=1, le=1000)] = None
     """Lengths of base trim in a pack."""
+
+
+class PerpMark(BaseModel):
+    """Where to carry a plumb line from the set-out courses."""
+
+    x_mm: float
+    """Middle of the perp, or the jamb."""
+    what: str
+    """What the line marks."""
+    carry: str
+    """Which way the wall goes on from there."""
 
 
 class PieceBalance(BaseModel):
@@ -874,6 +1118,19 @@ class PlacedPiece(BaseModel):
     """Outlines of openings that lie wholly in the piece."""
 
 
+class PlaneSizes(BaseModel):
+    """An opening in one plane."""
+
+    x_mm: float
+    """Left jamb."""
+    width_mm: float
+    """Clear width."""
+    sill_mm: float
+    """Sill or threshold."""
+    head_mm: float
+    """Head; the crown of an arch."""
+
+
 class Point(BaseModel):
     """A point of an elevation: x to the right as seen from outside, y up from the datum."""
 
@@ -898,9 +1155,61 @@ class PointingMortar(BaseModel):
     volume_l: float
     """Mortar in the joints, without allowance."""
     volume_l_per_m2: float
-    """Mortar for each square metre of net wall."""
+    """Mortar for each square metre of net wall that slips cover."""
     mass_kg: float
     """Mass of the mortar, without allowance."""
+
+
+class PolygonFeature(BaseModel):
+    """An area of the face, of any straight-edged shape, that something else than slips covers."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    id: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of the feature, unique among the features of its elevation."""
+    facing: Annotated[
+        str | None,
+        Field(
+            max_length=60,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff]*$',
+        ),
+    ] = None
+    """What covers it, as drawings name it: render, stone, tiles."""
+    kind: Literal['polygon']
+    """Says which members apply."""
+    points: Annotated[list[Point], Field(max_length=500, min_length=3)]
+    """Corners in order, either way round."""
+
+
+class PolygonOpening(BaseModel):
+    """An opening of any straight-edged shape; its reveals are not lined. Only its level edges count as heads and sills."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    id: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of the opening, unique in its elevation."""
+    use: Literal['window', 'door', 'vent'] | None = None
+    """What fills the opening. Left out: window."""
+    kind: Literal['polygon']
+    """Says which members apply."""
+    points: Annotated[list[Point], Field(max_length=500, min_length=3)]
+    """Corners in order, either way round."""
 
 
 class Position(BaseModel):
@@ -956,6 +1265,41 @@ class ProblemView(Received):
     """What sets it off."""
     advice: str
     """What to do."""
+
+
+class RectangleFeature(BaseModel):
+    """A rectangle of the face that something else than slips covers, from its lower left corner."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    id: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of the feature, unique among the features of its elevation."""
+    facing: Annotated[
+        str | None,
+        Field(
+            max_length=60,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff]*$',
+        ),
+    ] = None
+    """What covers it, as drawings name it: render, stone, tiles."""
+    kind: Literal['rectangle']
+    """Says which members apply."""
+    x_mm: Annotated[float, Field(ge=-500000.0, le=500000.0)]
+    """Left end."""
+    y_mm: Annotated[float, Field(ge=-500000.0, le=500000.0)]
+    """Foot."""
+    width_mm: Annotated[float, Field(ge=10.0, le=500000.0)]
+    """Width."""
+    height_mm: Annotated[float, Field(ge=10.0, le=500000.0)]
+    """Height."""
 
 
 class ResistanceLayer(BaseModel):
@@ -1021,6 +1365,25 @@ class RevealSide(BaseModel):
     """Thickness of the lining; it narrows an opening given in the substrate plane. Left out: 0.0."""
 
 
+class RunSetOut(BaseModel):
+    """A run between two plumb lines: ends, jambs or movement joints."""
+
+    x_from_mm: float
+    """Left end."""
+    x_to_mm: float
+    """Right end."""
+    course_from: int
+    """Lowest course that has this run; of a bay, the lowest in it."""
+    course_to: int
+    """Highest such course."""
+    kind: str
+    """Whole bay, between two openings, or between an opening and an end."""
+    co_mm: float
+    """Length less the nearest whole number of half modules, counted without a last joint (CO-)."""
+    options: list[ArrangementOption]
+    """Best first. Of a pier the first, called nominal, is what the perps of its bay leave in it; then how it would come out by itself, best first."""
+
+
 class SealantRun(BaseModel):
     """Sealant of one section in one kind of place."""
 
@@ -1078,6 +1441,38 @@ class SelfTests(Received):
     """In the order of the reference data."""
 
 
+class SetOutCourse(BaseModel):
+    """A course from which perps are spaced."""
+
+    course: int
+    """Number."""
+    y_mm: float
+    """Middle of its slips."""
+    perps_x_mm: list[float]
+    """From left to right, exact."""
+
+
+class SettingOutSheet(BaseModel):
+    """One elevation as it is marked on the wall: datum, courses, levels, bays, perps, plumb lines and movement joints."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['setting_out']
+    """What the sheet shows."""
+    elevation: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of an elevation of the take-off."""
+    scale: Annotated[int | None, Field(ge=1, le=5000)] = None
+    """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:100."""
+
+
 class Site(BaseModel):
     """Where the building stands and what it is used for: part of the fingerprint, otherwise not used; nothing is checked against it."""
 
@@ -1104,6 +1499,31 @@ class Site(BaseModel):
         ),
     ] = None
     """What the building is used for."""
+
+
+class SizeTolerance(BaseModel):
+    """A category of size tolerance for clay units, and what it does to perps on the module."""
+
+    category: str
+    """Category of the mean size; T1 is the wider."""
+    length_mm: float
+    """By how much the mean length may differ from the work size."""
+    length_mm_declared: int
+    """That in whole millimetres, as declared."""
+    height_mm: float
+    """By how much the mean height may differ from the work size."""
+    height_mm_declared: int
+    """That in whole millimetres, as declared."""
+    length_range_mm: float
+    """Between the longest and the shortest slip of a delivery (R1, R2)."""
+    height_range_mm: float
+    """Between the highest and the lowest slip of a delivery."""
+    perp_least_mm: float
+    """Perp on the module with slips that much too long."""
+    perp_most_mm: float
+    """Perp on the module with slips that much too short."""
+    perps_within: bool
+    """Whether both lie inside perp_min_mm to perp_max_mm."""
 
 
 class Slip(BaseModel):
@@ -1144,6 +1564,27 @@ class SlipsRingPoint(BaseModel):
     """To the right."""
     y_mm: float
     """Upwards."""
+
+
+class SlipsSheet(BaseModel):
+    """One elevation with every slip: whole, cut, header, soldier, corner, return and voussoir."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['slips']
+    """What the sheet shows."""
+    elevation: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of an elevation of the take-off."""
+    scale: Annotated[int | None, Field(ge=1, le=5000)] = None
+    """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet on which a slip is 3 mm long. Shorter slips are drawn by courses, ends, jambs and cuts alone."""
 
 
 class SoldierRow(BaseModel):
@@ -1224,6 +1665,21 @@ class StepInput(BaseModel):
     """Unit code of the value."""
     from_: Annotated[str, Field(alias='from')]
     """Name of the step that gave it, or JSON Pointer into the request with its defaults."""
+
+
+class Storey(BaseModel):
+    """From one storey level to the next."""
+
+    from_mm: float
+    """Lower level."""
+    to_mm: float
+    """Upper level."""
+    courses: float
+    """Height in courses."""
+    whole_courses: bool
+    """Whether that is a whole number."""
+    repeats: bool
+    """Whether a layout of this storey fits the next one: whole repeats of the bond's courses."""
 
 
 class Surfaces(BaseModel):
@@ -1362,6 +1818,72 @@ class UnitRates(BaseModel):
     """All units on the face."""
 
 
+class VoussoirPiece(BaseModel):
+    """One voussoir where it stands in the wall."""
+
+    voussoir: int
+    """Number in its ring, 1 at the left springing; one cut apart stands twice."""
+    whole: bool
+    """False: clipped where the wall, or what is left of it, ends."""
+    rings: list[list[SlipsRingPoint]]
+    """Outline, then holes."""
+
+
+class VoussoirRow(BaseModel):
+    """One ring of voussoirs over one arch. Lengths round the arch are measured along the arc."""
+
+    elevation: str
+    """Name of the elevation."""
+    opening: str
+    """Name of the opening."""
+    ring: int
+    """Number of the ring; 1 stands on the intrados of the arch."""
+    voussoirs_count: int
+    """Voussoirs, whole and clipped."""
+    cut_count: int
+    """Those of them that are clipped."""
+    depth_mm: float
+    """Depth of the ring: length of a voussoir."""
+    cut: str
+    """square: as slips are; taper: sawn to a wedge, straight at both ends."""
+    joint_intrados_mm: float
+    """Joint at the intrados; half of it at each springing."""
+    joint_extrados_mm: float
+    """Joint at the extrados."""
+    width_intrados_mm: float
+    """Width of a voussoir at the intrados."""
+    width_extrados_mm: float
+    """Width of a voussoir at the extrados."""
+    zone_area_m2: float
+    """Area of the ring in the wall, with the joint above it."""
+    slip_face_area_m2: float
+    """Face area of the voussoirs."""
+    joint_area_m2: float
+    """Joints of the ring, measured by strips."""
+    pieces: list[VoussoirPiece] | None = None
+    """With detail pieces: every voussoir, from the left springing."""
+
+
+class Voussoirs(BaseModel):
+    """A ring of slips around the arch of an opening, their length pointing to its centre."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    depth: Literal['header', 'stretcher'] | None = None
+    """Depth of one ring: a header (half a slip less half a perp) or a whole slip. Left out: header."""
+    rings_count: Annotated[int | None, Field(ge=1, le=6)] = None
+    """Rings one above another. Left out: 1."""
+    units_count: Annotated[int | None, Field(ge=3, le=2000)] = None
+    """Voussoirs of the innermost ring. Absent: with square slips the odd number that brings the joint at the intrados nearest to perp_mm, of those that keep both joints inside their limits where there are any; with tapered ones the least odd number whose wedges come out of slips."""
+    cut: Literal['square', 'taper'] | None = None
+    """square: slips as they are, with joints that widen outwards; taper: each cut to a wedge with equal joints; absent: square where the joints keep their limits, else taper."""
+    joint_min_mm: Annotated[float | None, Field(ge=0.0, le=50.0)] = None
+    """Least joint, at the intrados. Left out: 6.0."""
+    joint_max_mm: Annotated[float | None, Field(ge=0.0, le=50.0)] = None
+    """Widest joint, at the extrados. Left out: 15.0."""
+
+
 class Where(BaseModel):
     """Where on the wall, or in the request, a finding lies."""
 
@@ -1418,6 +1940,8 @@ class Base(BaseModel):
     """Ground level from left to right, joined by straight lines."""
     clearance_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
     """Least height of the cladding above ground. Left out: 150.0."""
+    plinth_projection_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """How far a plinth below the cladding stands out of the substrate; absent: not checked."""
 
 
 class BaseTrim(BaseModel):
@@ -1443,6 +1967,25 @@ class BaseTrim(BaseModel):
     """How stock lengths are cut, fullest first."""
 
 
+class BaySetOut(BaseModel):
+    """A bay with its perps."""
+
+    x_from_mm: float
+    """Left end, clear of joints."""
+    x_to_mm: float
+    """Right end."""
+    arrangement: str
+    """How a run comes out: as drawn, by its perps, by equal cuts at both ends, or by cuts in its middle."""
+    perps_mm: list[float]
+    """Perp of each course of the bond's repeat, course 0 first."""
+    runs: list[RunSetOut]
+    """The bay and its piers, from the bottom."""
+    set_out_courses: list[SetOutCourse]
+    """The two courses at the middle of a board's height; common practice, no source."""
+    marks: list[PerpMark]
+    """Plumb lines: every fourth perp, jambs and ends."""
+
+
 class BoardLayoutResult(BaseModel):
     """Boards of all elevations, cut together."""
 
@@ -1466,6 +2009,33 @@ class BoardLayoutResult(BaseModel):
     """What is left of boards, at least minimum_piece_mm wide and one course high."""
     pieces: list[PlacedPiece] | None = None
     """Absent with options.detail summary."""
+
+
+class BondLoop(BaseModel):
+    """Faces joined by corners: right round the building, or from one open end to the other."""
+
+    elevations: list[str]
+    """In order, to the right as seen from outside."""
+    closed: bool
+    """Whether the last face meets the first."""
+    corners_count: int
+    """Corners on the way."""
+    faces: list[LoopFace]
+    """In the same order."""
+    parity: int | None = None
+    """0 or 1: corners and half modules added up, modulo 2; 0 closes. For closed loops."""
+    closes: bool | None = None
+    """Whether every face is a whole number of half modules as it stands and the parity is 0."""
+    closes_with_perps: bool | None = None
+    """Whether it closes once perps take up the residuals inside their limits."""
+    closes_as_laid: bool | None = None
+    """Whether the long and the short end of course 0 meet at every corner of this set-out."""
+    residual_mm: float
+    """Sum of the distances of all faces from whole half modules."""
+    change: LoopChange | None = None
+    """For an odd parity: the face that closes the bond with the least change of perps."""
+    hide_at: str | None = None
+    """For a bond that does not close within the limits of perps: edge of the corner at which to break it. Internal corners come first, then the corner between the shortest faces."""
 
 
 class BridgedLayer(BaseModel):
@@ -1533,6 +2103,110 @@ class Corrections(BaseModel):
     ] = None
 
 
+class CutRow(BaseModel):
+    """Cut pieces of one size and shape, to a hundredth of a millimetre and of a degree. Without further members a piece is square. A piece with ``rake_deg`` is its length by its height less one corner: the triangle that takes the long side down to short_length_mm, at that angle. Turned half round it is the same piece."""
+
+    kind: str
+    """Unit that the piece belongs to."""
+    length_mm: float
+    """Length along the slip, on its longer side."""
+    height_mm: float
+    """Height across the slip."""
+    count: int
+    """Pieces."""
+    rake_deg: float | None = None
+    """Angle of the cut from level, as the piece stands in the wall."""
+    rises: str | None = None
+    """Way the rake rises, seen from outside."""
+    short_length_mm: float | None = None
+    """Length of the shorter side along the slip; 0 where the rake takes all of it."""
+    width_intrados_mm: float | None = None
+    """Width of a tapered voussoir at the intrados."""
+    width_extrados_mm: float | None = None
+    """Width of a tapered voussoir at the extrados."""
+    curved: bool | None = None
+    """Cut to a curve, marked from a template: an arch or a round opening."""
+    trimmed: bool | None = None
+    """A voussoir that is cut again where the wall ends: see its outline."""
+    outline: list[SlipsRingPoint] | None = None
+    """Corners from the lower left of the bounding box, where neither size nor one rake tells the shape."""
+
+
+class DatumCandidate(BaseModel):
+    """A level for the foot of course 0, and what it does to every level of the wall. Levels a course apart are one."""
+
+    rank: int
+    """1 is best."""
+    level_mm: float
+    """Foot of course 0."""
+    why: str
+    """Where the level comes from."""
+    worst_offset_mm: float
+    """Greatest distance of a level from a course line."""
+    mean_offset_mm: float
+    """Mean distance of all levels from the course lines."""
+    off_course_count: int
+    """Levels off a course line by more than 0.5 mm."""
+    ripped_count: int
+    """Of these, levels at which slips must be ripped."""
+    least_rip_mm: float | None = None
+    """Lowest ripped slip; absent when none is ripped."""
+    levels: list[LevelOffset]
+    """Every level, from the lowest."""
+
+
+class DatumResult(BaseModel):
+    """The datum in use and its rivals."""
+
+    level_mm: float
+    """Foot of course 0 in this answer."""
+    kind: str
+    """How it was chosen."""
+    course_pitch_mm: float
+    """From foot to foot."""
+    pitch_fixed_by_ribs: bool
+    """true: the ribs fix the pitch, so that beds cannot be adjusted and only the datum may move."""
+    candidates: list[DatumCandidate]
+    """Best first: the best ten, fewer of very many levels, and those as given, asked for and least worst."""
+    gauge: list[GaugeCourse]
+    """Every course of the wall, from the lowest, and the line on which its top falls."""
+
+
+class ElevationBase(BaseModel):
+    """The foot of an elevation over its ground."""
+
+    elevation: str
+    """Name of the elevation."""
+    as_drawn: list[BaseRun]
+    """Level runs of the outline as given."""
+    as_drawn_trim_mm: float
+    """Base trim of the outline as given."""
+    as_drawn_stop_ends_count: int
+    """Two at each step."""
+    as_drawn_other_ends_count: int
+    """Ends to be closed at jambs and free ends; a corner is turned, and at an abutment the trim butts."""
+    as_drawn_upright_trim_mm: float
+    """Return trims up the steps of the outline as given."""
+    least_clearance_mm: float | None = None
+    """Least height of the drawn foot above ground."""
+    runs: list[BaseRun] | None = None
+    """Lowest level runs in whole courses, none below the drawn foot, that keep the clearance; absent without ground."""
+    steps: list[BaseStep] | None = None
+    """Steps between them."""
+    trim_mm: float | None = None
+    """Base trim of those runs."""
+    stop_ends_count: int | None = None
+    """Two at each of those steps at which wall stands on either side."""
+    other_ends_count: int | None = None
+    """Ends of those runs at jambs and free ends."""
+    upright_trim_mm: float | None = None
+    """Return trims up those steps at which wall stands on either side."""
+    stepped_outline: list[OutlinePoint] | None = None
+    """The outline with steps at their limits, to be given back; it goes round openings that the base runs into. Absent when the drawn foot needs no change, or when no outline can hold the base."""
+    stepped_net_area_m2: float | None = None
+    """Net area over that base; absent when the drawn foot needs no change."""
+
+
 class ElevationJoints(BaseModel):
     """Joints of one elevation."""
 
@@ -1558,6 +2232,25 @@ class ElevationJoints(BaseModel):
     """Sealant in its joints, without allowance."""
     withheld: bool | None = None
     """true: no legal position was found for a joint that is needed."""
+
+
+class ElevationSetOut(BaseModel):
+    """Perps of one elevation."""
+
+    elevation: str
+    """Name of the elevation."""
+    bond_from: str
+    """End from which the bond was set out."""
+    bond_start: str
+    """First unit of course 0 at that end."""
+    carried_from: str | None = None
+    """Edge from which the bond was carried round the corner."""
+    bays: list[BaySetOut]
+    """From left to right."""
+    stacks: list[OpeningStack]
+    """Openings above one another."""
+    storeys: list[Storey]
+    """Between storey levels; empty when none are given."""
 
 
 class FastenerScheduleResult(BaseModel):
@@ -1621,6 +2314,19 @@ class MovementJointsResult(BaseModel):
     """Length of all joints to seal."""
     sealant_l: float
     """Sealant in the joints, without allowance."""
+
+
+class OpeningPlanes(BaseModel):
+    """An opening in both planes, and how its width falls on the module."""
+
+    opening: str
+    """Name of the opening."""
+    finished: PlaneSizes
+    substrate: PlaneSizes
+    modules: float
+    """Nearest whole number of half modules of the width, in modules."""
+    off_module_mm: float
+    """Finished width less that many modules and a joint (CO+)."""
 
 
 class Project(BaseModel):
@@ -1712,10 +2418,12 @@ class System(BaseModel):
     slip: Slip
     corner_slip: CornerSlip | None = None
     joint: Joint | None = None
-    bond: Literal['stretcher', 'third_lap', 'quarter_lap', 'stack', 'header', 'english', 'flemish'] | None = (
+    bond: Literal['stretcher', 'third_lap', 'quarter_lap', 'stack', 'header', 'english', 'flemish', 'english_garden_wall', 'flemish_garden_wall'] | None = (
         None
     )
     """Bond of the slips. Left out: stretcher."""
+    course_datum_mm: Annotated[float | None, Field(ge=-500000.0, le=500000.0)] = None
+    """Level of the foot of course 0, from which all courses are gauged. Left out: 0.0."""
     minimum_cut_mm: Annotated[float | None, Field(ge=0.0, le=500.0)] = None
     """Shortest cut slip before it counts as a sliver. Left out: 50.0."""
     minimum_rip_mm: Annotated[float | None, Field(ge=0.0, le=500.0)] = None
@@ -1772,11 +2480,13 @@ class ArchOpening(BaseModel):
         ),
     ]
     """Name of the opening, unique in its elevation."""
+    use: Literal['window', 'door', 'vent'] | None = None
+    """What fills the opening. Left out: window."""
     head: Literal['plain', 'soldier'] | None = None
     """soldier: a course of upright slips over the head. Left out: plain."""
     reveal: Reveal | None = None
-    use: Literal['window', 'door', 'vent'] | None = None
-    """What fills the opening. Left out: window."""
+    sill_projection_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """How far an old sill that stays stands out of the substrate; absent: not checked."""
     kind: Literal['arch']
     """Says which members apply."""
     x_mm: Annotated[float, Field(ge=-500000.0, le=500000.0)]
@@ -1789,6 +2499,8 @@ class ArchOpening(BaseModel):
     """Height at which the arch springs."""
     rise_mm: Annotated[float, Field(ge=1.0, le=25000.0)]
     """Rise of the intrados above the springing; at most half the width."""
+    voussoirs: Voussoirs | None = None
+    """Ring of slips over the arch; absent: courses are cut to the arch."""
 
 
 class BoardLayoutAnswer(Received):
@@ -1834,6 +2546,27 @@ class FastenerScheduleAnswer(Received):
     """The working of every figure, when options.trace is steps."""
 
 
+class FinishedFace(BaseModel):
+    """Length of a face in three planes."""
+
+    elevation: str
+    """Name of the elevation."""
+    substrate_length_mm: float
+    """Bare wall."""
+    finished_length_mm: float
+    """Finished face."""
+    board_length_run_through_mm: float
+    """Boards' outer faces in rows that run past both corners."""
+    board_length_butted_mm: float
+    """Boards in rows that butt at both corners."""
+    left_shift_mm: float
+    """Finished end outside the substrate's end; negative inside it."""
+    right_shift_mm: float
+    """Finished end outside the substrate's end; negative inside it."""
+    openings: list[OpeningPlanes]
+    """In the order of the request."""
+
+
 class MovementJointsAnswer(Received):
     """Answer of planMovementJoints."""
 
@@ -1877,11 +2610,13 @@ class RectangleOpening(BaseModel):
         ),
     ]
     """Name of the opening, unique in its elevation."""
+    use: Literal['window', 'door', 'vent'] | None = None
+    """What fills the opening. Left out: window."""
     head: Literal['plain', 'soldier'] | None = None
     """soldier: a course of upright slips over the head. Left out: plain."""
     reveal: Reveal | None = None
-    use: Literal['window', 'door', 'vent'] | None = None
-    """What fills the opening. Left out: window."""
+    sill_projection_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """How far an old sill that stays stands out of the substrate; absent: not checked."""
     kind: Literal['rectangle']
     """Says which members apply."""
     x_mm: Annotated[float, Field(ge=-500000.0, le=500000.0)]
@@ -1892,6 +2627,27 @@ class RectangleOpening(BaseModel):
     """Clear width."""
     height_mm: Annotated[float, Field(ge=10.0, le=50000.0)]
     """Clear height."""
+
+
+class SettingOutResult(BaseModel):
+    """What a gang marks on the wall before the first board."""
+
+    faces: list[FinishedFace]
+    """In the order of the request."""
+    datum: DatumResult
+    bases: list[ElevationBase]
+    """In the order of the request."""
+    elevations: list[ElevationSetOut]
+    """In the order of the request."""
+    corners: list[CornerSetOut]
+    """By name of their edges."""
+    loops: list[BondLoop]
+    """By name of their first face."""
+    coordinating_sizes: list[CoordinatingSize]
+    """Of half, one, one and a half modules, ..."""
+    lap: BondLap
+    size_tolerances: list[SizeTolerance]
+    """Both categories, beside the slips' work sizes."""
 
 
 class SlipCourse(BaseModel):
@@ -1912,7 +2668,7 @@ class SlipCourse(BaseModel):
 
 
 class Elevation(BaseModel):
-    """One face of a building, given by its outline or, for a plain rectangle, by width and height."""
+    """One face of a building, given by its outline, for a plain rectangle by width and height, or as a mirror image."""
 
     model_config = ConfigDict(
         extra='forbid',
@@ -1926,6 +2682,15 @@ class Elevation(BaseModel):
         ),
     ]
     """Name of the elevation, unique in the request."""
+    mirror_of: Annotated[
+        str | None,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ] = None
+    """Elevation whose mirror image this one is, in the same coordinates: left and right change places, openings keep their ids. Beside it stand only id, viewed and edges that differ; other edges are mirrored without `to`."""
     plane: Literal['substrate', 'finished'] | None = None
     """Plane in which outline and openings are given; substrate is moved out by the build-up at corners. Left out: finished."""
     viewed: Annotated[
@@ -1943,21 +2708,32 @@ class Elevation(BaseModel):
     height_mm: Annotated[float | None, Field(ge=50.0, le=500000.0)] = None
     """Height of a plain rectangle from y = 0."""
     openings: Annotated[
-        list[Annotated[RectangleOpening | ArchOpening, Field(discriminator='kind')]] | None,
+        list[Annotated[RectangleOpening | ArchOpening | PolygonOpening | CircleOpening, Field(discriminator='kind')]] | None,
         Field(max_length=2000),
     ] = None
     """Openings, none overlapping another."""
+    features: Annotated[
+        list[Annotated[RectangleFeature | PolygonFeature, Field(discriminator='kind')]] | None,
+        Field(max_length=500),
+    ] = None
+    """Render bands, stone heads, quoins of stone and the like, beside openings and one another: boards run on behind them, slips do not."""
     left_edge: Edge | None = None
     right_edge: Edge | None = None
     base: Base | None = None
     existing_joints_x_mm: Annotated[list[float] | None, Field(max_length=500)] = None
     """Movement joints of the structure behind; always repeated."""
-    bond_start: Literal['full', 'half'] | None = None
-    """First unit of course 0 at the left end. Left out: full."""
+    bond_start: Literal['full', 'half', 'carried'] | None = None
+    """First unit of course 0 at the end from which the bond is set out: full; half, the bond one course later; carried round the corner from the neighbouring face. Absent: full with nominal perps, carried with equalised ones."""
+    bond_from: Literal['left', 'right'] | None = None
+    """End of the face from which the bond is set out, unless it is carried in at the other one. Left out: left."""
+    bond_origin_x_mm: Annotated[float | None, Field(ge=-500000.0, le=500000.0)] = None
+    """Where the first unit of course 0 starts; absent: at the end from which the bond is set out. Give the same place on all parts of a face that is drawn in parts."""
+    storey_levels_mm: Annotated[list[float] | None, Field(max_length=200)] = None
+    """Levels between which storeys repeat, in any order."""
 
 
 class ElevationSlips(BaseModel):
-    """Slips, joints and areas of one elevation. Soldiers are counted apart from courses."""
+    """Slips, joints and areas of one elevation. Soldiers and voussoirs are counted apart from courses."""
 
     elevation: str
     """Name of the elevation."""
@@ -1966,15 +2742,17 @@ class ElevationSlips(BaseModel):
     net_area_m2: float
     """Outline less openings."""
     slip_face_area_m2: float
-    """Face area of all pieces, soldiers included."""
+    """Face area of all pieces, soldiers and voussoirs included."""
     course_face_area_m2: float
     """Face area of the pieces in courses."""
+    feature_area_m2: float
+    """Features, which something else than slips covers."""
     joint_area_m2: float
-    """Mortar joints: net area less pieces, movement joints and end joints."""
+    """Mortar joints: net area less features, pieces, movement joints and end joints."""
     joint_area_by_strips_m2: float
     """Mortar joints again, added up strip by strip."""
     movement_joint_area_m2: float
-    """Movement joints."""
+    """Movement joints; their parts in features count as features."""
     end_joint_area_m2: float
     """Joints at abutments and internal corners; none with nominal perps."""
     soldier_zone_area_m2: float
@@ -1991,6 +2769,12 @@ class ElevationSlips(BaseModel):
     """Pieces in courses."""
     soldiers_count: int
     """Soldiers, whole and cut."""
+    voussoir_zone_area_m2: float
+    """Rings of voussoirs with their joints."""
+    voussoir_face_area_m2: float
+    """Face area of voussoirs."""
+    voussoirs_count: int
+    """Voussoirs, whole and clipped."""
     bed_joint_length_m: float
     """Length of bed joints."""
     perp_joint_length_m: float
@@ -2054,6 +2838,38 @@ class QuantitiesRequest(BaseModel):
     options: Options | None = None
 
 
+class SettingOutAnswer(Received):
+    """Answer of computeSettingOut."""
+
+    calculation: Calculation
+    result: SettingOutResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
+
+
+class SettingOutRequest(BaseModel):
+    """The elevations to be set out; all of a building together, so that the bond goes round it."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    elevations: Annotated[list[Elevation], Field(max_length=200, min_length=1)]
+    """The faces of the building, in any order."""
+    system: System
+    datum: Annotated[
+        DatumAsGiven | DatumFixed | DatumMatchBed | DatumBest | None,
+        Field(discriminator='kind'),
+    ] = None
+    """Which level courses are gauged from; absent: as given."""
+    options: Options | None = None
+
+
 class SlipLayoutRequest(BaseModel):
     """The elevations whose slips are wanted."""
 
@@ -2073,6 +2889,8 @@ class SlipLayoutResult(BaseModel):
     """Outlines."""
     net_area_m2: float
     """Outlines less openings."""
+    feature_area_m2: float
+    """Features, which something else than slips covers."""
     slip_face_area_m2: float
     """Face area of all pieces on the elevations."""
     joint_area_m2: float
@@ -2088,7 +2906,7 @@ class SlipLayoutResult(BaseModel):
     reveal_joint_area_m2: float
     """Joints in reveals."""
     slips_consumed_count: int
-    """Straight slips used up by courses, reveals and soldiers, cuts paired into whole slips."""
+    """Straight slips used up by courses, reveals, voussoirs and soldiers, cuts paired into whole slips."""
     slips_lower_bound_count: int
     """No cutting of the same pieces end to end needs fewer straight slips."""
     header_slips_consumed_count: int
@@ -2099,6 +2917,8 @@ class SlipLayoutResult(BaseModel):
     """L slips at lined jambs."""
     soldiers_count: int
     """Soldiers; each takes one straight slip."""
+    voussoirs_count: int
+    """Voussoirs, whole and clipped."""
     pieces: PieceBalance
     units_per_m2: UnitRates
     coordinating_sizes: list[CoordinatingSize]
@@ -2107,6 +2927,8 @@ class SlipLayoutResult(BaseModel):
     """In the order of the request."""
     soldiers: list[SoldierRow]
     """By opening."""
+    voussoirs: list[VoussoirRow]
+    """By opening, from its intrados outwards."""
     corners: list[CornerRow]
     """By name of their edges."""
     returns: list[ReturnRow]
@@ -2174,7 +2996,10 @@ class DrawingRequest(BaseModel):
         extra='forbid',
     )
     take_off: TakeOffRequest
-    sheets: Annotated[list[ElevationSheet], Field(max_length=50, min_length=1)]
+    sheets: Annotated[
+        list[Annotated[ElevationSheet | SettingOutSheet | SlipsSheet, Field(discriminator='kind')]],
+        Field(max_length=50, min_length=1),
+    ]
     """Sheets, drawn one below another."""
     options: Options | None = None
 
