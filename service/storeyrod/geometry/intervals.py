@@ -2,8 +2,12 @@
 
 from bisect import bisect_left
 from collections.abc import Iterable, Sequence
+from typing import Final
 
 Interval = tuple[float, float]
+
+_FEW: Final = 4
+"""Intervals that are looked at one by one sooner than searched."""
 
 
 def union(intervals: Iterable[Interval]) -> list[Interval]:
@@ -52,12 +56,13 @@ def difference(first: Sequence[Interval], second: Sequence[Interval]) -> list[In
 def clip(intervals: Sequence[Interval], low: float, high: float) -> list[Interval]:
     """The part of the intervals between two positions."""
     kept: list[Interval] = []
-    for index in range(max(0, bisect_left(intervals, (low, low)) - 1), len(intervals)):
+    first = bisect_left(intervals, (low, low)) - 1 if len(intervals) > _FEW else 0
+    for index in range(max(0, first), len(intervals)):
         a, b = intervals[index]
         if a >= high:
             break
-        if min(b, high) > max(a, low):
-            kept.append((max(a, low), min(b, high)))
+        if b > low and b > a and high > low:
+            kept.append((a if a > low else low, b if b < high else high))
     return kept
 
 

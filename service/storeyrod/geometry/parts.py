@@ -1,17 +1,16 @@
 """Parts of cells: what a column of a band holds of a region, with the ring of a raked cell worked out when it is asked for."""
 
-from dataclasses import dataclass
+import math
 from itertools import pairwise
-from typing import Final
+from typing import Final, NamedTuple
 
-from storeyrod.geometry.rings import Box, Ring, Vertex, rectangle
+from storeyrod.geometry.rings import Ring, Vertex, rectangle
 
 SMALLEST_PART: Final = 1.0e4
 """Square ticks (0.01 mm by 0.01 mm): what clipping leaves below this is rounding, not a piece."""
 
 
-@dataclass(frozen=True, slots=True)
-class RakedCell:
+class RakedCell(NamedTuple):
     """A box cut by one sloping edge that crosses the box's band from (foot, bottom) to (head, top).
 
     The wall lies right of the edge, or left of it.
@@ -19,40 +18,52 @@ class RakedCell:
 
     foot: float
     head: float
-    box: Box
+    left: float
+    bottom: float
+    right: float
+    top: float
     wall_right: bool
 
     def height_at(self, x: float) -> float:
         """Where the edge passes a plumb line."""
-        _, bottom, _, top = self.box
-        if x == self.head:
-            return top
-        return bottom + (top - bottom) * ((x - self.foot) / (self.head - self.foot))
+        foot, head, _, bottom, _, top, _ = self
+        return top if x == head else bottom + (top - bottom) * ((x - foot) / (head - foot))
+
+    @property
+    def run_and_rise(self) -> tuple[float, float]:
+        """How far the edge goes along and upwards in the box."""
+        foot, head, left, bottom, right, top, _ = self
+        low, high = (foot, head) if foot < head else (head, foot)
+        run = min(high, right) - max(low, left)
+        return run, run * (top - bottom) / (high - low)
+
+    @property
+    def angle(self) -> float:
+        """Angle of the edge from level in degrees."""
+        return math.degrees(math.atan2(self.top - self.bottom, abs(self.head - self.foot)))
 
     def ring(self) -> Ring:
         """Ring of the wall in the box, anticlockwise from its lowest, then leftmost vertex."""
         corners = self._right_of_edge() if self.wall_right else self._left_of_edge()
-        return tuple(here for here, after in pairwise((*corners, corners[0])) if here != after)
+        return tuple([here for here, after in pairwise((*corners, corners[0])) if here != after])
 
     def _left_of_edge(self) -> list[Vertex]:
-        left, bottom, right, top = self.box
-        low, high = min(self.foot, right), min(self.head, right)
-        foot = [(left, bottom), (low, bottom)] if self.foot > left else [(left, self.height_at(left))]
-        side = [(right, self.height_at(right))] if (self.foot < right) != (self.head < right) else []
-        head = [(high, top), (left, top)] if self.head > left else [(left, self.height_at(left))]
-        return [*foot, *side, *head]
+        foot, head, left, bottom, right, top, _ = self
+        ring = [(left, bottom), (min(foot, right), bottom)] if foot > left else [(left, self.height_at(left))]
+        if (foot < right) != (head < right):
+            ring.append((right, self.height_at(right)))
+        return [*ring, *([(min(head, right), top), (left, top)] if head > left else [(left, self.height_at(left))])]
 
     def _right_of_edge(self) -> list[Vertex]:
-        left, bottom, right, top = self.box
-        low, high = max(self.foot, left), max(self.head, left)
-        foot = [(low, bottom), (right, bottom)] if self.foot < right else [(right, self.height_at(right))]
-        head = [(right, top), (high, top)] if self.head < right else [(right, self.height_at(right))]
-        side = [(left, self.height_at(left))] if (self.foot > left) != (self.head > left) else []
-        return [*foot, *head, *side]
+        foot, head, left, bottom, right, top, _ = self
+        ring = [(max(foot, left), bottom), (right, bottom)] if foot < right else [(right, self.height_at(right))]
+        ring += [(right, top), (max(head, left), top)] if head < right else [(right, self.height_at(right))]
+        if (foot > left) != (head > left):
+            ring.append((left, self.height_at(left)))
+        return ring
 
 
-@dataclass(frozen=True, slots=True)
-class Part:
+class Part(NamedTuple):
     """One connected part of a cell: bounding box, area and, unless it is a plain rectangle, its shape."""
 
     left: float

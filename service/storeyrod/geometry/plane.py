@@ -22,6 +22,7 @@ from storeyrod.geometry.rings import (
     Box,
     Ring,
     Vertex,
+    area_between,
     beside_strip,
     bounds,
     box_of,
@@ -38,9 +39,12 @@ from storeyrod.geometry.slabs import (
     Slab,
     SlabRun,
     column_parts,
+    edges_of,
     plain_parts,
+    plumb_runs,
     runs_between,
     whole_slab,
+    x_at,
 )
 
 __all__ = [
@@ -52,6 +56,7 @@ __all__ = [
     "Ring",
     "Slab",
     "Vertex",
+    "area_between",
     "area_outside",
     "bounds",
     "distance_to_edge",
@@ -84,9 +89,15 @@ def overlap_area(first: Sequence[Vertex], second: Sequence[Vertex]) -> float:
 
 def area_outside(ring: Sequence[Vertex], container: Sequence[Vertex]) -> float:
     """Area of a ring that lies outside a container ring."""
-    if is_convex(container) and holds(container, ring):
+    box = box_of(container)
+    if _is_in_box(ring, box) if box is not None else is_convex(container) and holds(container, ring):
         return 0.0
     return float(shapely.difference(Polygon(ring), Polygon(container)).area)
+
+
+def _is_in_box(ring: Sequence[Vertex], box: Box) -> bool:
+    left, bottom, right, top = box
+    return all(left <= x <= right and bottom <= y <= top for x, y in ring)
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,13 +129,7 @@ class Region:
 
     @cached_property
     def _edges(self) -> tuple[Edge, ...]:
-        edges = (
-            Edge(*a, *b) if a[1] < b[1] else Edge(*b, *a)
-            for ring in self.rings
-            for a, b in pairwise((*ring, ring[0]))
-            if a[1] != b[1]
-        )
-        return tuple(sorted(edges, key=lambda edge: edge.y_low))
+        return tuple(sorted([edge for ring in self.rings for edge in edges_of(ring)]))
 
     @cached_property
     def polygon(self) -> BaseGeometry:
@@ -154,15 +159,19 @@ class Region:
         coming = list(reversed(self._edges))
         active: list[Edge] = []
         for low, high in pairwise(heights):
-            active = [edge for edge in active if edge.y_high > low]
-            while coming and coming[-1].y_low <= low:
+            active = [edge for edge in active if edge[2] > low]
+            while coming and coming[-1][0] <= low:
                 active.append(coming.pop())
-            plumb = all(edge.is_plumb for edge in active)
-            yield Band(low, high, tuple(active), runs_between(active, low, high) if plumb else None)
+            plumb = [edge for edge in active if edge[1] == edge[3]]
+            yield Band(low, high, tuple(active), plumb_runs(plumb) if len(plumb) == len(active) else None)
 
     @cached_property
     def _floors(self) -> tuple[float, ...]:
         return tuple(band.low for band in self._levels)
+
+    def _level_at(self, height: float) -> int:
+        """Index of the band that holds what lies just over a height."""
+        return max(0, bisect_right(self._floors, height) - 1)
 
     @cached_property
     def bands(self) -> tuple[Band, ...]:
@@ -178,8 +187,7 @@ class Region:
     def slabs(self, bottom: float, top: float) -> list[Slab]:
         """The band between two heights, split at every corner inside it; slabs without any area are left out."""
         found = []
-        for index in range(max(0, bisect_right(self._floors, bottom) - 1), bisect_left(self._floors, top)):
-            band = self._levels[index]
+        for band in self._levels[self._level_at(bottom) : bisect_left(self._floors, top)]:
             if band.high > bottom:
                 slab = band.slab(max(bottom, band.low), min(top, band.high))
                 if slab.runs:
@@ -189,12 +197,17 @@ class Region:
     def holds(self, box: Box) -> bool:
         """Whether a box lies in the region as a whole."""
         left, bottom, right, top = box
-        return any(low <= left and right <= high for low, high in self.clear_runs(bottom, top))
-
-    def area_between(self, left: float, right: float) -> float:
-        """Area of the region between two plumb lines."""
-        slabs = (band.slab(band.low, band.high) for band in self._levels)
-        return sum(part.area for slab in slabs for part in slab.parts(left, right))
+        reached = bottom
+        for band in self._levels[self._level_at(bottom) :]:
+            if band.low >= top:
+                break
+            runs = band.runs if band.runs is not None else band.slab(max(bottom, band.low), min(top, band.high)).runs
+            if band.low > reached or not any(
+                lb <= left and lt <= left and rb >= right and rt >= right for lb, lt, rb, rt in runs
+            ):
+                return False
+            reached = band.high
+        return reached >= top
 
     def clear_runs(self, bottom: float, top: float) -> list[Interval]:
         """Where the whole height of the band lies in the region."""
@@ -226,7 +239,7 @@ class Region:
 
     def level_runs(self, y: float) -> list[Interval]:
         """Where the level line at y runs through the region; on a level edge, the side above counts."""
-        crossings = sorted(edge.x_at(y) for edge in self._edges if edge.y_low <= y < edge.y_high)
+        crossings = sorted(x_at(edge, y) for edge in self._edges if edge[0] <= y < edge[2])
         return union(zip(crossings[::2], crossings[1::2], strict=True))
 
     def less(self, *boxes: Box) -> "Region":
@@ -256,6 +269,10 @@ class Region:
                 return None
             reached = max(reached, right)
         return rings if not _overlap(boxes) else None
+
+    def without(self, boxes: Sequence[Box]) -> "Region":
+        """The region without boxes that are known to lie in it beside one another."""
+        return Region((*self.rings, *(rectangle(*box) for box in boxes)), uncut=(self, tuple(boxes)))
 
     def less_rings(self, rings: Sequence[Ring]) -> "Region":
         """The region without the areas of rings, which may overlap one another and leave the region."""

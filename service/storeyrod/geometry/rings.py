@@ -12,7 +12,25 @@ Box = tuple[float, float, float, float]
 
 def signed_area(ring: Sequence[Vertex]) -> float:
     """Area of a ring, positive when it runs anticlockwise."""
-    return sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairwise((*ring, ring[0]))) / 2.0
+    doubled = 0.0
+    x0, y0 = ring[-1]
+    for x1, y1 in ring:
+        doubled += x0 * y1 - x1 * y0
+        x0, y0 = x1, y1
+    return doubled / 2.0
+
+
+def area_between(ring: Sequence[Vertex], low: float, high: float) -> float:
+    """Area of an anticlockwise ring between two plumb lines: what lies under each of its edges there, added up."""
+    area = 0.0
+    x0, y0 = ring[-1]
+    for x1, y1 in ring:
+        if x0 != x1 and (x0 > low or x1 > low) and (x0 < high or x1 < high):
+            a, b = min(max(x0, low), high), min(max(x1, low), high)
+            rise = (y1 - y0) / (x1 - x0)
+            area += (y0 + ((a + b) / 2.0 - x0) * rise) * (a - b)
+        x0, y0 = x1, y1
+    return area
 
 
 def bounds(ring: Iterable[Vertex]) -> Box:

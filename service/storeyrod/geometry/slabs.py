@@ -10,9 +10,12 @@ from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
 
-from storeyrod.geometry.intervals import Interval, clip, union
+from storeyrod.geometry.intervals import Interval, clip, difference, union
 from storeyrod.geometry.parts import SMALLEST_PART, Part, RakedCell, plain_part
 from storeyrod.geometry.rings import Ring, Vertex, bounds, box_of, from_lowest, signed_area
+
+Edge = tuple[float, float, float, float]
+"""An edge that is not level: y and x of its lower end, y and x of its upper end."""
 
 SlabRun = tuple[float, float, float, float]
 """Left x at the foot and at the head, right x at the foot and at the head."""
@@ -43,6 +46,25 @@ class Slab:
         return union((min(lb, lt), max(rb, rt)) for lb, lt, rb, rt in self.runs)
 
     @property
+    def clear_and_ragged(self) -> tuple[list[Interval], list[Interval]]:
+        """Where the full height of the slab lies in the region, and where only some of it does."""
+        clear: list[Interval] = []
+        ragged: list[Interval] = []
+        reached = -math.inf
+        for lb, lt, rb, rt in self.runs:
+            outer, inner = (lb, lt) if lb < lt else (lt, lb)
+            inner_right, outer_right = (rb, rt) if rb < rt else (rt, rb)
+            if outer <= reached:
+                return self.inner, difference(self.outer, self.inner)
+            reached = outer_right
+            if inner >= inner_right:
+                ragged.append((outer, outer_right))
+                continue
+            clear.append((inner, inner_right))
+            ragged += [span for span in ((outer, inner), (inner_right, outer_right)) if span[1] > span[0]]
+        return clear, ragged
+
+    @property
     def area(self) -> float:
         """Area of the region in the slab."""
         return sum((rb - lb + rt - lt) / 2.0 for lb, lt, rb, rt in self.runs) * (self.top - self.bottom)
@@ -58,90 +80,106 @@ class Slab:
 
     def parts(self, left: float, right: float) -> list[Part]:
         """What a column holds of the slab, from left to right."""
-        made = [_run_part(run, self.bottom, self.top, left, right) for run in self.runs]
-        return [part for part in made if part is not None]
+        made = []
+        for run in self.runs:
+            lb, lt, rb, rt = run
+            if (lb < right or lt < right) and (rb > left or rt > left):
+                part = _run_part(run, self.bottom, self.top, left, right)
+                if part is not None:
+                    made.append(part)
+        return made
 
 
-@dataclass(frozen=True, slots=True)
-class Edge:
-    """An edge that is not level, from its lower to its upper end."""
+def x_at(edge: Edge, y: float) -> float:
+    """Where an edge passes a height."""
+    y_low, x_low, y_high, x_high = edge
+    if y == y_low or x_low == x_high:
+        return x_low
+    if y == y_high:
+        return x_high
+    return x_low + (x_high - x_low) * (y - y_low) / (y_high - y_low)
 
-    x_low: float
-    y_low: float
-    x_high: float
-    y_high: float
 
-    @property
-    def is_plumb(self) -> bool:
-        """Whether both ends stand over one another."""
-        return self.x_low == self.x_high
+def edges_of(ring: Ring) -> Iterator[Edge]:
+    """The edges of a ring that are not level."""
+    x0, y0 = ring[-1]
+    for x1, y1 in ring:
+        if y0 < y1:
+            yield y0, x0, y1, x1
+        elif y1 < y0:
+            yield y1, x1, y0, x0
+        x0, y0 = x1, y1
 
-    def x_at(self, y: float) -> float:
-        """Where the edge passes a height."""
-        if y == self.y_low or self.x_low == self.x_high:
-            return self.x_low
-        if y == self.y_high:
-            return self.x_high
-        return self.x_low + (self.x_high - self.x_low) * (y - self.y_low) / (self.y_high - self.y_low)
+
+def plumb_runs(edges: Iterable[Edge]) -> tuple[SlabRun, ...]:
+    """Runs of the wall between plumb edges under the even-odd rule."""
+    xs = sorted([x for _, x, _, _ in edges])
+    return tuple([(left, left, right, right) for left, right in zip(xs[::2], xs[1::2], strict=True) if right > left])
 
 
 def runs_between(edges: Iterable[Edge], low: float, high: float) -> tuple[SlabRun, ...]:
     """Runs of the wall between two heights under the even-odd rule; every edge passes both."""
-    crossings = sorted(
-        ((edge.x_at(low), edge.x_at(high)) for edge in edges),
-        key=lambda crossing: (crossing[0] + crossing[1], crossing),
-    )
+    crossings = sorted([(x_at(edge, low), x_at(edge, high)) for edge in edges])
+    crossings.sort(key=sum)
     return tuple(
-        (left_low, left_high, right_low, right_high)
-        for (left_low, left_high), (right_low, right_high) in zip(crossings[::2], crossings[1::2], strict=True)
-        if right_low > left_low or right_high > left_high
+        [
+            (left_low, left_high, right_low, right_high)
+            for (left_low, left_high), (right_low, right_high) in zip(crossings[::2], crossings[1::2], strict=True)
+            if right_low > left_low or right_high > left_high
+        ]
     )
 
 
 def _run_part(run: SlabRun, bottom: float, top: float, left: float, right: float) -> Part | None:
-    """What a column holds of one run; None where that is nothing, or rounding."""
+    """What a column holds of a run that reaches into it; None where that is no more than rounding."""
     lb, lt, rb, rt = run
-    if (lb >= right and lt >= right) or (rb <= left and rt <= left):
-        return None
     raked_left = lb != lt and (lb > left or lt > left)
     raked_right = rb != rt and (rb < right or rt < right)
     if raked_left and raked_right:
         part = _between_rakes(run, bottom, top, left, right)
     elif raked_left:
-        part = _right_of_rake(lb, lt, (left, bottom, min(rb, right), top))
+        part = _right_of_rake(lb, lt, left, bottom, min(rb, right), top)
     elif raked_right:
-        part = _left_of_rake(rb, rt, (max(lb, left), bottom, right, top))
+        part = _left_of_rake(rb, rt, max(lb, left), bottom, right, top)
     else:
         part = plain_part(max(lb, left), bottom, min(rb, right), top)
     return part if part is not None and part.area >= SMALLEST_PART else None
 
 
-def _left_of_rake(foot: float, head: float, box: tuple[float, float, float, float]) -> Part | None:
-    left, bottom, right, top = box
-    low, high = (foot, head) if foot < head else (head, foot)
+def _left_of_rake(foot: float, head: float, left: float, bottom: float, right: float, top: float) -> Part | None:
+    """What lies left of a sloping edge in a box: a share of its height without wall, one with its whole width, the rest."""
     if right <= left:
         return None
-    cell = RakedCell(foot, head, box, wall_right=False)
-    run, reach = high - low, min(high, right)
-    none, whole = max(0.0, left - low) / run, max(0.0, high - right) / run
-    width = (1.0 - none - whole) * ((max(low, left) + reach) / 2.0 - left) + whole * (right - left)
-    if low < left:
-        bottom, top = (cell.height_at(left), top) if foot < head else (bottom, cell.height_at(left))
-    return Part(left, bottom, reach, top, width * (box[3] - box[1]), cell)
-
-
-def _right_of_rake(foot: float, head: float, box: tuple[float, float, float, float]) -> Part | None:
-    left, bottom, right, top = box
+    cell = RakedCell(foot, head, left, bottom, right, top, False)
     low, high = (foot, head) if foot < head else (head, foot)
-    if right <= left:
-        return None
-    cell = RakedCell(foot, head, box, wall_right=True)
-    run, reach = high - low, max(low, left)
-    none, whole = max(0.0, high - right) / run, max(0.0, left - low) / run
-    width = (1.0 - none - whole) * (right - (min(high, right) + reach) / 2.0) + whole * (right - left)
+    run, height = high - low, top - bottom
+    none = whole = 0.0
     if high > right:
-        bottom, top = (bottom, cell.height_at(right)) if foot < head else (cell.height_at(right), top)
-    return Part(reach, bottom, right, top, width * (box[3] - box[1]), cell)
+        whole, high = (high - right) / run, right
+    if low < left:
+        none, low = (left - low) / run, left
+        level = cell.height_at(left)
+        bottom, top = (level, top) if foot < head else (bottom, level)
+    width = (1.0 - none - whole) * ((low + high) / 2.0 - left) + whole * (right - left)
+    return Part(left, bottom, high, top, width * height, cell)
+
+
+def _right_of_rake(foot: float, head: float, left: float, bottom: float, right: float, top: float) -> Part | None:
+    """What lies right of a sloping edge in a box."""
+    if right <= left:
+        return None
+    cell = RakedCell(foot, head, left, bottom, right, top, True)
+    low, high = (foot, head) if foot < head else (head, foot)
+    run, height = high - low, top - bottom
+    none = whole = 0.0
+    if low < left:
+        whole, low = (left - low) / run, left
+    if high > right:
+        none, high = (high - right) / run, right
+        level = cell.height_at(right)
+        bottom, top = (bottom, level) if foot < head else (level, top)
+    width = (1.0 - none - whole) * (right - (low + high) / 2.0) + whole * (right - left)
+    return Part(low, bottom, right, top, width * height, cell)
 
 
 def _between_rakes(run: SlabRun, bottom: float, top: float, left: float, right: float) -> Part | None:

@@ -87,12 +87,14 @@ class _Grid:
         """Permitted centres between two fixed ones, at least a joint's width from both."""
         first = math.ceil((low + self.width - self.origin) / self.step)
         last = math.floor((high - self.width - self.origin) / self.step)
-        return [
-            x for x in (self.origin + index * self.step for index in range(first, last + 1)) if not self._is_blocked(x)
-        ]
-
-    def _is_blocked(self, x: float) -> bool:
-        return any(low < x < high for low, high in self.blocked)
+        free, coming, blocked_to = [], sorted(self.blocked, reverse=True), -math.inf
+        for index in range(first, last + 1):
+            x = self.origin + index * self.step
+            while coming and coming[-1][0] < x:
+                blocked_to = max(blocked_to, coming.pop()[1])
+            if x >= blocked_to:
+                free.append(x)
+        return free
 
 
 def planned_joints(face: Face, system: System, trace: Trace = SILENT) -> JointPlan:
@@ -173,40 +175,53 @@ def _centres(face: Face, existing: Sequence[float], grid: _Grid) -> tuple[list[f
 def _fewest_then_even(low: float, high: float, grid: _Grid, face: Face) -> list[float] | None:
     """Centres between two fixed ones, or none when some gap cannot be bridged.
 
-    ``best[i]`` is the least (joints, sum of squared bays) that reaches stop i, with the stop before it; stops are the
-    permitted positions and the far end. Each stop looks back over one longest bay only.
+    Stops are the permitted positions and the far end; each looks back over one longest bay only. What a stop needs at least
+    grows from stop to stop, so those that need equally many joints are neighbours.
     """
     stops = [low, *grid.positions(low, high), high]
     window = grid.reach / grid.step + 2.0
     if len(stops) * window > MOST_POSITIONS:
         detail = f"{len(stops)} positions of joints on this length; give a larger snap_mm, or split the elevation."
         raise refuse("size-limit", f"{face.pointer}", detail)
-    best: list[tuple[int, float, int] | None] = [(0, 0.0, -1)]
-    for index in range(1, len(stops)):
-        best.append(_best_step(stops, best, index, grid.reach))
-    if best[-1] is None:
-        return None
-    return _walk_back(stops, best)
+    earliest = [bisect_left(stops, stop - grid.reach) for stop in stops]
+    hops = _fewest_hops(earliest)
+    return _most_even(stops, earliest, _useful(hops, earliest)) if len(hops) == len(stops) else None
 
 
-def _best_step(
-    stops: Sequence[float], best: Sequence[tuple[int, float, int] | None], index: int, reach: float
-) -> tuple[int, float, int] | None:
-    earliest = bisect_left(stops, stops[index] - reach)
-    options = [
-        (reached[0] + 1, reached[1] + ((stops[index] - stops[previous]) / TICKS_PER_MM) ** 2, previous)
-        for previous in range(earliest, index)
-        if (reached := best[previous]) is not None
-    ]
-    return min(options, default=None)
+def _fewest_hops(earliest: Sequence[int]) -> list[int]:
+    """Fewest bays from the first stop to each, as far as stops can be reached: the farther back, the fewer."""
+    hops = [0]
+    for index in range(1, len(earliest)):
+        if earliest[index] == index:
+            break
+        hops.append(hops[earliest[index]] + 1)
+    return hops
 
 
-def _walk_back(stops: Sequence[float], best: Sequence[tuple[int, float, int] | None]) -> list[float]:
-    centres: list[float] = []
-    step = best[-1]
-    while step is not None and step[2] > 0:
-        centres.append(stops[step[2]])
-        step = best[step[2]]
+def _useful(hops: Sequence[int], earliest: Sequence[int]) -> list[range]:
+    """Stops of the shortest ways to the last one, by the number of bays before them."""
+    layers = [range(len(hops) - 1, len(hops))]
+    for bays in range(hops[-1] - 1, -1, -1):
+        first = bisect_left(hops, bays)
+        layers.append(
+            range(max(first, earliest[layers[-1].start]), bisect_left(hops, bays + 1, hi=layers[-1].stop - 1))
+        )
+    return layers[::-1]
+
+
+def _most_even(stops: Sequence[float], earliest: Sequence[int], layers: Sequence[range]) -> list[float]:
+    """Of the shortest ways the one with the least sum of squared bays, in mm; of equal ones the leftmost."""
+    best: dict[int, tuple[float, int]] = {0: (0.0, 0)}
+    for before, layer in pairwise(layers):
+        for index in layer:
+            best[index] = min(
+                (best[previous][0] + ((stops[index] - stops[previous]) / TICKS_PER_MM) ** 2, previous)
+                for previous in range(max(before.start, earliest[index]), min(before.stop, index))
+            )
+    centres, index = [], best[len(stops) - 1][1]
+    while index > 0:
+        centres.append(stops[index])
+        index = best[index][1]
     return centres[::-1]
 
 

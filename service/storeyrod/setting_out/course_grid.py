@@ -1,7 +1,7 @@
 """The grid of a course: units and joints that repeat along a line, and the stretches of a bay that share one."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal
@@ -37,8 +37,9 @@ class CourseGrid:
     units: tuple[Unit, ...]
     perp: float
 
-    def columns(self, low: float, high: float) -> Iterator[tuple[float, float, Kind | None]]:
+    def columns(self, low: float, high: float) -> list[tuple[float, float, Kind | None]]:
         """Units, and perps as None, that meet an interval, from left to right: (left, right, kind), not clipped."""
+        met: list[tuple[float, float, Kind | None]] = []
         for index in range(
             math.floor((low - self.origin) / self.period), math.ceil((high - self.origin) / self.period)
         ):
@@ -47,9 +48,10 @@ class CourseGrid:
                 left = start + unit.offset
                 right = left + unit.width
                 if left < high and right > low:
-                    yield left, right, unit.kind
+                    met.append((left, right, unit.kind))
                 if right < high and right + self.perp > low:
-                    yield right, right + self.perp, None
+                    met.append((right, right + self.perp, None))
+        return met
 
     def width_of(self, kind: Kind) -> float:
         """Length of a whole unit of a kind that the repeat holds."""

@@ -26,9 +26,9 @@ def _strips(region: Region, gauge: Gauge, numbers: range) -> Iterator[tuple[floa
     reached = numbers.start
     for band in region.bands if gauge.has_beds else ():
         inside = _inside(band, gauge, range(reached, numbers.stop))
-        if inside and band.runs is not None:
+        if inside:
             yield from _singly(region, gauge, range(reached, inside.start))
-            yield _together(band, gauge, inside)
+            yield from _raked(band, gauge, inside) if band.runs is None else [_together(band, gauge, inside)]
             reached = inside.stop
     yield from _singly(region, gauge, range(reached, numbers.stop))
 
@@ -45,6 +45,13 @@ def _together(band: Band, gauge: Gauge, numbers: range) -> tuple[float, float]:
     rise = gauge.bottom(numbers.stop) - gauge.bottom(numbers.start) - len(numbers) * gauge.height
     width = total(band.clear)
     return width * rise, width * len(numbers)
+
+
+def _raked(band: Band, gauge: Gauge, numbers: range) -> Iterator[tuple[float, float]]:
+    for number in numbers:
+        low, high = gauge.top(number), gauge.bottom(number + 1)
+        area = band.slab(low, high).area
+        yield area, area / (high - low)
 
 
 def _singly(region: Region, gauge: Gauge, numbers: range) -> Iterator[tuple[float, float]]:

@@ -6,7 +6,7 @@ Heights inside a course are measured from its foot, so that courses with the sam
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from storeyrod.geometry.parts import Part
 from storeyrod.wall.gauge import Gauge
@@ -30,8 +30,7 @@ class Run:
         return self.x + (self.count - 1) * self.pitch + self.width
 
 
-@dataclass(frozen=True, slots=True)
-class Cut:
+class Cut(NamedTuple):
     """A cut unit: what is left of it in the wall. In a laid course its heights are measured from the foot of the course."""
 
     part: Part
@@ -65,13 +64,13 @@ class LaidCourse:
     @cached_property
     def full_count(self) -> int:
         """Whole units."""
-        return sum(run.count for run in self.runs)
+        return sum([run.count for run in self.runs])
 
     @cached_property
     def face_area(self) -> float:
         """Area of all pieces."""
-        whole = sum(run.count * run.width for run in self.runs) * self.height
-        return whole + sum(cut.part.area for cut in self.cuts) - self.overrun_area
+        whole = sum([run.count * run.width for run in self.runs]) * self.height
+        return whole + sum([cut.part.area for cut in self.cuts]) - self.overrun_area
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from bisect import bisect_left, bisect_right
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from storeyrod.geometry.intervals import union
 from storeyrod.setting_out.course_grid import HAIRLINE
@@ -31,8 +31,7 @@ class Legs:
         return width <= self.shorter + self.slack + HAIRLINE
 
 
-@dataclass(frozen=True, slots=True)
-class EndPiece:
+class EndPiece(NamedTuple):
     """The piece that ends a course at a plumb line: its kind, length, height and area, and the cut unit unless it is whole.
 
     ``key`` tells it from the other pieces of its course.
@@ -51,8 +50,7 @@ class EndPiece:
         return self.cut is None
 
 
-@dataclass(frozen=True, slots=True)
-class EndPieces:
+class EndPieces(NamedTuple):
     """The piece that ends courses at a plumb line, with the courses: ``place`` is that of the equal courses in the face."""
 
     piece: EndPiece
@@ -104,12 +102,11 @@ def laid_ends(laid: LaidCourse) -> LaidEnds:
     )
 
 
-@dataclass(frozen=True, slots=True)
-class Claimed:
+class Claimed(NamedTuple):
     """A piece that L slips replace in some courses: how many pieces that are, and how many of them are replaced twice."""
 
     piece: EndPiece
-    count: int
+    pieces: int
     shared: int
 
 
@@ -119,30 +116,40 @@ class FaceEnds:
     def __init__(self, courses: Sequence[EqualCourses]) -> None:
         self.courses = courses
         self._ends: dict[int, LaidEnds] = {}
+        self._known: dict[tuple[int, float, Towards, float], EndPiece | None] = {}
+        self._met: dict[range, list[tuple[LaidCourse, int, range]]] = {}
         self._claims: dict[tuple[int, _Key], tuple[EndPiece, list[tuple[int, int]]]] = {}
         self._step = courses[0].numbers.step if courses else 1
         rows: dict[int, list[tuple[int, int]]] = defaultdict(list)
         for place, equal in enumerate(courses):
             rows[equal.numbers.start % self._step].append((equal.numbers.start, place))
-        self._rows = [sorted(row) for _, row in sorted(rows.items())]
+        self._rows = [tuple(zip(*sorted(row), strict=True)) for _, row in sorted(rows.items())]
 
     def at(self, numbers: range, x: float, towards: Towards, reach: float) -> Iterator[EndPieces]:
         """Pieces that end courses of these numbers at a plumb line, equal courses together, the lowest first for each pattern."""
-        for row in self._rows:
-            for index in range(max(0, bisect_right(row, (numbers.start, len(self.courses))) - 1), len(row)):
-                first, place = row[index]
-                if first >= numbers.stop:
-                    break
-                met = _within(self.courses[place].numbers, numbers)
-                piece = self._ends_of(place).at(x, towards, reach) if met else None
-                if piece is not None:
-                    yield EndPieces(piece, place, met)
+        for laid, place, met in self._courses_at(numbers):
+            piece = self._piece_at(laid, x, towards, reach)
+            if piece is not None:
+                yield EndPieces(piece, place, met)
 
-    def _ends_of(self, place: int) -> LaidEnds:
-        laid = self.courses[place].laid
-        if id(laid) not in self._ends:
-            self._ends[id(laid)] = laid_ends(laid)
-        return self._ends[id(laid)]
+    def _courses_at(self, numbers: range) -> list[tuple[LaidCourse, int, range]]:
+        """Courses of these numbers; all openings of a storey ask for the same ones."""
+        if numbers not in self._met:
+            self._met[numbers] = [
+                (self.courses[place].laid, place, met)
+                for starts, places in self._rows
+                for place in places[max(0, bisect_right(starts, numbers.start) - 1) : bisect_left(starts, numbers.stop)]
+                if (met := _within(self.courses[place].numbers, numbers))
+            ]
+        return self._met[numbers]
+
+    def _piece_at(self, laid: LaidCourse, x: float, towards: Towards, reach: float) -> EndPiece | None:
+        key = id(laid), x, towards, reach
+        if key not in self._known:
+            if id(laid) not in self._ends:
+                self._ends[id(laid)] = laid_ends(laid)
+            self._known[key] = self._ends[id(laid)].at(x, towards, reach)
+        return self._known[key]
 
     def claim(self, ends: EndPieces, numbers: range | None = None) -> None:
         """Claim pieces for L slips, in all of their courses or in some."""
@@ -160,6 +167,8 @@ class FaceEnds:
 
 def _within(numbers: range, limits: range) -> range:
     """Numbers of a range between limits."""
+    if numbers.start >= limits.start and numbers.stop <= limits.stop:
+        return numbers
     step = numbers.step
     below = max(0, -((numbers.start - limits.start) // step))
     above = max(0, (limits.stop - 1 - numbers.start) // step + 1)

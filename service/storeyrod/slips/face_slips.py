@@ -4,9 +4,10 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from typing import NamedTuple
 
 from storeyrod.geometry.intervals import Interval
-from storeyrod.geometry.plane import Region
+from storeyrod.geometry.plane import Region, area_between
 from storeyrod.setting_out.course_grid import BayPerps
 from storeyrod.slips.arch_rings import VoussoirRing
 from storeyrod.slips.beds import Beds
@@ -19,13 +20,29 @@ from storeyrod.wall.gauge import Gauge
 
 def strip_area(face: Face, strips: Sequence[Interval]) -> float:
     """Area of plumb strips of a face, openings and features left out."""
-    return math.fsum(face.slip_region.area_between(left, right) for left, right in strips if right > left)
+    holes = [opening.ring for opening in face.openings] + [feature.ring for feature in face.features]
+    return math.fsum(
+        area_between(face.outline, left, right) - math.fsum(area_between(hole, left, right) for hole in holes)
+        for left, right in strips
+        if right > left
+    )
 
 
 def free_region(face: Face, strips: Sequence[Interval]) -> Region:
     """Where slips are laid: the net wall without features and plumb strips."""
     boxes = [(left, face.foot, right, face.top) for left, right in strips if right > left]
     return face.slip_region.less(*boxes) if boxes else face.slip_region
+
+
+class CourseSums(NamedTuple):
+    """What the courses of a face come to: courses, whole and cut units, their area, and area and length of the perps. Ticks."""
+
+    courses: int
+    full: int
+    cuts: int
+    area: float
+    perp_area: float
+    perp_length: float
 
 
 @dataclass(frozen=True)
@@ -54,29 +71,44 @@ class FaceSlips:
         return tuple(sorted(single, key=lambda course: course.number))
 
     @cached_property
+    def sums(self) -> CourseSums:
+        """What the courses come to."""
+        count = full = cuts = 0
+        area, perp_area, perp_length = [], [], 0.0
+        for equal in self.equal_courses:
+            laid, times = equal.laid, len(equal.numbers)
+            count += times
+            full += laid.full_count * times
+            cuts += len(laid.cuts) * times
+            area.append(laid.face_area * times)
+            perp_area.append(laid.perp_area * times)
+            perp_length += laid.perp_length * times
+        return CourseSums(count, full, cuts, math.fsum(area), math.fsum(perp_area), perp_length)
+
+    @property
     def courses_count(self) -> int:
         """Courses with at least one piece."""
-        return sum(equal.count for equal in self.equal_courses)
+        return self.sums.courses
 
-    @cached_property
+    @property
     def full_count(self) -> int:
         """Whole units in courses."""
-        return sum(equal.laid.full_count * equal.count for equal in self.equal_courses)
+        return self.sums.full
 
-    @cached_property
+    @property
     def cut_count(self) -> int:
         """Cut units in courses."""
-        return sum(len(equal.laid.cuts) * equal.count for equal in self.equal_courses)
+        return self.sums.cuts
 
     @property
     def soldiers_count(self) -> int:
         """Soldiers, whole and cut."""
         return sum(course.count for course in self.soldiers)
 
-    @cached_property
+    @property
     def course_area(self) -> float:
         """Face area of the pieces in courses."""
-        return math.fsum(equal.laid.face_area * equal.count for equal in self.equal_courses)
+        return self.sums.area
 
     @cached_property
     def soldier_area(self) -> float:
@@ -110,8 +142,7 @@ class FaceSlips:
     @property
     def joint_area_by_strips(self) -> float:
         """Mortar joints measured strip by strip: beds, perps, and the joints of soldier courses and round arches."""
-        perps = math.fsum(equal.laid.perp_area * equal.count for equal in self.equal_courses)
-        return self.beds.area + perps + math.fsum(one.joint_area for one in self._over_heads)
+        return self.beds.area + self.sums.perp_area + math.fsum(one.joint_area for one in self._over_heads)
 
     @property
     def bed_length(self) -> float:
@@ -121,5 +152,4 @@ class FaceSlips:
     @property
     def perp_length(self) -> float:
         """Length of upright joints, those between soldiers and between voussoirs included."""
-        perps = sum(equal.laid.perp_length * equal.count for equal in self.equal_courses)
-        return perps + sum(one.perp_length for one in self._over_heads)
+        return self.sums.perp_length + sum(one.perp_length for one in self._over_heads)

@@ -6,9 +6,9 @@ from dataclasses import dataclass, field
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.parts import Part
 from storeyrod.geometry.plane import Band, Region
-from storeyrod.geometry.slabs import Slab, column_parts
+from storeyrod.geometry.slabs import Slab, column_parts, runs_between
 from storeyrod.setting_out.course_grid import BayPerps
-from storeyrod.slips.clear_course import clear_units
+from storeyrod.slips.course_units import CourseUnits, lay_clear
 from storeyrod.slips.courses import EqualCourses, LaidCourse
 from storeyrod.slips.ragged_course import Clipper, ragged_course
 from storeyrod.wall.gauge import Gauge
@@ -63,7 +63,9 @@ class _Laying:
         for first in numbers[: self.patterns]:
             key = first % self.patterns, runs
             if key not in self.clear:
-                self.clear[key] = clear_units(runs, self.bays, key[0]).course(self.gauge.height)
+                units = CourseUnits(self.gauge.height)
+                lay_clear(units, runs, self.bays, key[0])
+                self.clear[key] = units.laid()
             yield EqualCourses(self.clear[key], range(first, numbers.stop, self.patterns))
 
     def raked(self, band: Band, numbers: range) -> Iterator[EqualCourses]:
@@ -71,7 +73,7 @@ class _Laying:
         height = self.gauge.height
         for number in numbers:
             foot = self.gauge.bottom(number)
-            slab = Slab(0.0, height, band.slab(foot, foot + height).runs)
+            slab = Slab(0.0, height, runs_between(band.edges, foot, foot + height))
             laid = ragged_course([slab], height, self.bays, number % self.patterns, slab.parts)
             yield EqualCourses(laid, range(number, number + 1, self.patterns))
 

@@ -53,7 +53,7 @@ class SlipLayout:
         """Straight slips and header slips of each face when it is cut on its own; soldiers apart."""
         return tuple(_bought(self.wall, tally, self.module) for tally in self.tallies)
 
-    @property
+    @cached_property
     def soldiers_count(self) -> int:
         """Soldiers, whole and cut: each takes a straight slip."""
         return sum(face.soldiers_count for face in self.faces)
@@ -84,12 +84,12 @@ class SlipLayout:
         """L slips at external corners."""
         return sum(corner.count for corner in self.corners)
 
-    @property
+    @cached_property
     def returns(self) -> list[JambReturns]:
         """Lined jambs of all faces."""
         return [jamb for face in self.faces for jamb in face.returns]
 
-    @property
+    @cached_property
     def return_slips_count(self) -> int:
         """L slips at lined jambs."""
         return sum(jamb.count for jamb in self.returns)

@@ -7,9 +7,8 @@ changes none of them.
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from storeyrod.geometry.arc import Circle
 from storeyrod.geometry.parts import RakedCell
@@ -23,8 +22,7 @@ _MOST_SLOPES: Final = 4
 """Sloping edges of a piece between straight rakes; a piece with more follows a curve."""
 
 
-@dataclass(frozen=True, slots=True)
-class RakeCut:
+class RakeCut(NamedTuple):
     """One straight rake through a piece: its angle from level in degrees, the way it rises, and the corner taken off, in ticks."""
 
     angle: float
@@ -33,8 +31,7 @@ class RakeCut:
     rise: float
 
 
-@dataclass(frozen=True, slots=True)
-class CutShape:
+class CutShape(NamedTuple):
     """Shape of a cut piece: at most one of a rake, a curve, a wedge, and an outline from its lower left corner, in ticks.
 
     A wedge is given by its width at both ends; one that is ``trimmed`` is cut again where the wall ends.
@@ -55,6 +52,12 @@ def shape_of(part: Part, circles: Sequence[Circle] = ()) -> CutShape:
     """How a piece is sawn; ``circles`` are those of arches, of the rings over them and of round openings."""
     if part.is_rectangle:
         return SQUARE
+    if isinstance(part.shape, RakedCell) and not circles:
+        run, rise = part.shape.run_and_rise
+        if run > HAIRLINE and rise > HAIRLINE:
+            return CutShape(
+                rake=RakeCut(part.shape.angle, "right" if part.shape.head > part.shape.foot else "left", run, rise)
+            )
     one_rake = isinstance(part.shape, RakedCell)
     rings = part.rings if one_rake else [_straightened(ring) for ring in part.rings]
     edges = [edge for ring in rings for edge in pairwise((*ring, ring[0]))]

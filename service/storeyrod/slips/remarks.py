@@ -48,10 +48,11 @@ def piece_findings(face: FaceSlips, system: System) -> list[Finding]:
     narrow, low = [], []
     for place, equal in enumerate(face.equal_courses):
         for cut in equal.laid.cuts:
-            if cut.width < shortest - HAIRLINE:
-                narrow.append((cut.width, place, cut))
-            if cut.height < lowest - HAIRLINE:
-                low.append((cut.height, place, cut))
+            left, bottom, right, top, _, _ = cut.part
+            if right - left < shortest - HAIRLINE:
+                narrow.append((right - left, place, cut))
+            if top - bottom < lowest - HAIRLINE:
+                low.append((top - bottom, place, cut))
     return [
         *_findings("sliver", face, narrow, system.minimum_cut_mm),
         *_findings("rip-course", face, low, system.minimum_rip_mm),

@@ -5,10 +5,10 @@ reveal, and the other way about. A leg longer than the reveal is deep is cut; a 
 straight slips.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from itertools import pairwise
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval, difference, total, union
@@ -22,8 +22,7 @@ _AWAY: Final[tuple[tuple[Literal["left", "right"], Towards], ...]] = (("right", 
 """A side of what is no wall for slips, and the side of its plumb line on which they lack."""
 
 
-@dataclass(frozen=True, slots=True)
-class ReturnCourses:
+class ReturnCourses(NamedTuple):
     """Equal return slips, one in each of some courses: the piece that one replaces on the face, its leg in the reveal and the
     straight slips behind that. Ticks.
     """
@@ -36,15 +35,19 @@ class ReturnCourses:
     straight_full: int
     straight_cut: float
 
-    @property
-    def count(self) -> int:
-        """Return slips."""
-        return len(self.numbers)
 
-    @property
-    def cut_on_face(self) -> bool:
-        """Whether the leg on the face is longer than the piece it replaces."""
-        return self.face_leg > self.piece.width + HAIRLINE
+class JambSums(NamedTuple):
+    """What the return slips of a jamb come to: slips, those of them cut in the reveal and on the face, whole and cut straight
+    slips behind the legs, face area in the reveal, and length of the upright joints there. Ticks.
+    """
+
+    returns: int
+    cut_in_reveal: int
+    cut_on_face: int
+    straight_full: int
+    straight_cut: int
+    slip_area: float
+    perp_length: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,13 +59,23 @@ class JambReturns:
     side: Literal["left", "right"]
     depth: float
     jamb_height: float
-    module: Module
     courses: tuple[ReturnCourses, ...]
+    sums: JambSums
 
     @property
     def count(self) -> int:
         """Return slips: one for each course that meets the jamb."""
-        return sum(course.count for course in self.courses)
+        return self.sums.returns
+
+    @property
+    def slip_area(self) -> float:
+        """Face area of legs and straight slips in the reveal."""
+        return self.sums.slip_area
+
+    @property
+    def perp_length(self) -> float:
+        """Length of the upright joints between leg and straight slips."""
+        return self.sums.perp_length
 
     @property
     def numbers(self) -> list[int]:
@@ -70,45 +83,9 @@ class JambReturns:
         return sorted(number for course in self.courses for number in course.numbers)
 
     @property
-    def cut_in_reveal_count(self) -> int:
-        """Return slips whose leg is longer than the reveal is deep."""
-        return sum(course.count for course in self.courses if course.reveal_leg > self.depth + HAIRLINE)
-
-    @property
-    def cut_on_face_count(self) -> int:
-        """Return slips whose leg is longer than the piece that they replace on the face."""
-        return sum(course.count for course in self.courses if course.cut_on_face)
-
-    @property
-    def straight_full_count(self) -> int:
-        """Whole straight slips behind the legs."""
-        return sum(course.count * course.straight_full for course in self.courses)
-
-    @property
-    def straight_cut_count(self) -> int:
-        """Cut straight slips behind the legs."""
-        return sum(course.count for course in self.courses if course.straight_cut > 0)
-
-    @property
     def area(self) -> float:
         """Area of the reveal: lined depth by height of the jamb, as far as wall stands at it."""
         return self.depth * self.jamb_height
-
-    @property
-    def slip_area(self) -> float:
-        """Face area of legs and straight slips in the reveal."""
-        return sum(self._filled(course) * course.height * course.count for course in self.courses)
-
-    def _filled(self, course: ReturnCourses) -> float:
-        straight = course.straight_full * self.module.stretcher + course.straight_cut
-        return min(course.reveal_leg, self.depth) + straight
-
-    @property
-    def perp_length(self) -> float:
-        """Length of the upright joints between leg and straight slips."""
-        return sum(
-            (course.straight_full + (course.straight_cut > 0)) * course.height * course.count for course in self.courses
-        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,25 +97,57 @@ class Lining:
     module: Module
     reach: float
     legs: Legs
+    heights: dict[tuple[Interval, ...], list[tuple[range, float]]] = field(default_factory=dict)
+    fillings: dict[tuple[bool, float], tuple[float, float, int, float]] = field(default_factory=dict)
+
+    def courses_at(self, clad: tuple[Interval, ...]) -> list[tuple[range, float]]:
+        """Courses beside a jamb with the height of their slips that is lined, alike for all openings of a storey."""
+        if clad not in self.heights:
+            self.heights[clad] = list(_lined_courses(clad, self.gauge))
+        return self.heights[clad]
 
 
 def jamb_returns(face: Face, lining: Lining) -> list[JambReturns]:
     """Return slips of every lined jamb of a face that a course meets; at the end of a wall there is no jamb."""
-    bare = _bare_heights(face)
+    jambs = [(opening, side, depth) for opening in face.openings for side, depth in _lined_sides(opening)]
+    bare = _bare_heights(face) if jambs else {}
     return [
-        JambReturns(face, opening, side, depth, total(clad), lining.module, courses)
-        for opening in face.openings
-        for side, depth in _lined_sides(opening)
+        JambReturns(face, opening, side, depth, total(clad), courses, _sums(courses, depth, lining.module.stretcher))
+        for opening, side, depth in jambs
         for clad in [_clad_heights(opening, side, bare)]
         if (courses := tuple(_courses(opening, side, clad, depth, lining)))
     ]
 
 
+def _sums(courses: Iterable[ReturnCourses], depth: float, stretcher: float) -> JambSums:
+    """Sums of return slips.
+
+    A slip is cut in the reveal when its leg is longer than that is deep, and on the face when its leg there is longer than the
+    piece that it replaces.
+    """
+    count = in_reveal = on_face = straight_full = straight_cut = 0
+    area = perps = 0.0
+    for numbers, piece, rise, face_leg, reveal_leg, full, cut in courses:
+        slips = len(numbers)
+        count += slips
+        in_reveal += slips * (reveal_leg > depth + HAIRLINE)
+        on_face += slips * (face_leg > piece.width + HAIRLINE)
+        straight_full += slips * full
+        straight_cut += slips * (cut > 0)
+        area += (min(reveal_leg, depth) + full * stretcher + cut) * rise * slips
+        perps += (full + (cut > 0)) * rise * slips
+    return JambSums(count, in_reveal, on_face, straight_full, straight_cut, area, perps)
+
+
 def _bare_heights(face: Face) -> Mapping[tuple[float, Towards], list[Interval]]:
     """Plumb lines with no slips beside them, by place and the side on which they lack: openings, features, ends of the wall."""
     bare: dict[tuple[float, Towards], list[Interval]] = {}
+    for opening in face.openings:
+        if opening.is_box:
+            bare.setdefault((opening.right, "left"), []).append((opening.sill, opening.head))
+            bare.setdefault((opening.left, "right"), []).append((opening.sill, opening.head))
     for side, towards in _AWAY:
-        edges = [edge for opening in face.openings for edge in opening.jambs(side)]
+        edges = [edge for opening in face.openings if not opening.is_box for edge in opening.jambs(side)]
         for edge in [*edges, *(edge for feature in face.features for edge in feature.sides(side))]:
             bare.setdefault((edge.x, towards), []).append(edge.heights)
     for a, b in pairwise((*face.outline, face.outline[0])):
@@ -153,7 +162,9 @@ def _clad_heights(
     bare: Mapping[tuple[float, Towards], list[Interval]],
 ) -> list[Interval]:
     """Heights of a jamb at which slips stand beside it."""
-    return difference([(opening.sill, opening.springing)], union(bare.get(_jamb(opening, side), [])))
+    lacking = bare.get(_jamb(opening, side))
+    jamb = [(opening.sill, opening.springing)]
+    return difference(jamb, union(lacking)) if lacking else jamb
 
 
 def _lined_sides(opening: FaceOpening) -> Iterator[tuple[Literal["left", "right"], float]]:
@@ -168,7 +179,7 @@ def _courses(
     opening: FaceOpening, side: Literal["left", "right"], clad: Sequence[Interval], depth: float, lining: Lining
 ) -> Iterator[ReturnCourses]:
     x, towards = _jamb(opening, side)
-    for numbers, height in _lined_courses(clad, lining.gauge):
+    for numbers, height in lining.courses_at(tuple(clad)):
         for ends in lining.ends.at(numbers, x, towards, lining.reach):
             lining.ends.claim(ends)
             yield _return_courses(ends.numbers, ends.piece, height, depth, lining)
@@ -197,13 +208,21 @@ def _jamb(opening: FaceOpening, side: Literal["left", "right"]) -> tuple[float, 
 
 
 def _return_courses(numbers: range, piece: EndPiece, height: float, depth: float, lining: Lining) -> ReturnCourses:
+    shorter_on_face = lining.legs.shows_shorter(piece.width)
+    key = shorter_on_face, depth
+    if key not in lining.fillings:
+        lining.fillings[key] = _filling(shorter_on_face, depth, lining)
+    return ReturnCourses(numbers, piece, height, *lining.fillings[key])
+
+
+def _filling(shorter_on_face: bool, depth: float, lining: Lining) -> tuple[float, float, int, float]:
+    """Legs on the face and in the reveal, and the whole straight slips and the cut one behind that."""
     legs, module = lining.legs, lining.module
-    shorter_on_face = legs.shows_shorter(piece.width)
     face_leg, reveal_leg = (legs.shorter, legs.longer) if shorter_on_face else (legs.longer, legs.shorter)
     rest = depth - reveal_leg
     full = max(0, int((rest + HAIRLINE) // module.length))
     cut = rest - full * module.length - module.perp
-    return ReturnCourses(numbers, piece, height, face_leg, reveal_leg, full, cut if cut > HAIRLINE else 0.0)
+    return face_leg, reveal_leg, full, cut if cut > HAIRLINE else 0.0
 
 
 def overhead_findings(face: Face) -> list[Finding]:

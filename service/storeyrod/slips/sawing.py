@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 from storeyrod.geometry.arc import Circle
 from storeyrod.slips.arch_rings import VoussoirRing, arc_over
@@ -11,8 +12,7 @@ from storeyrod.wall.face import Face
 from storeyrod.wall.gauge import Gauge
 
 
-@dataclass(frozen=True, slots=True)
-class CutSize:
+class CutSize(NamedTuple):
     """Length and height of a cut piece over its bounding box in ticks, and how it is sawn."""
 
     length: float
@@ -47,16 +47,20 @@ class Sawing:
 
     def sizes(self, laid: LaidCourse, number: int) -> Iterator[tuple[Cut, CutSize]]:
         """Cut pieces of a laid course; ``number`` is one of the courses in which it lies."""
-        foot = self.gauge.bottom(number)
-        near = [
-            Circle(circle.x, circle.y - foot, circle.radius)
-            for circle in self.circles
-            if abs(foot + laid.height / 2.0 - circle.y) <= circle.radius + laid.height
-        ]
+        near = self._near(self.gauge.bottom(number), laid.height) if self.circles else ()
         for cut in laid.cuts:
-            size = CutSize(cut.width, cut.height, shape_of(cut.part, near))
+            left, bottom, right, top, _, _ = cut.part
+            size = CutSize(right - left, top - bottom, shape_of(cut.part, near))
             self._known[id(cut)] = size
             yield cut, size
+
+    def _near(self, foot: float, height: float) -> list[Circle]:
+        """Circles that a course may meet, with heights from its foot."""
+        return [
+            Circle(circle.x, circle.y - foot, circle.radius)
+            for circle in self.circles
+            if abs(foot + height / 2.0 - circle.y) <= circle.radius + height
+        ]
 
     def size_of(self, cut: Cut) -> CutSize:
         """Size of a cut piece of a laid course that was gone through already."""

@@ -42,7 +42,10 @@ def soldier_perp(*, W: float, n: float, h: float) -> float:  # noqa: N803  symbo
 
 @dataclass(frozen=True, slots=True)
 class SoldierCourse:
-    """The soldiers over one opening: whole ones by their left ends, cut ones as what is left of them. Ticks."""
+    """The soldiers over one opening: whole ones by their left ends, cut ones as what is left of them. Ticks.
+
+    ``inside`` says that the zone is known to lie in the wall beside other zones, ``clipped`` that some of it does not.
+    """
 
     opening: FaceOpening
     zone: Box
@@ -54,7 +57,8 @@ class SoldierCourse:
     zone_area: float
     perp_area: float
     bed_area: float
-    clipped: bool
+    inside: bool = False
+    clipped: bool = False
 
     @property
     def count(self) -> int:
@@ -105,8 +109,15 @@ def soldier_courses(
             findings[opening.id] += _clipped(face, course)
     order = [opening.id for opening in face.openings]
     courses = tuple(made[name] for name in order if name in made)
-    rest = free.less(*(course.zone for course in courses)) if courses else free
-    return courses, rest, [item for name in order for item in findings.get(name, [])]
+    return courses, _beside(free, courses), [item for name in order for item in findings.get(name, [])]
+
+
+def _beside(free: Region, courses: Sequence[SoldierCourse]) -> Region:
+    """The region without the zones of soldiers."""
+    zones = [course.zone for course in courses]
+    if all(course.inside for course in courses):
+        return free.without(zones) if zones else free
+    return free.less(*zones)
 
 
 def _perp(face: Face, opening: FaceOpening, system: System, trace: Trace) -> tuple[float, int, list[Finding]]:
@@ -153,18 +164,18 @@ def _course(
     left, right, foot = opening.left, opening.right, opening.head
     zone = (left, foot, right, foot + height + bed)
     lefts = [left + perp + index * (width + perp) for index in range(count)]
-    units = [(x, x + width) for x in lefts]
-    edges = [left, *(x for unit in units for x in unit), right]
-    perps = [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high > low]
     overlapping = [other for other in taken if foot < other[3] and zone[3] > other[1]]
-    if not overlapping and face.slip_region.holds(zone) and (free is face.slip_region or free.holds(zone)):
+    if not overlapping and free.holds(zone):
         return SoldierCourse(
             opening, zone, perp, width, height, tuple(lefts), (),
             zone_area=(right - left) * (zone[3] - foot),
-            perp_area=sum(high - low for low, high in perps) * height,
+            perp_area=((lefts[0] - left) + (count - 1) * perp + (right - lefts[-1] - width)) * height,
             bed_area=(right - left) * bed,
-            clipped=False,
+            inside=True,
         )  # fmt: skip
+    units = [(x, x + width) for x in lefts]
+    edges = [left, *(x for unit in units for x in unit), right]
+    perps = [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high > low]
     if overlapping:
         free = free.less(*overlapping)
     whole, cuts = _pieces(free, (foot, foot + height), units, width)

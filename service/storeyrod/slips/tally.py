@@ -48,7 +48,7 @@ class UnitCount:
 
 @dataclass(slots=True)
 class Tally:
-    """Pieces by kind: whole ones, cut ones by size, and the area of the cut ones. Ticks."""
+    """Pieces by kind: whole ones, cut ones by length and height, and the area of the cut ones. Ticks."""
 
     full: dict[PieceKind, int] = field(default_factory=dict)
     cuts: dict[tuple[PieceKind, CutSize], int] = field(default_factory=dict)
@@ -60,15 +60,16 @@ class Tally:
 
     def add_cut(self, kind: PieceKind, size: CutSize, area: float, count: int) -> None:
         """Count cut units; ``area`` is that of one."""
-        self.cuts[kind, size] = self.cuts.get((kind, size), 0) + count
+        key = kind, size
+        self.cuts[key] = self.cuts.get(key, 0) + count
         self.cut_area[kind] = self.cut_area.get(kind, 0.0) + area * count
 
     def add(self, other: "Tally") -> None:
         """Count what another tally counted."""
         for kind, count in other.full.items():
             self.add_full(kind, count)
-        for (kind, size), count in other.cuts.items():
-            self.add_cut(kind, size, 0.0, count)
+        for key, count in other.cuts.items():
+            self.cuts[key] = self.cuts.get(key, 0) + count
         for kind, area in other.cut_area.items():
             self.cut_area[kind] = self.cut_area.get(kind, 0.0) + area
 
@@ -97,12 +98,11 @@ def straight_pieces(ends: FaceEnds, claimed: Sequence[Claimed], sawing: Sawing) 
             tally.add_full(run.kind, run.count * times)
         for cut, size in sawing.sizes(courses.laid, courses.numbers[0]):
             tally.add_cut(cut.kind, size, cut.part.area, times)
-    for one in claimed:
-        piece = one.piece
+    for piece, count, _ in claimed:
         if piece.cut is None:
-            tally.add_full(piece.kind, -one.count)
+            tally.add_full(piece.kind, -count)
         else:
-            tally.add_cut(piece.kind, sawing.size_of(piece.cut), piece.area, -one.count)
+            tally.add_cut(piece.kind, sawing.size_of(piece.cut), piece.area, -count)
     return tally
 
 
@@ -111,7 +111,7 @@ def _times(ends: FaceEnds) -> Iterable[tuple[EqualCourses, int]]:
     times: dict[int, tuple[EqualCourses, int]] = {}
     for equal in ends.courses:
         lowest, before = times.get(id(equal.laid), (equal, 0))
-        times[id(equal.laid)] = lowest, before + equal.count
+        times[id(equal.laid)] = lowest, before + len(equal.numbers)
     return times.values()
 
 
@@ -119,10 +119,10 @@ def add_reveals(tally: Tally, returns: Sequence[JambReturns], height: float) -> 
     """Count the straight slips behind the legs of return slips; ``height`` is that of a slip."""
     for jamb in returns:
         for courses in jamb.courses:
-            tally.add_full("stretcher", courses.straight_full * courses.count)
-            if courses.straight_cut:
-                cut = courses.straight_cut
-                tally.add_cut("stretcher", CutSize(cut, height), cut * height, courses.count)
+            count, cut = len(courses.numbers), courses.straight_cut
+            tally.add_full("stretcher", courses.straight_full * count)
+            if cut:
+                tally.add_cut("stretcher", CutSize(cut, height), cut * height, count)
 
 
 def add_voussoirs(tally: Tally, rings: Sequence[VoussoirRing], length: float, height: float) -> None:

@@ -49,6 +49,11 @@ class FaceOpening:
         return self.model.kind == "arch"
 
     @property
+    def is_box(self) -> bool:
+        """Whether it is a rectangle."""
+        return self.model.kind == "rectangle"
+
+    @property
     def is_curved(self) -> bool:
         """Whether its ring stands for a curve."""
         return self.model.kind in ("arch", "circle")
@@ -56,7 +61,7 @@ class FaceOpening:
     @property
     def area(self) -> float:
         """Area in square ticks."""
-        return signed_area(self.ring)
+        return (self.right - self.left) * (self.head - self.sill) if self.is_box else signed_area(self.ring)
 
     @property
     def jamb_height(self) -> float:
@@ -66,11 +71,15 @@ class FaceOpening:
     @property
     def heads(self) -> list[LevelEdge]:
         """Level edges with wall above them; arches and circles have none."""
+        if self.is_box:
+            return [LevelEdge(self.head, (self.left, self.right))]
         return [] if self.is_curved else heads_of(self.ring)
 
     @property
     def sills(self) -> list[LevelEdge]:
         """Level edges with wall, or the foot of it, below them; circles have none."""
+        if self.is_box:
+            return [LevelEdge(self.sill, (self.left, self.right))]
         return [] if self.model.kind == "circle" else feet_of(self.ring)
 
     def jambs(self, side: Jamb) -> list[PlumbEdge]:
