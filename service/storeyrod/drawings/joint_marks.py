@@ -45,7 +45,7 @@ def _lines(face: Face, slot: Slot, scale: float) -> Iterator[Line]:
 def _sealed(face: Face, slot: Slot) -> list[Line]:
     """Sealed lengths of a joint, bottom to top; a joint has at least one, since its bays have wall."""
     x = millimetres(slot.centre)
-    return [Line((x, millimetres(low)), (x, millimetres(high))) for low, high in face.region.heights_at(slot.centre)]
+    return [Line((x, millimetres(low)), (x, millimetres(high))) for low, high in face.joint_heights(slot.centre)]
 
 
 def _names(face: Face, plan: JointPlan, scale: float) -> Iterator[Text]:

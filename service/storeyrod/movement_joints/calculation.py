@@ -79,7 +79,7 @@ def _elevation(face: Face, plan: JointPlan, system: System, trace: Trace) -> Ele
 
 
 def _joint(face: Face, slot: Slot, number: int) -> PlacedJoint:
-    heights = face.region.heights_at(slot.centre)
+    heights = face.joint_heights(slot.centre)
     (parts,) = face.region.cells(face.foot, face.top, [(slot.left, slot.right)])
     return {
         "id": f"{face.id}:joint-{number}",

@@ -60,7 +60,7 @@ def _plumb_length(symbol: str, face: Face, rows: Sequence[tuple[str, Sequence[In
 def _movement_joints(face: Face, plan: JointPlan, system: System, trace: Trace) -> Iterator[Run]:
     if not plan.slots:
         return
-    rows = [(f"joint {number}", face.region.heights_at(slot.centre)) for number, slot in enumerate(plan.slots, start=1)]
+    rows = [(f"joint {number}", face.joint_heights(slot.centre)) for number, slot in enumerate(plan.slots, start=1)]
     width = trace.given(millimetres(plan.slots[0].width), face.pointer)
     length = _plumb_length("L_sealed", face, rows, trace)
     yield _run("movement_joint", length, width, sealant_depth_of(system, width, trace), trace)

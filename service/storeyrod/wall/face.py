@@ -12,7 +12,7 @@ from types import MappingProxyType
 from typing import Final, Literal
 
 from storeyrod.findings import refuse
-from storeyrod.geometry.intervals import Interval, difference, union
+from storeyrod.geometry.intervals import Interval, difference, intersection, union
 from storeyrod.geometry.plane import Region, Ring, bounds, rectangle, signed_area
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.wall.features import FaceFeature, face_features
@@ -142,6 +142,15 @@ class Face:
         x = self.left if side == "left" else self.right
         covered = [edge.heights for feature in self.features for edge in feature.sides(side) if edge.x == x]
         return difference(self.edge_heights(side), union(covered))
+
+    def joint_heights(self, x: float) -> list[Interval]:
+        """Where wall stands on both sides of a plumb line, so that a joint along it has two flanks: none beside an opening."""
+        return intersection(self.region.heights_at(x), self._region_mirrored.heights_at(-x))
+
+    @cached_property
+    def _region_mirrored(self) -> Region:
+        """The region in the mirror of x = 0, where the left of a line lies to its right."""
+        return Region(tuple(tuple((-x, y) for x, y in ring) for ring in self.region.rings))
 
     @property
     def substrate_length(self) -> float:

@@ -109,6 +109,14 @@ def test_an_existing_joint_across_an_opening_is_sealed_above_and_below_it() -> N
     assert [item["code"] for item in made.findings] == ["joint-crosses-opening"]
 
 
+@pytest.mark.parametrize("x", [2500, 3510])
+def test_a_joint_on_a_jamb_has_no_second_flank_beside_the_opening(x: int) -> None:
+    """The joint round the frame is sealed there; at the left jamb as at the right one."""
+    made = answer({"width_mm": 6000, "existing_joints_x_mm": [x], "openings": [window("w1", 2500, 1010)]})
+    (joint,) = made.result["elevations"][0]["joints"]
+    assert joint["segments"] == [{"y_from_mm": 0, "y_to_mm": 900}, {"y_from_mm": 2100, "y_to_mm": 3000}]
+
+
 def test_a_joint_through_a_gable_stops_at_the_verge() -> None:
     outline = [(0, 0), (8000, 0), (8000, 2000), (4000, 6000), (0, 2000)]
     points = [{"x_mm": x, "y_mm": y} for x, y in outline]
