@@ -16,9 +16,16 @@ from starlette.testclient import TestClient
 from storeyrod.api.app import create_app
 from storeyrod.api.operations import OPERATIONS
 from storeyrod.api.settings import Settings
+from storeyrod.setting_out.bond import BONDS
 
 DOCUMENT = json.loads((Path(__file__).parents[2] / "openapi" / "openapi.json").read_text(encoding="utf-8"))
 CLIENT = TestClient(create_app(Settings(workers=0, log_requests=False)))
+DATUMS = [
+    {"kind": "as_given"},
+    {"kind": "fixed", "level_mm": 12.5},
+    {"kind": "match_bed", "match_bed_at_mm": -31},
+    {"kind": "best"},
+]
 CORNERS = st.sampled_from(["external_corner", "internal_corner"])
 OPEN_ENDS = st.sampled_from(["external_corner", "internal_corner", "abutment", "free_end", "movement_joint"])
 
@@ -38,12 +45,13 @@ def systems(draw: st.DrawFn) -> dict:
     }
     if draw(st.booleans()):
         board["rib_pitch_mm"] = pitch
-    bond = draw(st.sampled_from(["stretcher", "third_lap", "quarter_lap", "stack", "header", "english", "flemish"]))
+    bond = draw(st.sampled_from(sorted(BONDS)))
     made = {
         "board": board,
         "slip": {"length_mm": length, "height_mm": height, "thickness_mm": draw(st.sampled_from([15, 20, 102.5]))},
         "joint": {"bed_mm": joint, "perp_mm": joint, "perp_min_mm": joint - 2, "perp_max_mm": joint + 2},
         "bond": bond,
+        "course_datum_mm": draw(st.sampled_from([0, -37.5, 12, 1000])),
     }
     if draw(st.booleans()):
         made["joint"]["profile"] = {"kind": "concave", "sagitta_mm": draw(st.floats(0.5, 4))}
@@ -104,7 +112,27 @@ def elevations(draw: st.DrawFn, name: str) -> dict:
         "id": name,
         "plane": draw(st.sampled_from(["finished", "substrate"])),
         "openings": draw(openings(width, height)),
+        "bond_from": draw(st.sampled_from(["left", "right"])),
+        "storey_levels_mm": draw(st.sampled_from([[], [0, 2700, 5400], [2400, 0]])),
     }
+    start = draw(st.sampled_from([None, "full", "half", "carried"]))
+    if start is not None:
+        made["bond_start"] = start
+    if draw(st.booleans()):
+        ground = [draw(st.floats(-400, 200)) for _ in range(3)]
+        made["base"] = {"ground": [{"x_mm": x, "y_mm": y} for x, y in zip((0, width / 3, width), ground, strict=True)]}
+    if draw(st.booleans()):
+        # Between the last opening and what an internal corner may cover.
+        made["features"] = [
+            {
+                "id": "plinth stone",
+                "kind": "rectangle",
+                "x_mm": width - 390,
+                "y_mm": 0,
+                "width_mm": 100,
+                "height_mm": 300,
+            }
+        ]
     if shape == "sized":
         return made | {"width_mm": width, "height_mm": height}
     top = {
@@ -125,7 +153,7 @@ def walls(draw: st.DrawFn) -> dict:
     first = draw(elevations("front"))
     if draw(st.booleans()):
         ends = {f"{side}_edge": {"kind": draw(OPEN_ENDS)} for side in ("left", "right")}
-        faces = [first | ends]
+        faces = [first | ends, *([{"id": "image", "mirror_of": "front"}] if draw(st.booleans()) else [])]
     else:
         kind = draw(CORNERS)
         second = draw(elevations("side"))
@@ -183,7 +211,16 @@ def request_of(operation_id: str) -> st.SearchStrategy[dict]:
         case "computeTakeOff":
             return whole_jobs()
         case "drawSheets":
-            return walls().map(lambda wall: {"take_off": wall, "sheets": [{"kind": "elevation", "elevation": "front"}]})
+            return st.builds(
+                lambda wall, kind: {"take_off": wall, "sheets": [{"kind": kind, "elevation": "front"}]},
+                walls(),
+                st.sampled_from(["elevation", "setting_out", "slips"]),
+            )
+        case "computeSettingOut":
+            datum = st.sampled_from(
+                [{}, *({"datum": one} for one in DATUMS)],
+            )
+            return st.builds(lambda wall, asked: wall | asked, walls(), datum)
         case _:
             return walls()
 

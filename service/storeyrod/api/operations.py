@@ -87,7 +87,7 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
         TakeOffRequest, TakeOffResult, take_off.calculate, "long", units_to_place,
     ),
     Operation(
-        "/v1/setting-out", "computeSettingOut", "Finished faces, datum and gauge, perps, bond round corners, base", "setting-out",
+        "/v1/setting-out", "computeSettingOut", "Faces, datum, gauge, perps, bond round corners, base", "setting-out",
         SettingOutRequest, SettingOutResult, setting_out.calculate, "long", units_to_place,
     ),
     Operation(
