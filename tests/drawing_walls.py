@@ -1,19 +1,14 @@
-"""Walls to draw, and their elevation sheets, for the tests of the drawing room."""
+"""Walls to draw, and their sheets, for the tests of the drawing room."""
 
 from typing import Any
 
-from pydantic import TypeAdapter
-
-from storeyrod.boards.layout import lay_boards
-from storeyrod.drawings.display_list import Group, Polygon, Sheet, Text, View
+from storeyrod.drawings.display_list import Group, Polygon, Shapes, Sheet, Text, View
 from storeyrod.drawings.elevation import ElevationSubject, elevation_sheet
+from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_sheet
+from storeyrod.drawings.slips_sheet import SlipsSubject, slips_sheet
+from storeyrod.drawings.subjects import Kind, shown_by
 from storeyrod.drawings.title_block import Particulars
-from storeyrod.fasteners.schedule import set_fasteners
-from storeyrod.geometry.ticks import millimetres
-from storeyrod.movement_joints.placement import planned_joints
-from storeyrod.wall.models import Elevation
-from storeyrod.wall.system import System
-from storeyrod.wall.wall import wall_of
+from storeyrod.take_off.models import TakeOffRequest
 
 HOSTILE = "<script>alert('1')</script> \"&\" %41"
 
@@ -29,6 +24,21 @@ def small_wall(name: str = "garden") -> dict[str, Any]:
     return {"id": name, "width_mm": 2692.5, "height_mm": 1350, "openings": [window]}
 
 
+def lined_wall(name: str = "porch") -> dict[str, Any]:
+    """Two external corners, soldiers over a lined window, and a base that steps over the ground."""
+    lined = {"left": {"depth_mm": 102.5}, "right": {"depth_mm": 102.5}}
+    window = small_wall()["openings"][0] | {"y_mm": 600, "head": "soldier", "reveal": lined}
+    return {
+        "id": name,
+        "width_mm": 2692.5,
+        "height_mm": 1500,
+        "openings": [window],
+        "left_edge": {"kind": "external_corner"},
+        "right_edge": {"kind": "external_corner", "to": "other:left"},
+        "base": {"ground": [{"x_mm": 0, "y_mm": -200}, {"x_mm": 2692.5, "y_mm": -60}]},
+    }
+
+
 def gable(name: str = "gable") -> dict[str, Any]:
     corners = ((0, 0), (7200, 0), (7200, 5025), (3600, 7800), (0, 5025))
     arch = {
@@ -40,6 +50,33 @@ def gable(name: str = "gable") -> dict[str, Any]:
         "outline": [{"x_mm": x, "y_mm": y} for x, y in corners],
         "openings": [arch, door],
         "base": {"ground": [{"x_mm": 0, "y_mm": -300}, {"x_mm": 3000, "y_mm": -150}]},
+    }
+
+
+def block_gable(name: str = "wing") -> dict[str, Any]:
+    """A gable of four storeys between an internal and an external corner, with lined windows under soldiers."""
+    corners = ((0, 0), (9890, 0), (9890, 11_250), (4945, 14_250), (0, 11_250))
+    lined = {"left": {"depth_mm": 102.5}, "right": {"depth_mm": 102.5}}
+    windows = [
+        {
+            "id": f"w{storey}{place}",
+            "kind": "rectangle",
+            "head": "soldier",
+            "x_mm": 1002.5 + 2925 * place,
+            "y_mm": 900 + 2700 * storey,
+            "width_mm": 1135,
+            "height_mm": 1200,
+            "reveal": lined,
+        }
+        for storey in range(4)
+        for place in range(3)
+    ]
+    return {
+        "id": name,
+        "outline": [{"x_mm": x, "y_mm": y} for x, y in corners],
+        "openings": [*windows, {"id": "roundel", "kind": "circle", "x_mm": 4945, "y_mm": 12_200, "diameter_mm": 900}],
+        "left_edge": {"kind": "internal_corner"},
+        "right_edge": {"kind": "external_corner"},
     }
 
 
@@ -66,23 +103,44 @@ WALLS = {
     "tiny": {"id": "t", "width_mm": 300, "height_mm": 150},
 }
 
+ALL_WALLS = WALLS | {"lined": lined_wall(), "block": block_gable()}
+
+
+def request_of(
+    *elevations: dict[str, Any], perps: str = "nominal", system: dict[str, Any] | None = None
+) -> TakeOffRequest:
+    body = {"elevations": elevations, "system": SYSTEM | (system or {}), "options": {"perps": perps}}
+    return TakeOffRequest.model_validate(body)
+
 
 def subject_of(elevation: dict[str, Any]) -> ElevationSubject:
-    wall = wall_of([TypeAdapter(Elevation).validate_python(elevation)], System.model_validate(SYSTEM))
-    (face,) = wall.faces
-    plan = planned_joints(face, wall.system)
-    layout = lay_boards(wall, [plan])
-    (fasteners,) = set_fasteners(wall, layout).faces
-    return ElevationSubject(face, plan, layout.faces[0], fasteners, millimetres(wall.course_pitch))
+    return shown_by(request_of(elevation), {"elevation"})["elevation"].subjects[elevation["id"]]
+
+
+def set_out_of(elevation: dict[str, Any], *others: dict[str, Any], **more: Any) -> SettingOutSubject:
+    shown = shown_by(request_of(elevation, *others, **more), {"setting_out"})
+    return shown["setting_out"].subjects[elevation["id"]]
+
+
+def slips_of(elevation: dict[str, Any], *others: dict[str, Any], **more: Any) -> SlipsSubject:
+    return shown_by(request_of(elevation, *others, **more), {"slips"})["slips"].subjects[elevation["id"]]
 
 
 def particulars(project: str = "Test wall", subject: str = "Elevation") -> Particulars:
     return Particulars(project, subject, 0, 1, 1, "0123456789abcdef" * 4, "0.0.0", "2000-01", "no cautions")
 
 
-def sheet_of(elevation: dict[str, Any], scale: int | None = None, prefix: str = "") -> Sheet:
+def sheet_of(
+    elevation: dict[str, Any], scale: int | None = None, prefix: str = "", kind: Kind = "elevation", **more: Any
+) -> Sheet:
     said = particulars(subject=f"Elevation {elevation['id']}")
-    return elevation_sheet(subject_of(elevation), scale, "/sheets/0/scale", said, prefix)
+    match kind:
+        case "elevation":
+            return elevation_sheet(subject_of(elevation), scale, "/sheets/0/scale", said, prefix)
+        case "setting_out":
+            return setting_out_sheet(set_out_of(elevation, **more), scale, "/sheets/0/scale", said, prefix)
+        case "slips":
+            return slips_sheet(slips_of(elevation, **more), scale, "/sheets/0/scale", said, prefix)
 
 
 def groups_of(sheet: Sheet, role: str) -> list[tuple[View, Group]]:
@@ -94,5 +152,13 @@ def pieces_of(sheet: Sheet) -> list[Polygon]:
     return [item for group in found for item in group.items if isinstance(item, Polygon)]
 
 
+def shapes_of(sheet: Sheet, role: str) -> list[Shapes]:
+    return [item for _, group in groups_of(sheet, role) for item in group.items if isinstance(item, Shapes)]
+
+
 def texts_of(sheet: Sheet, role: str) -> list[tuple[View, Text]]:
     return [(view, item) for view, group in groups_of(sheet, role) for item in group.items if isinstance(item, Text)]
+
+
+def words_of(sheet: Sheet, role: str) -> list[str]:
+    return [text.words for _, text in texts_of(sheet, role)]

@@ -1,4 +1,4 @@
-"""Elevation sheets against pictures kept in this folder: the display list, one item a line, and the SVG.
+"""Sheets against pictures kept in this folder: the display list, one item a line, and the SVG.
 
 Set STOREYROD_WRITE_GOLDEN=1 to write them anew, then look at the drawing and at the difference before committing it.
 """
@@ -11,14 +11,20 @@ from pathlib import Path
 
 import pytest
 
-from drawing_walls import gable, sheet_of, small_wall
+from drawing_walls import gable, lined_wall, sheet_of, small_wall
 from storeyrod.answer import Answer
 from storeyrod.drawings.display_list import Sheet
 from storeyrod.drawings.svg import write
 
 HERE = Path(__file__).parent
 
-SHEETS = {"small_wall": small_wall(), "gable": gable()}
+SHEETS = {
+    "small_wall": sheet_of(small_wall()),
+    "gable": sheet_of(gable()),
+    "lined_wall_setting_out": sheet_of(lined_wall(), kind="setting_out", perps="equalised"),
+    "lined_wall_slips": sheet_of(lined_wall(), kind="slips", perps="equalised"),
+}
+DOCUMENTS = ("small_wall", "lined_wall_slips")
 
 
 def listing(sheet: Sheet) -> Iterator[str]:
@@ -58,8 +64,9 @@ def compare(path: Path, text: str) -> None:
 
 @pytest.mark.parametrize("name", SHEETS)
 def test_the_display_list_is_as_it_was(name):
-    compare(HERE / f"{name}.txt", "\n".join(listing(sheet_of(SHEETS[name]))) + "\n")
+    compare(HERE / f"{name}.txt", "\n".join(listing(SHEETS[name])) + "\n")
 
 
-def test_the_svg_is_as_it_was():
-    compare(HERE / "small_wall.svg", write(Answer((sheet_of(small_wall()),))).decode())
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_the_svg_is_as_it_was(name):
+    compare(HERE / f"{name}.svg", write(Answer((SHEETS[name],))).decode())

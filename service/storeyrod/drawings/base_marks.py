@@ -6,7 +6,7 @@ from typing import Final
 from storeyrod.drawings.display_list import Group, Point, Polygon, Polyline, Text, box_polygon
 from storeyrod.drawings.lettering import number, width_of
 from storeyrod.drawings.line_styles import BASE_STEPPED, BLANK, LETTERING, LETTERS_SMALL, finer
-from storeyrod.setting_out.level_rows import BaseRun, BaseStep, ElevationBase
+from storeyrod.setting_out.level_models import BaseRun, BaseStep, ElevationBase
 
 _ABOVE: Final = 0.9
 """Distance of a level above its run on paper, mm."""

@@ -36,12 +36,11 @@ def perps_of(pattern: Sequence[Stretch]) -> list[float]:
 
 def perps_words(bay: BayPerps) -> str:
     """Numbers and widths of the perps: once where all courses of the repeat have the same, else course by course."""
-    spans = [_span(pattern) for pattern in bay.patterns]
-    counts = [len(perps_of(pattern)) for pattern in bay.patterns]
+    counts, spans = [len(perps_of(pattern)) for pattern in bay.patterns], [_span(pattern) for pattern in bay.patterns]
     if len(set(spans)) == 1 and any(counts):
         numbers = " and ".join(map(str, dict.fromkeys(counts)))
         return f"{numbers} perp{'' if set(counts) == {1} else 's'} of {spans[0]}"
-    return ", ".join(f"{count} of {span}" if count else "no perps" for count, span in zip(counts, spans, strict=True))
+    return ", ".join(_course_words(pattern) for pattern in bay.patterns)
 
 
 def _course_words(pattern: Sequence[Stretch]) -> str:

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from storeyrod.drawings.display_list import Group, Item, Line, Polygon, Text
-from storeyrod.drawings.lettering import number
-from storeyrod.drawings.line_styles import COURSE, DATUM, LETTERING, LETTERS_SMALL
+from storeyrod.drawings.lettering import number, width_of
+from storeyrod.drawings.line_styles import COURSE, DATUM, LETTERING, LETTERS_SMALL, LETTERS_SMALLEST
 
 ROD_AWAY: Final = 4.0
 """Distance of the rod from the wall on paper, mm."""
@@ -88,5 +88,8 @@ def datum_groups(x: float, y: float, scale: float) -> tuple[Group, ...]:
     mark = Polygon((((x - long, y), (x - long + half, y + high), (x - long - half, y + high)),))
     line = Line((x - long - 2 * half, y), (x, y))
     level = "±0" if y == 0.0 else f"{'+' if y > 0.0 else '-'}{number(abs(y))}"
-    words = Text((x - long - 2 * half, y - 1.0 * scale - LETTERS_SMALL * scale), f"datum {level}", LETTERS_SMALL)
-    return Group("datum", DATUM, (mark, line)), Group("datum-name", LETTERING, (words,))
+    words = f"datum {level}"
+    letters = LETTERS_SMALL if width_of(words, LETTERS_SMALL) * scale <= long else LETTERS_SMALLEST
+    at = (x - long - 2 * half, y - 1.0 * scale - LETTERS_SMALL * scale)
+    name = Text(at, words, letters)
+    return Group("datum", DATUM, (mark, line)), Group("datum-name", LETTERING, (name,))

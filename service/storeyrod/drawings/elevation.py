@@ -5,8 +5,9 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from storeyrod.boards.layout import FaceBoards
+from storeyrod.boards.pieces import Piece
 from storeyrod.drawings.courses import Rod
-from storeyrod.drawings.display_list import Group, Sheet, View
+from storeyrod.drawings.display_list import Box, Group, Sheet, View
 from storeyrod.drawings.fastener_marks import fastener_groups
 from storeyrod.drawings.joint_marks import joint_blanks
 from storeyrod.drawings.legend import Entry
@@ -50,7 +51,7 @@ def elevation_sheet(
     subject: ElevationSubject, scale: int | None, pointer: str, said: Particulars, id_prefix: str
 ) -> Sheet:
     """One sheet; raises ``sheet-too-small`` when the scale asked for fits no paper. ``said.scale`` is set here."""
-    extent = extent_of(subject.face, ((piece.left, piece.right) for piece in subject.boards.pieces))
+    extent = extent_of(subject.face, (_bounds(piece) for piece in subject.boards.pieces))
     around = room_around(subject.face, subject.plan)
     paper, chosen = paper_and_scale(*extent.size, around, scale, pointer)
     origin = origin_on(paper.place(around), extent.box, chosen)
@@ -59,6 +60,10 @@ def elevation_sheet(
     notes = [*_left_out(pieces.unnamed), FASTENERS_BY_PATTERN]
     told = Explained(SHOWS, list(_entries(subject, ground=bool(extent.ground))), notes)
     return sheet_of_wall(paper, wall, replace(said, scale=chosen), told, id_prefix)
+
+
+def _bounds(piece: Piece) -> Box:
+    return piece.left, piece.bottom, piece.right, piece.top
 
 
 def _entries(subject: ElevationSubject, *, ground: bool) -> Iterator[Entry]:

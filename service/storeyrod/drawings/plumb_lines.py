@@ -10,8 +10,8 @@ from storeyrod.drawings.line_styles import DIMENSION, LETTERING, LETTERS_SMALL, 
 from storeyrod.drawings.spreading import spread
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.setting_out.bays import BondStart
-from storeyrod.setting_out.bond_rows import BaySetOut
-from storeyrod.setting_out.level_rows import BaseStep
+from storeyrod.setting_out.bond_models import BaySetOut
+from storeyrod.setting_out.level_models import BaseStep
 from storeyrod.wall.face import Face
 
 _PITCH: Final = 2.5
@@ -109,7 +109,7 @@ def carry_marks(lines: Sequence[PlumbLine], scale: float) -> tuple[Group, ...]:
 
 
 def _on_the_wall(face: Face, line: PlumbLine) -> Iterator[Line]:
-    for low, high in face.region.heights_at(ticks(line.x)):
+    for low, high in face.slip_region.heights_at(ticks(line.x)):
         yield Line((line.x, millimetres(low)), (line.x, millimetres(high)))
 
 

@@ -8,7 +8,7 @@ from storeyrod.drawings.line_styles import BOND_START, SET_OUT_COURSE, SET_OUT_P
 from storeyrod.geometry.intervals import clip
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.setting_out.bays import BondStart
-from storeyrod.setting_out.bond_rows import BaySetOut
+from storeyrod.setting_out.bond_models import BaySetOut
 from storeyrod.wall.face import Face
 from storeyrod.wall.gauge import Gauge
 
@@ -33,7 +33,7 @@ def set_out_course_groups(face: Face, bays: Sequence[BaySetOut], gauge: Gauge, s
         for course in bay["set_out_courses"]:
             bottom, top = gauge.bottom(course["course"]), gauge.top(course["course"])
             low, high = millimetres(bottom), millimetres(top)
-            runs = clip(face.region.clear_runs(bottom, top), left, right)
+            runs = clip(face.slip_region.clear_runs(bottom, top), left, right)
             bands += [(millimetres(start), low, millimetres(end), high) for start, end in runs]
             perps += [((x, low), (x, high)) for x in course["perps_x_mm"]]
     shown = (

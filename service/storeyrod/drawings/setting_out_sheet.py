@@ -10,11 +10,13 @@ from storeyrod.drawings.courses import Rod, course_groups, datum_groups
 from storeyrod.drawings.dimensions import ROW_PITCH, Chain, dimensions, stops_of
 from storeyrod.drawings.display_list import Box, Group, Item, Line, Polygon, Sheet, Style, View, box_polygon
 from storeyrod.drawings.edge_labels import edge_labels
+from storeyrod.drawings.feature_marks import feature_groups
 from storeyrod.drawings.ground import ground_groups
 from storeyrod.drawings.joint_marks import joint_blanks, joint_groups
 from storeyrod.drawings.legend import SYMBOL, Entry
 from storeyrod.drawings.legend_entries import (
     courses_entry,
+    feature_entry,
     ground_entry,
     joint_entry,
     line_entry,
@@ -54,9 +56,9 @@ from storeyrod.drawings.title_block import Particulars
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.setting_out.bays import FaceSetOut
-from storeyrod.setting_out.bond_rows import BaySetOut
+from storeyrod.setting_out.bond_models import BaySetOut
 from storeyrod.setting_out.course_grid import Module
-from storeyrod.setting_out.level_rows import ElevationBase
+from storeyrod.setting_out.level_models import ElevationBase
 from storeyrod.setting_out.ways import End
 from storeyrod.wall.face import Face
 from storeyrod.wall.gauge import Gauge
@@ -126,6 +128,8 @@ def setting_out_sheet(
 def _entries(subject: SettingOutSubject, *, ground: bool) -> Iterator[Entry]:
     yield opening_entry("opening: clear size, courses")
     yield outline_entry()
+    if subject.face.features:
+        yield feature_entry()
     if subject.plan.slots:
         yield joint_entry(_joint_words(subject.plan))
     yield courses_entry(millimetres(subject.gauge.pitch))
@@ -202,6 +206,7 @@ def _wall_groups(subject: SettingOutSubject, extent: Extent, scale: float) -> tu
         *joint_blanks(face, subject.plan, scale),
         *opening_groups(face, scale, {one.id: _coursed(one.sill, one.head, gauge) for one in face.openings}),
         Group("face", finer(FACE_OUTLINE, scale), (Polygon((points_of(face.outline),)),)),
+        *feature_groups(face, scale),
         *joint_groups(face, subject.plan, scale),
         *carry_marks(lines, scale),
         *(ground_groups(extent.ground, scale) if extent.ground else ()),

@@ -39,11 +39,10 @@ class Extent:
         return right - left, top - bottom
 
 
-def extent_of(face: Face, spans: Iterable[tuple[float, float]] = ()) -> Extent:
-    """Extent of a face, and of what reaches from x to x beside it. ``spans`` in ticks."""
-    ends = [(face.left, face.right), *spans]
-    left, right = millimetres(min(low for low, _ in ends)), millimetres(max(high for _, high in ends))
-    foot, top = millimetres(face.foot), millimetres(face.top)
+def extent_of(face: Face, boxes: Iterable[Box] = ()) -> Extent:
+    """Extent of a face, and of what reaches beyond it: boards at a raked corner stand out and above. ``boxes`` in ticks."""
+    lefts, feet, rights, tops = zip((face.left, face.foot, face.right, face.top), *boxes, strict=True)
+    left, foot, right, top = (millimetres(end) for end in (min(lefts), min(feet), max(rights), max(tops)))
     base = face.elevation.base
     if base is None:
         return Extent((left, foot, right, top), ())

@@ -1,7 +1,7 @@
 """Pieces of a slip layout as they are drawn: each once, by what it is, with L slips named at the ends of courses."""
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
@@ -9,10 +9,12 @@ from storeyrod.drawings.display_list import Box, Rings
 from storeyrod.drawings.piece_marks import points_of
 from storeyrod.geometry.ticks import TICKS_PER_MM, ticks
 from storeyrod.setting_out.course_grid import HAIRLINE, widest_perp
+from storeyrod.slips.arch_rings import VoussoirRing
 from storeyrod.slips.courses import Course, Cut
 from storeyrod.slips.face_slips import FaceSlips
 from storeyrod.slips.layout import SlipLayout
 from storeyrod.slips.returns import JambReturns
+from storeyrod.slips.soldiers import SoldierCourse
 from storeyrod.wall.face import Face, Side
 
 Mark = Literal["whole", "header", "soldier", "voussoir", "cut", "corner_left", "corner_right", "return"]
@@ -69,7 +71,8 @@ def drawn_courses(face: FaceSlips, layout: SlipLayout) -> list[DrawnCourse]:
     limits = ticks(layout.wall.system.minimum_cut_mm), ticks(layout.wall.system.minimum_rip_mm)
     return [
         *(_course(course, l_slips.get(course.number, ()), reach, limits) for course in face.courses),
-        *_over_openings(face, limits),
+        *(_soldiers(course, limits) for course in face.soldiers),
+        *(_voussoirs(ring) for ring in face.voussoirs),
     ]
 
 
@@ -173,18 +176,26 @@ def _is_narrow(cut: Cut, limits: tuple[float, float]) -> bool:
     return cut.width < limits[0] - HAIRLINE or cut.height < limits[1] - HAIRLINE
 
 
-def _over_openings(face: FaceSlips, limits: tuple[float, float]) -> Iterator[DrawnCourse]:
-    for soldiers in face.soldiers:
-        drawn = DrawnCourse(f"over {soldiers.opening.id}")
-        low = soldiers.zone[1] / TICKS_PER_MM
-        high = (soldiers.zone[1] + soldiers.height) / TICKS_PER_MM
-        for left in soldiers.lefts:
-            _add(drawn, _Piece(left, left + soldiers.width, "soldier"), "soldier", low, high)
-        for cut in soldiers.cuts:
-            box = _add(drawn, _Piece(cut.part.left, cut.part.right, "cut", cut), "cut", low, high)
-            if _is_narrow(cut, (limits[1], limits[0])):
-                drawn.narrow.append(box)
-        yield drawn
+def _soldiers(course: SoldierCourse, limits: tuple[float, float]) -> DrawnCourse:
+    """The soldiers over an opening; they stand upright, so that their limits change places."""
+    drawn = DrawnCourse(f"over {course.opening.id}")
+    low, high = course.zone[1] / TICKS_PER_MM, (course.zone[1] + course.height) / TICKS_PER_MM
+    for left in course.lefts:
+        _add(drawn, _Piece(left, left + course.width, "soldier"), "soldier", low, high)
+    for cut in course.cuts:
+        box = _add(drawn, _Piece(cut.part.left, cut.part.right, "cut", cut), "cut", low, high)
+        if _is_narrow(cut, (limits[1], limits[0])):
+            drawn.narrow.append(box)
+    return drawn
+
+
+def _voussoirs(ring: VoussoirRing) -> DrawnCourse:
+    """The voussoirs of one ring over an arch, those that the wall clips among the cut ones."""
+    drawn = DrawnCourse(f"ring {ring.setting.number} over {ring.opening.id}")
+    outlines = [tuple(points_of(corners) for corners in outline) for outline in ring.outlines]
+    whole = len(ring.whole)
+    drawn.others |= {"voussoir": outlines[:whole], "cut": outlines[whole:]}
+    return drawn
 
 
 def without_plain(course: DrawnCourse) -> DrawnCourse:

@@ -11,6 +11,7 @@ from storeyrod.drawings.legend import SYMBOL, Entry
 from storeyrod.drawings.legend_entries import (
     PIECE,
     courses_entry,
+    feature_entry,
     ground_entry,
     joint_entry,
     opening_entry,
@@ -111,6 +112,8 @@ def _entries(subject: SlipsSubject, courses: Sequence[DrawnCourse], *, ground: b
         yield Entry((("slip-flags", SLIP_FLAG, ring),), f"under {limits}")
     yield opening_entry()
     yield outline_entry()
+    if subject.face.features:
+        yield feature_entry()
     if subject.plan.slots:
         yield joint_entry()
     yield courses_entry(millimetres(subject.layout.wall.gauge.pitch))

@@ -23,10 +23,10 @@ _LEFT_DIMENSION: Final = 21.0
 _RIGHT_DIMENSION: Final = 20.0
 _BESIDE_COURSES: Final = 13.0
 _BELOW: Final = 2.0
-_DATUM: Final = 25.0
+_DATUM: Final = 28.0
 """Distances from the wall on paper, mm."""
 
-_ROOM_LEFT: Final = 41.0
+_ROOM_LEFT: Final = 44.0
 _ROOM_RIGHT: Final = 26.0
 _ROOM_TOP: Final = 12.0
 _ROOM_FOR_JOINT_NAMES: Final = 9.0

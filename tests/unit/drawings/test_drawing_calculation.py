@@ -14,9 +14,13 @@ from storeyrod.findings import Refusal
 from storeyrod.take_off.models import TakeOffRequest
 
 
-def body(*names: str, elevations: list[dict[str, Any]] | None = None, **more: Any) -> dict[str, Any]:
+def body(
+    *names: str, elevations: list[dict[str, Any]] | None = None, perps: str = "nominal", **more: Any
+) -> dict[str, Any]:
     walls = [small_wall(), gable()] if elevations is None else elevations
-    take_off = {"project": {"name": "Hill House"}, "system": SYSTEM, "elevations": walls}
+    take_off = {
+        "project": {"name": "Hill House"}, "system": SYSTEM, "elevations": walls, "options": {"perps": perps},
+    }  # fmt: skip
     return {"take_off": take_off, "sheets": [{"kind": "elevation", "elevation": name} for name in names], **more}
 
 
@@ -103,12 +107,62 @@ def test_assumptions_are_those_of_the_take_off():
     assert "/take_off/system/joint/bed_mm" in fields
 
 
+def mixed(*sheets: tuple[str, str], **more: Any) -> DrawingRequest:
+    asked = [{"kind": kind, "elevation": name} for kind, name in sheets]
+    return DrawingRequest.model_validate(body(**more) | {"sheets": asked})
+
+
+def test_kinds_of_sheets_may_be_mixed():
+    sheets = calculate(mixed(("setting_out", "garden"), ("slips", "gable"), ("elevation", "garden"))).result
+    assert [sheet.title for sheet in sheets] == [
+        "Hill House: Setting out garden",
+        "Hill House: Slips gable",
+        "Hill House: Elevation garden",
+    ]
+
+
+def test_a_second_sheet_of_an_elevation_has_ids_of_its_own_whatever_its_kind():
+    sheets = calculate(mixed(("setting_out", "garden"), ("slips", "garden"), ("elevation", "gable"))).result
+    assert [sheet.id_prefix for sheet in sheets] == ["", "sheet-2:", ""]
+
+
+def test_only_what_some_sheet_shows_is_laid_and_remarked_on():
+    # The gable is the only wall here with slivers of slips; the set-out alone looks at none.
+    codes = {
+        kind: {item["code"] for item in calculate(mixed((kind, "gable"))).findings} for kind in ("slips", "setting_out")
+    }
+    assert "sliver" in codes["slips"]
+    assert "sliver" not in codes["setting_out"]
+
+
+@pytest.mark.parametrize(
+    ("kind", "rooms"), [("setting_out", "wall, joints, setting out"), ("slips", "wall, joints, slips")]
+)
+def test_the_title_block_names_the_rooms_whose_findings_it_counts(kind, rooms):
+    (sheet,) = calculate(mixed((kind, "garden"))).result
+    assert f"findings: {rooms}" in [text.words for _, text in texts_of(sheet, "title-block-words")]
+
+
+def test_perps_of_the_take_off_are_drawn():
+    nominal, equalised = (
+        calculate(mixed(("setting_out", "garden"), perps=perps)).result[0] for perps in ("nominal", "equalised")
+    )
+    assert texts_of(nominal, "dimension-figures") != texts_of(equalised, "dimension-figures")
+
+
+def test_legs_of_corner_slips_that_nobody_gave_are_assumptions_of_the_take_off():
+    wall = small_wall() | {"left_edge": {"kind": "external_corner"}}
+    fields = [row["field"] for row in calculate(mixed(("slips", "garden"), elevations=[wall])).assumptions]
+    assert "/take_off/system/corner_slip/return_mm" in fields
+
+
 def test_a_drawing_says_what_was_not_checked():
     assert any("wind" in sentence for sentence in answered("garden").not_checked)
 
 
 @pytest.mark.parametrize(
-    "sheet", [{"elevation": "garden"}, {"kind": "poster", "elevation": "garden"}, {"kind": "elevation"}]
+    "sheet",
+    [{"elevation": "garden"}, {"kind": "poster", "elevation": "garden"}, {"kind": "elevation"}, {"kind": "slips"}],
 )
 def test_sheets_are_closed(sheet):
     with pytest.raises(ValidationError):

@@ -11,7 +11,9 @@ from storeyrod.drawings.display_list import (
     Marker,
     Polygon,
     Polyline,
+    Shapes,
     Sheet,
+    Strokes,
     Style,
     Text,
     View,
@@ -83,11 +85,31 @@ def test_a_polygon_with_a_hole_is_a_path_under_the_even_odd_rule():
         (Polyline(((0.0, 0.0), (1.0, 1.0), (2.0, 0.0))), "M0 0L1 1L2 0"),
         (Marker((50.0, 60.0), "diagonal_cross", 2.0), "M40 50l20 20m-20 0l20 -20"),
         (Marker((50.0, 60.0), "upright_cross", 2.0), "M40 60h20M50 50v20"),
+        (Marker((50.0, 60.0), "ring", 2.0), "M40 60a10 10 0 1 0 20 0a10 10 0 1 0 -20 0"),
         (Marker((50.0, 60.0), "ringed_cross", 2.0), "M40 60a10 10 0 1 0 20 0a10 10 0 1 0 -20 0M40 60h20M50 50v20"),
     ],
 )
 def test_lines_and_symbols_are_paths_in_millimetres_of_the_wall(item, path):
     assert element_of(drawn(item)).get("d") == path
+
+
+def test_shapes_are_one_path_each_box_from_the_one_before():
+    shapes = Shapes(
+        ((1.0, 2.0, 4.0, 3.0), (5.0, 2.0, 8.0, 3.0)), ((((0.0, 5.0), (2.0, 5.0), (0.0, 6.0)),),), "c", "two"
+    )
+    path = element_of(drawn(shapes))
+    assert (path.get("id"), path.get("fill-rule"), path.find(f"{SVG}title").text) == ("c", "evenodd", "two")
+    assert path.get("d") == "M1 2h3v1h-3zm4 0h3v1h-3zM0 5L2 5L0 6Z"
+
+
+def test_strokes_are_one_path_each_from_the_end_of_the_one_before():
+    path = element_of(drawn(Strokes((((1.0, 1.0), (2.0, 3.0)), ((5.0, 1.0), (5.0, 4.0))))))
+    assert path.get("d") == "M1 1l1 2m3 -2l0 3"
+
+
+def test_shapes_are_counted_and_measured():
+    shapes = Shapes(((0.0, 0.0, 4.0, 3.0),), ((((0.0, 5.0), (2.0, 5.0), (0.0, 6.0)),),))
+    assert (shapes.count, shapes.area) == (2, 13.0)
 
 
 def test_line_weights_and_dashes_are_millimetres_of_paper():
