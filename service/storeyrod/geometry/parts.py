@@ -10,6 +10,10 @@ SMALLEST_PART: Final = 1.0e4
 """Square ticks (0.01 mm by 0.01 mm): what clipping leaves below this is rounding, not a piece."""
 
 
+made: Final = tuple.__new__
+"""The constructor of a named tuple without its own frame: ``made(Part, (left, bottom, right, top, area, shape))``."""
+
+
 class RakedCell(NamedTuple):
     """A box cut by one sloping edge that crosses the box's band from (foot, bottom) to (head, top).
 
@@ -30,17 +34,12 @@ class RakedCell(NamedTuple):
         return top if x == head else bottom + (top - bottom) * ((x - foot) / (head - foot))
 
     @property
-    def run_and_rise(self) -> tuple[float, float]:
-        """How far the edge goes along and upwards in the box."""
+    def slope(self) -> tuple[float, float, float]:
+        """How far the edge goes along and upwards in the box, and its angle from level in degrees."""
         foot, head, left, bottom, right, top, _ = self
         low, high = (foot, head) if foot < head else (head, foot)
-        run = min(high, right) - max(low, left)
-        return run, run * (top - bottom) / (high - low)
-
-    @property
-    def angle(self) -> float:
-        """Angle of the edge from level in degrees."""
-        return math.degrees(math.atan2(self.top - self.bottom, abs(self.head - self.foot)))
+        run, height = min(high, right) - max(low, left), top - bottom
+        return run, run * height / (high - low), math.degrees(math.atan2(height, high - low))
 
     def ring(self) -> Ring:
         """Ring of the wall in the box, anticlockwise from its lowest, then leftmost vertex."""

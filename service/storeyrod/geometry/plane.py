@@ -11,6 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 from itertools import pairwise
+from typing import NamedTuple
 
 import shapely
 from shapely.geometry import MultiPolygon, Polygon
@@ -40,8 +41,8 @@ from storeyrod.geometry.slabs import (
     SlabRun,
     column_parts,
     edges_of,
+    even_odd_runs,
     plain_parts,
-    plumb_runs,
     runs_between,
     whole_slab,
     x_at,
@@ -100,19 +101,16 @@ def _is_in_box(ring: Sequence[Vertex], box: Box) -> bool:
     return all(left <= x <= right and bottom <= y <= top for x, y in ring)
 
 
-@dataclass(frozen=True, slots=True)
-class Band:
-    """A region between two heights with no corner between them: its edges, and its runs if all of them are plumb."""
+class Band(NamedTuple):
+    """A region between two heights with no corner between them: its edges, and if all of them are plumb, where the wall stands
+    from foot to head, also as runs of slabs.
+    """
 
     low: float
     high: float
     edges: tuple[Edge, ...]
+    clear: tuple[Interval, ...]
     runs: tuple[SlabRun, ...] | None
-
-    @property
-    def clear(self) -> tuple[Interval, ...]:
-        """Where the wall stands in a band of plumb edges."""
-        return tuple(union((left, right) for left, _, right, _ in self.runs or ()))
 
     def slab(self, bottom: float, top: float) -> Slab:
         """The part of the band between two heights inside it."""
@@ -162,8 +160,12 @@ class Region:
             active = [edge for edge in active if edge[2] > low]
             while coming and coming[-1][0] <= low:
                 active.append(coming.pop())
-            plumb = [edge for edge in active if edge[1] == edge[3]]
-            yield Band(low, high, tuple(active), plumb_runs(plumb) if len(plumb) == len(active) else None)
+            plumb = [edge[1] for edge in active if edge[1] == edge[3]]
+            if len(plumb) < len(active):
+                yield Band(low, high, tuple(active), (), None)
+            else:
+                clear = even_odd_runs(plumb)
+                yield Band(low, high, (), clear, tuple([(left, left, right, right) for left, right in clear]))
 
     @cached_property
     def _floors(self) -> tuple[float, ...]:
@@ -179,7 +181,7 @@ class Region:
         joined: list[Band] = []
         for band in self._levels:
             if joined and band.runs is not None and joined[-1].runs == band.runs:
-                joined[-1] = Band(joined[-1].low, band.high, (), band.runs)
+                joined[-1] = Band(joined[-1].low, band.high, (), band.clear, band.runs)
             else:
                 joined.append(band)
         return tuple(joined)

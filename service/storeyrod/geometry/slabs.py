@@ -6,12 +6,11 @@ such parts.
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
-from typing import Final
+from typing import Final, NamedTuple
 
 from storeyrod.geometry.intervals import Interval, clip, difference, union
-from storeyrod.geometry.parts import SMALLEST_PART, Part, RakedCell, plain_part
+from storeyrod.geometry.parts import SMALLEST_PART, Part, RakedCell, made, plain_part
 from storeyrod.geometry.rings import Ring, Vertex, bounds, box_of, from_lowest, signed_area
 
 Edge = tuple[float, float, float, float]
@@ -27,8 +26,7 @@ _STRAIGHT: Final = 1.0e-3
 """Ticks that a vertex between two slabs may lie off the line through its neighbours when the edge goes on."""
 
 
-@dataclass(frozen=True, slots=True)
-class Slab:
+class Slab(NamedTuple):
     """A slice of a region between two neighbouring corner heights: per run, left and right x at the foot and at the head."""
 
     bottom: float
@@ -111,10 +109,17 @@ def edges_of(ring: Ring) -> Iterator[Edge]:
         x0, y0 = x1, y1
 
 
-def plumb_runs(edges: Iterable[Edge]) -> tuple[SlabRun, ...]:
-    """Runs of the wall between plumb edges under the even-odd rule."""
-    xs = sorted([x for _, x, _, _ in edges])
-    return tuple([(left, left, right, right) for left, right in zip(xs[::2], xs[1::2], strict=True) if right > left])
+def even_odd_runs(crossings: Iterable[float]) -> tuple[Interval, ...]:
+    """Where the wall stands between plumb edges under the even-odd rule."""
+    xs = sorted(crossings)
+    pairs = zip(xs[::2], xs[1::2], strict=True)
+    runs: list[Interval] = []
+    for left, right in pairs:
+        if runs and left <= runs[-1][1]:
+            runs[-1] = runs[-1][0], right
+        elif right > left:
+            runs.append((left, right))
+    return tuple(runs)
 
 
 def runs_between(edges: Iterable[Edge], low: float, high: float) -> tuple[SlabRun, ...]:
@@ -150,7 +155,7 @@ def _left_of_rake(foot: float, head: float, left: float, bottom: float, right: f
     """What lies left of a sloping edge in a box: a share of its height without wall, one with its whole width, the rest."""
     if right <= left:
         return None
-    cell = RakedCell(foot, head, left, bottom, right, top, False)
+    cell = made(RakedCell, (foot, head, left, bottom, right, top, False))
     low, high = (foot, head) if foot < head else (head, foot)
     run, height = high - low, top - bottom
     none = whole = 0.0
@@ -161,14 +166,14 @@ def _left_of_rake(foot: float, head: float, left: float, bottom: float, right: f
         level = cell.height_at(left)
         bottom, top = (level, top) if foot < head else (bottom, level)
     width = (1.0 - none - whole) * ((low + high) / 2.0 - left) + whole * (right - left)
-    return Part(left, bottom, high, top, width * height, cell)
+    return made(Part, (left, bottom, high, top, width * height, cell))
 
 
 def _right_of_rake(foot: float, head: float, left: float, bottom: float, right: float, top: float) -> Part | None:
     """What lies right of a sloping edge in a box."""
     if right <= left:
         return None
-    cell = RakedCell(foot, head, left, bottom, right, top, True)
+    cell = made(RakedCell, (foot, head, left, bottom, right, top, True))
     low, high = (foot, head) if foot < head else (head, foot)
     run, height = high - low, top - bottom
     none = whole = 0.0
@@ -179,7 +184,7 @@ def _right_of_rake(foot: float, head: float, left: float, bottom: float, right: 
         level = cell.height_at(right)
         bottom, top = (bottom, level) if foot < head else (level, top)
     width = (1.0 - none - whole) * (right - (low + high) / 2.0) + whole * (right - left)
-    return Part(low, bottom, right, top, width * height, cell)
+    return made(Part, (low, bottom, right, top, width * height, cell))
 
 
 def _between_rakes(run: SlabRun, bottom: float, top: float, left: float, right: float) -> Part | None:

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 
 from storeyrod.geometry.intervals import total
 from storeyrod.geometry.plane import Band, Region
@@ -48,10 +49,11 @@ def _together(band: Band, gauge: Gauge, numbers: range) -> tuple[float, float]:
 
 
 def _raked(band: Band, gauge: Gauge, numbers: range) -> Iterator[tuple[float, float]]:
-    for number in numbers:
-        low, high = gauge.top(number), gauge.bottom(number + 1)
-        area = band.slab(low, high).area
-        yield area, area / (high - low)
+    feet = [gauge.bottom(number) for number in (*numbers, numbers.stop)]
+    for foot, above in pairwise(feet):
+        low = foot + gauge.height
+        area = band.slab(low, above).area
+        yield area, area / (above - low)
 
 
 def _singly(region: Region, gauge: Gauge, numbers: range) -> Iterator[tuple[float, float]]:

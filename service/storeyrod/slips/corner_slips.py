@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval
@@ -15,8 +15,7 @@ from storeyrod.wall.gauge import Gauge
 Hand = Literal["left", "right"]
 
 
-@dataclass(frozen=True, slots=True)
-class CornerCourses:
+class CornerCourses(NamedTuple):
     """Courses of a corner that end in the same pieces: one slip in each replaces a piece on every known face."""
 
     numbers: range

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from operator import attrgetter, itemgetter
 
 from storeyrod.geometry.intervals import Interval, clip
-from storeyrod.geometry.parts import Part
+from storeyrod.geometry.parts import Part, made
 from storeyrod.setting_out.bond import Kind
 from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, CourseGrid, Stretch, repeats
 from storeyrod.slips.courses import Cut, LaidCourse, Run
@@ -20,9 +20,10 @@ class CourseUnits:
         self.height = height
         self._runs: list[Run] = []
         self._cuts: list[Cut] = []
+        self._full = 0
+        self._area = 0.0
         self._perp_area = 0.0
         self._perp_length = 0.0
-        self._overrun = 0.0
 
     def lay_run(self, grid: CourseGrid, run: Interval) -> None:
         """Lay a clear run on a grid; a cut narrower than a hairline is rounding, and counts as joint."""
@@ -34,13 +35,17 @@ class CourseUnits:
             for left, right in parts:
                 area = (right - left) * height
                 if right - left > HAIRLINE:
-                    self._cuts.append(Cut(Part(left, 0.0, right, height, area), unit.kind))
+                    self._cuts.append(made(Cut, (made(Part, (left, 0.0, right, height, area, ())), unit.kind)))
+                    self._area += area
                 else:
                     self._perp_area += area
             if count:
                 self._runs.append(Run(first, count, period, width, unit.kind))
                 last = first + (count - 1) * period + width
-                self._overrun += (max(0.0, low - first) + max(0.0, last - high)) * height
+                # Units that reach past the run by less than a hairline count as whole, not as larger.
+                overrun = max(0.0, low - first) + max(0.0, last - high)
+                self._full += count
+                self._area += (count * width - overrun) * height
             if perp:
                 perps = _perps(grid, high - start - width) - _perps(grid, low - start - width)
                 self._perp_area += perps * height
@@ -49,20 +54,18 @@ class CourseUnits:
     def lay_parts(self, grid: CourseGrid, kind: Kind | None, parts: Sequence[Part]) -> None:
         """Lay what the wall has of one unit, or of the perp beside it as kind None."""
         for part in parts:
-            left, bottom, right, top, area, _ = part
+            left, bottom, right, top, area, shape = part
             width, rise = right - left, top - bottom
             if kind is None or width <= HAIRLINE or rise <= HAIRLINE:
-                self._joint(grid, area)
-            elif rise >= self.height - HAIRLINE and part.is_rectangle and width >= grid.width_of(kind) - HAIRLINE:
+                self._perp_area += area
+                self._perp_length += area / grid.perp if grid.perp else 0.0
+                continue
+            self._area += area
+            if rise >= self.height - HAIRLINE and not shape and width >= grid.width_of(kind) - HAIRLINE:
                 self._runs.append(Run(left, 1, grid.period, width, kind))
-                self._overrun += width * self.height - area
+                self._full += 1
             else:
-                self._cuts.append(Cut(part, kind))
-
-    def _joint(self, grid: CourseGrid, area: float) -> None:
-        self._perp_area += area
-        if grid.perp:
-            self._perp_length += area / grid.perp
+                self._cuts.append(made(Cut, (part, kind)))
 
     def laid(self) -> LaidCourse:
         """The course of what was collected."""
@@ -70,9 +73,10 @@ class CourseUnits:
             self.height,
             tuple(sorted(self._runs, key=attrgetter("x"))),
             tuple(sorted(self._cuts, key=itemgetter(0))),
+            self._full,
+            self._area,
             self._perp_area,
             self._perp_length,
-            self._overrun,
         )
 
 

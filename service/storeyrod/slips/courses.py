@@ -5,7 +5,6 @@ Heights inside a course are measured from its foot, so that courses with the sam
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Literal, NamedTuple
 
 from storeyrod.geometry.parts import Part
@@ -47,30 +46,18 @@ class Cut(NamedTuple):
         return self.part.top - self.part.bottom
 
 
-@dataclass(frozen=True)
-class LaidCourse:
-    """What lies in a course: whole units in runs and cut units from left to right, and its upright joints. Ticks.
-
-    ``overrun_area`` is what whole units reach past the wall by less than a hairline: they count as whole, not as larger.
+class LaidCourse(NamedTuple):
+    """What lies in a course: whole units in runs and cut units from left to right, how many are whole, the area of all, and the
+    upright joints. Ticks.
     """
 
     height: float
     runs: tuple[Run, ...]
     cuts: tuple[Cut, ...]
+    full_count: int
+    face_area: float
     perp_area: float
     perp_length: float
-    overrun_area: float
-
-    @cached_property
-    def full_count(self) -> int:
-        """Whole units."""
-        return sum([run.count for run in self.runs])
-
-    @cached_property
-    def face_area(self) -> float:
-        """Area of all pieces."""
-        whole = sum([run.count * run.width for run in self.runs]) * self.height
-        return whole + sum([cut.part.area for cut in self.cuts]) - self.overrun_area
 
 
 @dataclass(frozen=True, slots=True)

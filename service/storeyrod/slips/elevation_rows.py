@@ -135,14 +135,10 @@ def _ring(ring: Ring) -> list[RingPoint]:
 
 
 def _soldiers(course: SoldierCourse) -> SlipCourse:
-    pitch = course.width + course.perp
-    runs = [Run(left, 1, pitch, course.width, "soldier") for left in course.lefts]
-    if course.lefts and not course.cuts:
-        runs = [Run(course.lefts[0], len(course.lefts), pitch, course.width, "soldier")]
     return {
         "opening": course.opening.id,
         "y_mm": course.zone[1] / TICKS_PER_MM,
         "height_mm": course.height / TICKS_PER_MM,
-        "runs": [_run(run) for run in runs],
+        "runs": [_run(run) for run in course.whole],
         "cuts": [_cut(cut) for cut in course.cuts],
     }

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
 from storeyrod.geometry.intervals import union
+from storeyrod.geometry.parts import made
 from storeyrod.setting_out.course_grid import HAIRLINE
 from storeyrod.slips.courses import Cut, EqualCourses, LaidCourse, PieceKind
 
@@ -130,7 +131,7 @@ class FaceEnds:
         for laid, place, met in self._courses_at(numbers):
             piece = self._piece_at(laid, x, towards, reach)
             if piece is not None:
-                yield EndPieces(piece, place, met)
+                yield made(EndPieces, (piece, place, met))
 
     def _courses_at(self, numbers: range) -> list[tuple[LaidCourse, int, range]]:
         """Courses of these numbers; all openings of a storey ask for the same ones."""
@@ -157,12 +158,16 @@ class FaceEnds:
         _, spans = self._claims.setdefault((ends.place, ends.piece.key), (ends.piece, []))
         spans.append((taken.start, taken.start + len(taken) * taken.step))
 
-    def claimed(self) -> Iterator[Claimed]:
+    def claimed(self) -> list[Claimed]:
         """Pieces that are claimed, each once."""
+        step, rows = self._step, []
         for piece, spans in self._claims.values():
-            asked = sum(stop - start for start, stop in spans)
-            held = asked if len(spans) == 1 else sum(int(stop - start) for start, stop in union(spans))
-            yield Claimed(piece, held // self._step, (asked - held) // self._step)
+            asked = held = spans[0][1] - spans[0][0]
+            if len(spans) > 1:
+                asked = sum(stop - start for start, stop in spans)
+                held = sum(int(stop - start) for start, stop in union(spans))
+            rows.append(made(Claimed, (piece, held // step, (asked - held) // step)))
+        return rows
 
 
 def _within(numbers: range, limits: range) -> range:

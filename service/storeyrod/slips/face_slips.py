@@ -30,7 +30,7 @@ def strip_area(face: Face, strips: Sequence[Interval]) -> float:
 
 def free_region(face: Face, strips: Sequence[Interval]) -> Region:
     """Where slips are laid: the net wall without features and plumb strips."""
-    boxes = [(left, face.foot, right, face.top) for left, right in strips if right > left]
+    boxes = [(left, face.foot, right, face.top) for left, right in strips]
     return face.slip_region.less(*boxes) if boxes else face.slip_region
 
 

@@ -159,7 +159,7 @@ def lay_slips(
         )
         for face, _ in laid
     )
-    claimed = [list(ends[face.face.id].claimed()) for face in faces]
+    claimed = [ends[face.face.id].claimed() for face in faces]
     tallies = [
         straight_pieces(ends[face.face.id], taken, Sawing(gauge, circles_of(face.face, face.voussoirs)))
         for face, taken in zip(faces, claimed, strict=True)
@@ -198,7 +198,8 @@ def _lay_face(
 ) -> tuple[FaceSlips, list[Finding]]:
     face, joints = out.face, out.joints
     slots = [(slot.left, slot.right) for slot in plan.slots]
-    soldiers, free, found = soldier_courses(face, free_region(face, [*slots, *joints]), wall.system, trace)
+    strips = [strip for strip in (*slots, *joints) if strip[1] > strip[0]]
+    soldiers, free, found = soldier_courses(face, free_region(face, strips), strips, wall.system, trace)
     voussoirs, free, arched = voussoir_rings(face, free, wall.system, trace)
     laid = FaceSlips(
         face, out.bays, gauge, laid_courses(free, gauge, out.bays, face.foot, face.top), soldiers, voussoirs,

@@ -50,14 +50,12 @@ SQUARE: Final = CutShape()
 
 def shape_of(part: Part, circles: Sequence[Circle] = ()) -> CutShape:
     """How a piece is sawn; ``circles`` are those of arches, of the rings over them and of round openings."""
-    if part.is_rectangle:
+    if not part.shape:
         return SQUARE
     if isinstance(part.shape, RakedCell) and not circles:
-        run, rise = part.shape.run_and_rise
+        run, rise, angle = part.shape.slope
         if run > HAIRLINE and rise > HAIRLINE:
-            return CutShape(
-                rake=RakeCut(part.shape.angle, "right" if part.shape.head > part.shape.foot else "left", run, rise)
-            )
+            return CutShape(RakeCut(angle, "right" if part.shape.head > part.shape.foot else "left", run, rise))
     one_rake = isinstance(part.shape, RakedCell)
     rings = part.rings if one_rake else [_straightened(ring) for ring in part.rings]
     edges = [edge for ring in rings for edge in pairwise((*ring, ring[0]))]

@@ -65,7 +65,10 @@ def _findings(
     groups: dict[float, _Group] = {}
     for size, place, cut in pieces:
         numbers = face.equal_courses[place].numbers
-        group = groups.setdefault(round(millimetres(size), _SAME_SIZE_MM), _Group(size, cut, numbers[0]))
+        key = round(millimetres(size), _SAME_SIZE_MM)
+        group = groups.get(key)
+        if group is None:
+            group = groups[key] = _Group(size, cut, numbers[0])
         group.count += len(numbers)
         group.courses[place] = numbers
         if _order(size, numbers[0], cut) < _order(group.smallest, group.course, group.cut):

@@ -12,6 +12,7 @@ from typing import Final, Literal, NamedTuple
 
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval, difference, total, union
+from storeyrod.geometry.parts import made
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.setting_out.course_grid import HAIRLINE, Module
 from storeyrod.slips.ends import EndPiece, FaceEnds, Legs, Towards
@@ -136,7 +137,7 @@ def _sums(courses: Iterable[ReturnCourses], depth: float, stretcher: float) -> J
         straight_cut += slips * (cut > 0)
         area += (min(reveal_leg, depth) + full * stretcher + cut) * rise * slips
         perps += (full + (cut > 0)) * rise * slips
-    return JambSums(count, in_reveal, on_face, straight_full, straight_cut, area, perps)
+    return made(JambSums, (count, in_reveal, on_face, straight_full, straight_cut, area, perps))
 
 
 def _bare_heights(face: Face) -> Mapping[tuple[float, Towards], list[Interval]]:
@@ -212,7 +213,7 @@ def _return_courses(numbers: range, piece: EndPiece, height: float, depth: float
     key = shorter_on_face, depth
     if key not in lining.fillings:
         lining.fillings[key] = _filling(shorter_on_face, depth, lining)
-    return ReturnCourses(numbers, piece, height, *lining.fillings[key])
+    return made(ReturnCourses, (numbers, piece, height, *lining.fillings[key]))
 
 
 def _filling(shorter_on_face: bool, depth: float, lining: Lining) -> tuple[float, float, int, float]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from storeyrod.geometry.arc import Circle
+from storeyrod.geometry.parts import made
 from storeyrod.slips.arch_rings import VoussoirRing, arc_over
 from storeyrod.slips.courses import Cut, LaidCourse
 from storeyrod.slips.rake import SQUARE, CutShape, shape_of
@@ -50,7 +51,7 @@ class Sawing:
         near = self._near(self.gauge.bottom(number), laid.height) if self.circles else ()
         for cut in laid.cuts:
             left, bottom, right, top, _, _ = cut.part
-            size = CutSize(right - left, top - bottom, shape_of(cut.part, near))
+            size = made(CutSize, (right - left, top - bottom, shape_of(cut.part, near)))
             self._known[id(cut)] = size
             yield cut, size
 

@@ -10,7 +10,8 @@ from storeyrod.geometry.plane import SMALLEST_PART, Box, Part, Region
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, ticks
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.setting_out.course_grid import HAIRLINE
-from storeyrod.slips.courses import Cut
+from storeyrod.slips.courses import Cut, Run
+from storeyrod.slips.zones import zones_in_wall
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.system import System
@@ -42,7 +43,7 @@ def soldier_perp(*, W: float, n: float, h: float) -> float:  # noqa: N803  symbo
 
 @dataclass(frozen=True, slots=True)
 class SoldierCourse:
-    """The soldiers over one opening: whole ones by their left ends, cut ones as what is left of them. Ticks.
+    """The soldiers over one opening: whole ones in runs, cut ones as what is left of them. Ticks.
 
     ``inside`` says that the zone is known to lie in the wall beside other zones, ``clipped`` that some of it does not.
     """
@@ -52,7 +53,7 @@ class SoldierCourse:
     perp: float
     width: float
     height: float
-    lefts: tuple[float, ...]
+    whole: tuple[Run, ...]
     cuts: tuple[Cut, ...]
     zone_area: float
     perp_area: float
@@ -61,14 +62,24 @@ class SoldierCourse:
     clipped: bool = False
 
     @property
+    def whole_count(self) -> int:
+        """Whole soldiers."""
+        return sum([run.count for run in self.whole])
+
+    @property
     def count(self) -> int:
         """Soldiers, whole and cut."""
-        return len(self.lefts) + len(self.cuts)
+        return self.whole_count + len(self.cuts)
+
+    @property
+    def lefts(self) -> list[float]:
+        """Left ends of whole soldiers."""
+        return [run.x + index * run.pitch for run in self.whole for index in range(run.count)]
 
     @property
     def face_area(self) -> float:
         """Area of all soldiers."""
-        return len(self.lefts) * self.width * self.height + sum(cut.part.area for cut in self.cuts)
+        return self.whole_count * self.width * self.height + sum([cut.part.area for cut in self.cuts])
 
     @property
     def joint_area(self) -> float:
@@ -87,29 +98,51 @@ class SoldierCourse:
         return self.perp_area / self.perp if self.perp > HAIRLINE else 0.0
 
 
+@dataclass(frozen=True, slots=True)
+class _Head:
+    """An opening over which soldiers stand: equal joint, number, and the zone that they take with their joints."""
+
+    opening: FaceOpening
+    perp: float
+    count: int
+    zone: Box
+
+
 def soldier_courses(
-    face: Face, free: Region, system: System, trace: Trace
+    face: Face, free: Region, strips: Sequence[Interval], system: System, trace: Trace
 ) -> tuple[tuple[SoldierCourse, ...], Region, list[Finding]]:
     """Soldiers over the openings that ask for them, the region left for the courses beside them, and findings.
 
-    An opening too narrow for one soldier gets plain courses and a finding.
+    ``strips`` are what joints took off the free region. An opening too narrow for one soldier gets plain courses and a finding.
     """
-    made: dict[str, SoldierCourse] = {}
-    findings: dict[str, list[Finding]] = {}
+    width, height, bed = _sizes(system)
+    heads: dict[int, _Head] = {}
+    findings: dict[int, list[Finding]] = {}
+    for place, opening in enumerate(face.openings):
+        if opening.model.head == "soldier":
+            perp, count, findings[place] = _perp(face, opening, system, trace)
+            if count:
+                zone = opening.left, opening.head, opening.right, opening.head + height + bed
+                heads[place] = _Head(opening, perp, count, zone)
+    inside = zones_in_wall(face, free, strips, [head.zone for head in heads.values()])
+    made: dict[int, SoldierCourse] = {}
     open_now: list[Box] = []
-    for opening in sorted(face.openings, key=lambda one: one.left):
-        if opening.model.head != "soldier":
+    for place, is_inside in sorted(zip(heads, inside, strict=True), key=lambda one: heads[one[0]].zone[0]):
+        head = heads[place]
+        if is_inside:
+            made[place] = _whole_course(head, width, height, bed)
             continue
-        perp, count, findings[opening.id] = _perp(face, opening, system, trace)
-        if count:
-            open_now = [zone for zone in open_now if zone[2] > opening.left]
-            course = _course(face, free, opening, perp, count, system, open_now)
-            made[opening.id] = course
-            open_now.append(course.zone)
-            findings[opening.id] += _clipped(face, course)
-    order = [opening.id for opening in face.openings]
-    courses = tuple(made[name] for name in order if name in made)
-    return courses, _beside(free, courses), [item for name in order for item in findings.get(name, [])]
+        open_now = [zone for zone in open_now if zone[2] > head.zone[0]]
+        made[place] = course = _clipped_course(face, free, head, width, height, open_now)
+        open_now.append(head.zone)
+        findings[place] += _clipped(face, course)
+    courses = tuple([made[place] for place in heads])
+    return courses, _beside(free, courses), [item for found in findings.values() for item in found]
+
+
+def _sizes(system: System) -> tuple[float, float, float]:
+    """Width and height of a soldier, and the bed above it."""
+    return ticks(system.slip.height_mm), ticks(system.slip.length_mm), ticks(system.joint.bed_mm)
 
 
 def _beside(free: Region, courses: Sequence[SoldierCourse]) -> Region:
@@ -157,48 +190,53 @@ def _within(perp: float, low: float, high: float) -> bool:
     return low - tolerance <= perp <= high + tolerance
 
 
-def _course(
-    face: Face, free: Region, opening: FaceOpening, perp: float, count: int, system: System, taken: Sequence[Box]
+def _whole_course(head: _Head, width: float, height: float, bed: float) -> SoldierCourse:
+    """Soldiers whose zone lies in the wall."""
+    left, foot, right, top = head.zone
+    run = Run(left + head.perp, head.count, width + head.perp, width, "soldier")
+    between = (run.x - left) + (head.count - 1) * head.perp + (right - run.right)
+    return SoldierCourse(
+        head.opening, head.zone, head.perp, width, height, (run,), (),
+        zone_area=(right - left) * (top - foot),
+        perp_area=between * height,
+        bed_area=(right - left) * bed,
+        inside=True,
+    )  # fmt: skip
+
+
+def _clipped_course(
+    face: Face, free: Region, head: _Head, width: float, height: float, taken: Sequence[Box]
 ) -> SoldierCourse:
-    width, height, bed = (ticks(size) for size in (system.slip.height_mm, system.slip.length_mm, system.joint.bed_mm))
-    left, right, foot = opening.left, opening.right, opening.head
-    zone = (left, foot, right, foot + height + bed)
-    lefts = [left + perp + index * (width + perp) for index in range(count)]
-    overlapping = [other for other in taken if foot < other[3] and zone[3] > other[1]]
-    if not overlapping and free.holds(zone):
-        return SoldierCourse(
-            opening, zone, perp, width, height, tuple(lefts), (),
-            zone_area=(right - left) * (zone[3] - foot),
-            perp_area=((lefts[0] - left) + (count - 1) * perp + (right - lefts[-1] - width)) * height,
-            bed_area=(right - left) * bed,
-            inside=True,
-        )  # fmt: skip
-    units = [(x, x + width) for x in lefts]
+    """Soldiers whose zone meets an edge of the wall, or a zone that is taken already."""
+    left, foot, right, top = head.zone
+    run = Run(left + head.perp, head.count, width + head.perp, width, "soldier")
+    units = [(x, x + width) for x in (run.x + index * run.pitch for index in range(head.count))]
     edges = [left, *(x for unit in units for x in unit), right]
     perps = [(low, high) for low, high in zip(edges[::2], edges[1::2], strict=True) if high > low]
+    overlapping = [other for other in taken if foot < other[3] and top > other[1]]
     if overlapping:
         free = free.less(*overlapping)
-    whole, cuts = _pieces(free, (foot, foot + height), units, width)
+    whole, cuts = _pieces(free, (foot, foot + height), units, run)
     return SoldierCourse(
-        opening, zone, perp, width, height, whole, cuts,
-        zone_area=_area(free, (foot, zone[3]), [(left, right)]),
+        head.opening, head.zone, head.perp, width, height, whole, cuts,
+        zone_area=_area(free, (foot, top), [(left, right)]),
         perp_area=_area(free, (foot, foot + height), perps),
-        bed_area=_area(free, (foot + height, zone[3]), [(left, right)]),
-        clipped=bool(overlapping) or _is_clipped(face, zone),
+        bed_area=_area(free, (foot + height, top), [(left, right)]),
+        clipped=bool(overlapping) or _is_clipped(face, head.zone),
     )  # fmt: skip
 
 
 def _pieces(
-    free: Region, band: Interval, units: Sequence[Interval], width: float
-) -> tuple[tuple[float, ...], tuple[Cut, ...]]:
-    lefts, cuts = [], []
+    free: Region, band: Interval, units: Sequence[Interval], run: Run
+) -> tuple[tuple[Run, ...], tuple[Cut, ...]]:
+    whole, cuts = [], []
     for unit, parts in zip(units, free.cells(*band, units), strict=True):
         for part in parts:
-            if _is_whole(part, width, band):
-                lefts.append(unit[0])
+            if _is_whole(part, run.width, band):
+                whole.append(Run(unit[0], 1, run.pitch, run.width, "soldier"))
             else:
                 cuts.append(Cut(part, "soldier"))
-    return tuple(lefts), tuple(cuts)
+    return (run,) if len(whole) == run.count and not cuts else tuple(whole), tuple(cuts)
 
 
 def _is_whole(part: Part, width: float, band: Interval) -> bool:
