@@ -89,7 +89,7 @@ def datum_groups(x: float, y: float, scale: float) -> tuple[Group, ...]:
     line = Line((x - long - 2 * half, y), (x, y))
     level = "±0" if y == 0.0 else f"{'+' if y > 0.0 else '-'}{number(abs(y))}"
     words = f"datum {level}"
-    letters = LETTERS_SMALL if width_of(words, LETTERS_SMALL) * scale <= long else LETTERS_SMALLEST
+    letters = LETTERS_SMALL if width_of(words, LETTERS_SMALL) * scale <= long + 2 * half else LETTERS_SMALLEST
     at = (x - long - 2 * half, y - 1.0 * scale - LETTERS_SMALL * scale)
     name = Text(at, words, letters)
     return Group("datum", DATUM, (mark, line)), Group("datum-name", LETTERING, (name,))
