@@ -65,7 +65,7 @@ FINDINGS: Final = _catalogue(
                 "Measure again, or check build-up thickness and edge kinds."),
     FindingKind("sliver", "caution", "Cut slips are shorter than the least length allowed.",
                 "Length of a cut slip is under minimum_cut_mm.",
-                "Set options.perps to equalised, shift the bond, or close with a reverse bond."),
+                "Lay with options.perps equalised, shift the bond, or share the length with the unit beside."),
     FindingKind("rip-course", "caution", "Slips are ripped lower than the least height allowed.",
                 "Height of a piece is under minimum_rip_mm.",
                 "Move the datum, or adjust beds inside their limits."),

@@ -7,7 +7,7 @@ from typing import Final
 from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.setting_out.bond import BONDS, CoursePattern
 from storeyrod.setting_out.models import BondLap
-from storeyrod.trace import Trace, formula
+from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.grid import module_of
 from storeyrod.wall.system import System
 
@@ -37,12 +37,7 @@ def overlap_rule(*, k: float, h: float, o_least: float) -> float:
 def bond_lap(system: System, trace: Trace) -> BondLap:
     """Overlap in the field of the bond, and the rule for units laid in mortar, which bonded slips need not keep."""
     share = least_shift(system)
-    rule = trace.call(
-        overlap_rule,
-        k=trace.lookup("k", _SHARE, "fraction", _OVERLAP),
-        h=trace.given(system.slip.height_mm, "/system/slip/height_mm"),
-        o_least=trace.lookup("o_least", _LEAST_MM, "mm", _OVERLAP),
-    )
+    rule = least_overlap_of(system, trace)
     if share == 0:
         return {"overlap_mm": 0.0, "masonry_rule_mm": rule, "keeps_masonry_rule": False}
     made = trace.call(
@@ -52,6 +47,16 @@ def bond_lap(system: System, trace: Trace) -> BondLap:
         j=trace.given(system.joint.perp_mm, "/system/joint/perp_mm"),
     )
     return {"overlap_mm": made, "masonry_rule_mm": rule, "keeps_masonry_rule": made >= rule}
+
+
+def least_overlap_of(system: System, trace: Trace = SILENT) -> float:
+    """Least overlap of masonry units as high as the slips of a system, in mm."""
+    return trace.call(
+        overlap_rule,
+        k=trace.lookup("k", _SHARE, "fraction", _OVERLAP),
+        h=trace.given(system.slip.height_mm, "/system/slip/height_mm"),
+        o_least=trace.lookup("o_least", _LEAST_MM, "mm", _OVERLAP),
+    )
 
 
 def least_shift(system: System) -> Fraction:

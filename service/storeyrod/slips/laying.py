@@ -11,17 +11,19 @@ from storeyrod.setting_out.course_grid import BayPerps
 from storeyrod.slips.course_units import CourseUnits, lay_clear
 from storeyrod.slips.courses import EqualCourses, LaidCourse
 from storeyrod.slips.ragged_course import Clipper, ragged_course
+from storeyrod.slips.raked_closers import CutLimits, raked_ends
 from storeyrod.wall.gauge import Gauge
 
 
 def laid_courses(
-    region: Region, gauge: Gauge, bays: Sequence[BayPerps], foot: float, top: float
+    region: Region, gauge: Gauge, bays: Sequence[BayPerps], foot: float, top: float, limits: CutLimits | None = None
 ) -> tuple[EqualCourses, ...]:
     """The courses of a region from the foot upwards, those without any piece left out.
 
-    Between two corner heights with plumb edges only, courses of the same pattern of the bond are equal.
+    Between two corner heights with plumb edges only, courses of the same pattern of the bond are equal. With limits, raked ends
+    are closed so that they hold them.
     """
-    laying = _Laying(region, gauge, bays)
+    laying = _Laying(region, gauge, bays, limits)
     numbers = gauge.numbers(foot, top)
     made: list[EqualCourses] = []
     reached = numbers.start
@@ -49,6 +51,7 @@ class _Laying:
     region: Region
     gauge: Gauge
     bays: Sequence[BayPerps]
+    limits: CutLimits | None
     clear: dict[tuple[int, tuple[Interval, ...]], LaidCourse] = field(default_factory=dict)
     met: dict[tuple[int, float, tuple[Slab, ...]], LaidCourse] = field(default_factory=dict)
 
@@ -74,7 +77,9 @@ class _Laying:
         for number in numbers:
             foot = self.gauge.bottom(number)
             slab = Slab(0.0, height, runs_between(band.edges, foot, foot + height))
-            laid = ragged_course([slab], height, self.bays, number % self.patterns, slab.parts)
+            pattern = number % self.patterns
+            closed = raked_ends(slab.runs, height, self.bays, pattern, self.limits) if self.limits else ()
+            laid = ragged_course([slab], height, self.bays, pattern, slab.parts, closed)
             yield EqualCourses(laid, range(number, number + 1, self.patterns))
 
     def singly(self, numbers: range) -> Iterator[EqualCourses]:

@@ -14,6 +14,7 @@ from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
 from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.course_grid import Module, module_lengths, widest_perp
+from storeyrod.setting_out.lap import least_overlap_of
 from storeyrod.setting_out.set_out import set_out
 from storeyrod.slips.arch_rings import voussoir_rings
 from storeyrod.slips.beds import bed_joints
@@ -21,6 +22,7 @@ from storeyrod.slips.corner_slips import CornerSlips, corner_findings, corner_sl
 from storeyrod.slips.ends import FaceEnds, Legs
 from storeyrod.slips.face_slips import FaceSlips, free_region, strip_area
 from storeyrod.slips.laying import laid_courses
+from storeyrod.slips.raked_closers import CutLimits
 from storeyrod.slips.remarks import piece_findings
 from storeyrod.slips.returns import JambReturns, Lining, jamb_returns, overhead_findings
 from storeyrod.slips.sawing import Sawing, circles_of
@@ -144,8 +146,10 @@ def lay_slips(
     chosen = options if options is not None else Options()
     module = module_lengths(wall.system)
     gauge = wall.gauge
+    limits = _cut_limits(wall) if chosen.perps == "equalised" else None
     laid = [
-        _lay_face(wall, out, plan, gauge, trace) for out, plan in zip(set_out(wall, plans, chosen), plans, strict=True)
+        _lay_face(wall, out, plan, gauge, limits, trace)
+        for out, plan in zip(set_out(wall, plans, chosen), plans, strict=True)
     ]
     ends = {face.face.id: FaceEnds(face.equal_courses) for face, _ in laid}
     legs = _legs(wall)
@@ -186,6 +190,17 @@ def lay_slips(
     )  # fmt: skip
 
 
+def _cut_limits(wall: Wall) -> CutLimits:
+    """Limits of pieces at rakes; a perp moved there keeps the overlap that masonry laid in mortar has."""
+    system = wall.system
+    return CutLimits(
+        ticks(system.minimum_cut_mm),
+        ticks(system.minimum_rip_mm),
+        ticks(least_overlap_of(system)),
+        ticks(system.joint.perp_mm),
+    )
+
+
 def _legs(wall: Wall) -> Legs:
     """Legs of a corner slip; a perp may widen up to its limit beside one."""
     joint = wall.system.joint
@@ -194,7 +209,7 @@ def _legs(wall: Wall) -> Legs:
 
 
 def _lay_face(
-    wall: Wall, out: FaceSetOut, plan: JointPlan, gauge: Gauge, trace: Trace
+    wall: Wall, out: FaceSetOut, plan: JointPlan, gauge: Gauge, limits: CutLimits | None, trace: Trace
 ) -> tuple[FaceSlips, list[Finding]]:
     face, joints = out.face, out.joints
     slots = [(slot.left, slot.right) for slot in plan.slots]
@@ -202,7 +217,7 @@ def _lay_face(
     soldiers, free, found = soldier_courses(face, free_region(face, strips), strips, wall.system, trace)
     voussoirs, free, arched = voussoir_rings(face, free, wall.system, trace)
     laid = FaceSlips(
-        face, out.bays, gauge, laid_courses(free, gauge, out.bays, face.foot, face.top), soldiers, voussoirs,
+        face, out.bays, gauge, laid_courses(free, gauge, out.bays, face.foot, face.top, limits), soldiers, voussoirs,
         beds=bed_joints(free, gauge, face.foot, face.top),
         slot_area=strip_area(face, slots),
         end_joint_area=strip_area(face, joints),

@@ -10,22 +10,36 @@ from storeyrod.setting_out.bond import Kind
 from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, Stretch
 from storeyrod.slips.course_units import CourseUnits, lay_clear, stretches_of
 from storeyrod.slips.courses import LaidCourse
+from storeyrod.slips.raked_closers import ClosedEnd
 
 Clipper = Callable[[float, float], list[Part]]
 """What the wall has in a column of the course, heights measured from the course's foot."""
 
 
 def ragged_course(
-    slabs: Sequence[Slab], height: float, bays: Sequence[BayPerps], pattern: int, clipped: Clipper
+    slabs: Sequence[Slab],
+    height: float,
+    bays: Sequence[BayPerps],
+    pattern: int,
+    clipped: Clipper,
+    closed: Sequence[ClosedEnd] = (),
 ) -> LaidCourse:
-    """One course of a wall that lies in it with all of its height in some runs, with some of it in others."""
+    """One course of a wall that lies in it with all of its height in some runs, with some of it in others.
+
+    Raked ends that are closed by themselves are laid as they say, and taken out of the rest.
+    """
     clear, ragged = _clear_and_ragged(slabs, height)
     units, columns = CourseUnits(height), []
+    for end in closed:
+        for left, right, kind in end.columns:
+            columns.append((left, right))
+            units.lay_parts(end.grid, kind, clipped(left, right))
+    ragged = difference(ragged, sorted(columns)) if columns else ragged
     for stretch in stretches_of(bays, pattern) if ragged else ():
         for left, right, kind in _columns(stretch, ragged):
             columns.append((left, right))
             units.lay_parts(stretch.grid, kind, clipped(left, right))
-    lay_clear(units, difference(clear, columns), bays, pattern)
+    lay_clear(units, difference(clear, sorted(columns)), bays, pattern)
     return units.laid()
 
 

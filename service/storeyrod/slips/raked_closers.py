@@ -1,0 +1,101 @@
+"""Raked closers: where a rake leaves the last unit of a course too short or too low, the perp before it moves inwards.
+
+The last unit grows and its neighbour becomes a closer, so that both can be cut. The perp keeps its overlap with the perps of the
+next courses, which stand half a module away in half-lap bond (common practice, no source; for bonds of stretchers alone).
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from storeyrod.geometry.slabs import SlabRun
+from storeyrod.setting_out.bond import Kind
+from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, CourseGrid, Stretch
+from storeyrod.slips.course_units import stretches_of
+
+
+@dataclass(frozen=True, slots=True)
+class CutLimits:
+    """Shortest and lowest piece that is no sliver, least overlap of units in neighbouring courses, nominal perp. Ticks."""
+
+    shortest: float
+    lowest: float
+    overlap: float
+    perp: float
+
+
+class ClosedEnd(NamedTuple):
+    """A raked end of a course laid anew: its columns of units and perps (None), from left to right, and their grid."""
+
+    grid: CourseGrid
+    columns: tuple[tuple[float, float, Kind | None], ...]
+
+
+class _Tip(NamedTuple):
+    """Last unit and its neighbour at a raked end, in distances from the tip inwards, and how far the rake runs in a course."""
+
+    perp: float
+    last: float
+    inner: float
+    rake: float
+
+
+def raked_ends(
+    runs: Sequence[SlabRun], height: float, bays: Sequence[BayPerps], pattern: int, limits: CutLimits
+) -> list[ClosedEnd]:
+    """The raked ends of a course that are laid anew; the others need no closer, or none helps."""
+    made = []
+    for run in runs:
+        left_low, left_high, right_low, right_high = run
+        for stretch in stretches_of(bays, pattern):
+            if any(unit.kind != "stretcher" for unit in stretch.grid.units):
+                continue
+            right = _at_right(stretch, (max(left_low, left_high), right_low, right_high), height, limits)
+            turned = Stretch(-stretch.right, -stretch.left, stretch.grid.mirrored())
+            left = _at_right(turned, (max(-right_low, -right_high), -left_low, -left_high), height, limits)
+            if right is None or left is None or right[0][0] - HAIRLINE >= -left[0][0]:
+                made += [ClosedEnd(stretch.grid, columns) for columns in (right, left and _turned(left)) if columns]
+    return made
+
+
+def _at_right(
+    stretch: Stretch, edges: tuple[float, float, float], height: float, limits: CutLimits
+) -> tuple[tuple[float, float, Kind | None], ...] | None:
+    """Columns of the last two units at a right-hand rake, with the perp between them moved inwards."""
+    start, low, high = edges
+    end, rake = max(low, high), abs(high - low)
+    if not rake or not stretch.left < end <= stretch.right:
+        return None
+    module = stretch.grid.period
+    units = [one for one in stretch.grid.columns(end - 2.0 * module, end) if one[2] is not None]
+    if len(units) < 2:
+        return None
+    (inner, inner_right, kind), (last, _, _) = units[-2:]
+    tip = _Tip(last - inner_right, end - last, inner_right - max(inner, start, stretch.left), rake)
+    moved = _moved(tip, stretch.grid, height, limits)
+    if moved is None:
+        return None
+    left = inner_right - tip.inner
+    return ((left, inner_right - moved, kind), (inner_right - moved, last - moved, None), (last - moved, end, kind))
+
+
+def _moved(tip: _Tip, grid: CourseGrid, height: float, limits: CutLimits) -> float | None:
+    """How far the perp moves: no farther than needed, and not where the next course has a perp."""
+    needed = max(limits.shortest, limits.lowest / height * tip.rake) - tip.last
+    if needed <= HAIRLINE:
+        return None
+    half = grid.period / 2.0
+    # Half bats keep their length when perps are equalised, so the next course's perp may be this far from the middle.
+    shift = limits.overlap + grid.perp + abs(grid.perp - limits.perp) / 2.0
+    for moved in (needed, max(needed, half + shift)):
+        overlaps = abs(half - moved) >= shift - HAIRLINE
+        fits = tip.last + moved <= grid.units[0].width + HAIRLINE and tip.inner - moved >= limits.shortest - HAIRLINE
+        if overlaps and fits:
+            return moved
+    return None
+
+
+def _turned(
+    columns: tuple[tuple[float, float, Kind | None], ...],
+) -> tuple[tuple[float, float, Kind | None], ...]:
+    return tuple((-right, -left, kind) for left, right, kind in reversed(columns))
