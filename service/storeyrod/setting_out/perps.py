@@ -71,6 +71,8 @@ def _spread_course(pattern: CoursePattern, run: RunBond, nominal: float) -> tupl
         return None
     count = len(columns) // 2
     perp = module.perp + (run.length - nominal) / count
+    if perp < 0:
+        return None
     first = min(
         range(len(grid.units)), key=lambda index: abs(_in_repeat(columns[0][0], grid) - grid.units[index].offset)
     )

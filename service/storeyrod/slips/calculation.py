@@ -19,7 +19,8 @@ from storeyrod.wall.grid import CO_ORDINATING, corner_return_of, corner_stretche
 from storeyrod.wall.wall import wall_of
 
 NOT_CHECKED = (
-    "Bond was not carried round the building: each face starts its own bond at its left end.",
+    "Bond goes round corners only between faces of this request, and only where it is carried (see bond_start); whether it closes "
+    "round the building is worked out by /v1/setting-out.",
     "Slips were taken at their work sizes; size tolerances of the units were not checked.",
     "What carries an arch was not checked; courses beside an arch, or beside the voussoirs over it, are cut to the curve.",
     "How slips are held to the boards and over openings was not checked; follow the supplier's and the designer's details.",

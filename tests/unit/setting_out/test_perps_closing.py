@@ -2,6 +2,10 @@
 
 import pytest
 from closing_runs import lengths_of, way, ways
+from loop_walls import SYSTEM
+
+from storeyrod.setting_out.calculation import calculate
+from storeyrod.setting_out.models import SettingOutRequest
 
 HALF = 102.5
 
@@ -144,3 +148,17 @@ def test_no_piece_under_a_half_bat_comes_before_fewer_cuts() -> None:
     """Of 1045 closers at both ends would be four cuts against five, but two of them of 67.5."""
     ranked = names(1045)
     assert ranked.index("broken_bond_at_centre") < ranked.index("closers_at_ends")
+
+
+def test_a_pier_of_one_header_between_two_openings_is_answered() -> None:
+    """102.5 mm in header bond: half a module less would need a perp below nothing."""
+    window = {"kind": "rectangle", "y_mm": 150, "width_mm": 300, "height_mm": 300}
+    wall = {
+        "id": "w",
+        "width_mm": 3000,
+        "height_mm": 600,
+        "openings": [{**window, "id": "a", "x_mm": 600}, {**window, "id": "b", "x_mm": 1002.5}],
+    }
+    request = {"elevations": [wall], "system": {**SYSTEM, "bond": "header"}, "options": {"perps": "equalised"}}
+    bay = calculate(SettingOutRequest.model_validate(request)).result["elevations"][0]["bays"][0]
+    assert [run["x_to_mm"] - run["x_from_mm"] for run in bay["runs"] if run["kind"] == "pier"] == [102.5]
