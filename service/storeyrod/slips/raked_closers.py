@@ -47,15 +47,26 @@ def raked_ends(
     made = []
     for run in runs:
         left_low, left_high, right_low, right_high = run
+        if left_low == left_high and right_low == right_high:
+            continue
         for stretch in stretches_of(bays, pattern):
-            if any(unit.kind != "stretcher" for unit in stretch.grid.units):
-                continue
             right = _at_right(stretch, (max(left_low, left_high), right_low, right_high), height, limits)
-            turned = Stretch(-stretch.right, -stretch.left, stretch.grid.mirrored())
-            left = _at_right(turned, (max(-right_low, -right_high), -left_low, -left_high), height, limits)
-            if right is None or left is None or right[0][0] - HAIRLINE >= -left[0][0]:
-                made += [ClosedEnd(stretch.grid, columns) for columns in (right, left and _turned(left)) if columns]
+            left = _at_left(stretch, run, height, limits)
+            if right is None or left is None or right[0][0] - HAIRLINE >= left[-1][1]:
+                made += [ClosedEnd(stretch.grid, columns) for columns in (right, left) if columns]
     return made
+
+
+def _at_left(
+    stretch: Stretch, run: SlabRun, height: float, limits: CutLimits
+) -> tuple[tuple[float, float, Kind | None], ...] | None:
+    """Columns at a left-hand rake: those of the mirror image."""
+    left_low, left_high, right_low, right_high = run
+    if left_low == left_high or not stretch.left <= min(left_low, left_high) < stretch.right:
+        return None
+    turned = Stretch(-stretch.right, -stretch.left, stretch.grid.mirrored())
+    columns = _at_right(turned, (max(-right_low, -right_high), -left_low, -left_high), height, limits)
+    return _turned(columns) if columns else None
 
 
 def _at_right(
@@ -65,6 +76,8 @@ def _at_right(
     start, low, high = edges
     end, rake = max(low, high), abs(high - low)
     if not rake or not stretch.left < end <= stretch.right:
+        return None
+    if any(unit.kind != "stretcher" for unit in stretch.grid.units):
         return None
     module = stretch.grid.period
     units = [one for one in stretch.grid.columns(end - 2.0 * module, end) if one[2] is not None]
