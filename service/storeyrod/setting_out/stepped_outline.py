@@ -4,6 +4,7 @@ An opening that the base runs into keeps its place: the outline goes down to its
 the base there.
 """
 
+import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -40,10 +41,20 @@ def stepped_wall(face: Face, runs: Sequence[LevelRun], gauge: Gauge) -> SteppedW
     over = face.region.less_rings([_below(base, face.foot)])
     if face.net_area - over.area < _SMALL:
         return None
-    round_openings = _round_openings(face, base)
+    on_grid = _on_grid(base)
+    round_openings = _round_openings(face, on_grid)
     left = Region((face.outline,)).less_rings([_below(round_openings, face.foot)])
-    fits = len(left.rings) == 1 and _keeps_all(face, left.rings[0], base, over.area)
+    fits = len(left.rings) == 1 and _keeps_all(face, left.rings[0], on_grid, over.area)
     return SteppedWall(over.area, left.rings[0] if fits else None)
+
+
+def _on_grid(base: Sequence[Step]) -> list[Step]:
+    """The base with its steps on whole ticks, each on its lower side: the outline keeps the clearance when it is given back."""
+    meets = [
+        math.floor(before[1]) if before[2] < after[2] else math.ceil(before[1]) for before, after in pairwise(base)
+    ]
+    ends = [base[0][0], *map(float, meets), base[-1][1]]
+    return [(left, right, height) for (left, right), (_, _, height) in zip(pairwise(ends), base, strict=True)]
 
 
 def _below(steps: Sequence[Step], foot: float) -> Ring:
@@ -82,4 +93,6 @@ def _keeps_all(face: Face, outline: Ring, base: Sequence[Step], net_area: float)
         if opening.left < end and opening.right > start
     )
     openings = sum(opening.area for opening in face.openings)
-    return reaches and not buried and abs(signed_area(outline) - openings - net_area) < _SMALL
+    # A step on its tick takes less than a tick of the wall over its height.
+    rises = sum(abs(after[2] - before[2]) for before, after in pairwise(base))
+    return reaches and not buried and abs(signed_area(outline) - openings - net_area) < _SMALL + rises
