@@ -5,6 +5,7 @@
 jamb. Bed joints are not drawn; pieces at a rake are drawn by their bounding boxes.
 """
 
+from slip_rows import written_out
 from storeyrod.slips.calculation import calculate
 from storeyrod.slips.models import SlipLayoutRequest
 
@@ -19,8 +20,11 @@ _LETTERS = {"stretcher": "S", "header": "H", "soldier": "d"}
 
 
 def lay(elevation, **system):
+    """The answer, its courses written out."""
     request = {"elevations": [{"id": "wall", **elevation}], "system": {**SYSTEM, **system}}
-    return calculate(SlipLayoutRequest.model_validate(request))
+    answer = calculate(SlipLayoutRequest.model_validate(request))
+    answer.result = written_out(answer.result)
+    return answer
 
 
 def drawn(elevation, **system):

@@ -17,6 +17,7 @@ import shapely
 from shapely.geometry import LineString, Point, Polygon, box
 from shapely.geometry.polygon import orient
 
+from slip_rows import written_out
 from storeyrod.findings import Refusal
 from storeyrod.setting_out.calculation import calculate as set_out_of
 from storeyrod.setting_out.models import SettingOutRequest
@@ -220,7 +221,7 @@ def shape_of(one):
     return Point(one["x_mm"], one["y_mm"]).buffer(one["diameter_mm"] / 2)
 
 
-# -- what a layout holds, in whichever way its courses are coded ------------------------------------------------------------
+# -- what a layout holds ----------------------------------------------------------------------------------------------------
 
 
 def row_of(answer, name):
@@ -229,26 +230,8 @@ def row_of(answer, name):
 
 def pieces_of(answer, name):
     """Every piece of an elevation: its polygon, its letter, and its course, if it stands in one."""
-    row = row_of(answer, name)
-    made = [piece for coded in row["courses"] for course in single_courses(coded) for piece in _pieces(course)]
-    made += [piece for course in row["soldier_courses"] for piece in _pieces(course)]
-    return made
-
-
-def single_courses(coded, pitch=COURSE):
-    """The courses that a row stands for, from the bottom: itself, or ``count`` equal ones, each ``every`` courses higher."""
-    every = coded.get("every", 0)
-    for index in range(coded.get("count", 1)):
-        up = index * every * pitch
-        number = {"course": coded["course"] + index * every} if "course" in coded else {}
-        yield {**coded, **number, "y_mm": coded["y_mm"] + up, "cuts": [_raised(cut, up) for cut in coded["cuts"]]}
-
-
-def _raised(cut, up):
-    made = {**cut, "y_mm": cut["y_mm"] + up}
-    if "rings" in cut:
-        made["rings"] = [[{**point, "y_mm": point["y_mm"] + up} for point in ring] for ring in cut["rings"]]
-    return made
+    row = next(row for row in written_out(answer.result)["elevations"] if row["elevation"] == name)
+    return [piece for course in (*row["courses"], *row["soldier_courses"]) for piece in _pieces(course)]
 
 
 def _pieces(course):

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from shapely.affinity import scale
 from shapely.geometry import Polygon, box
 
+from slip_rows import written_out
 from storeyrod.geometry.arc import arc_vertices
 from storeyrod.slips.calculation import calculate
 from storeyrod.slips.models import SlipLayoutRequest
@@ -48,8 +49,11 @@ def system(module, bond="stretcher", **more):
 
 
 def laid(elevations, made, **options):
+    """The answer, its courses written out."""
     rows = elevations if isinstance(elevations, list) else [elevations]
-    return calculate(SlipLayoutRequest.model_validate({"elevations": rows, "system": made, "options": options}))
+    answer = calculate(SlipLayoutRequest.model_validate({"elevations": rows, "system": made, "options": options}))
+    answer.result = written_out(answer.result)
+    return answer
 
 
 def points(*vertices):

@@ -15,7 +15,7 @@ from storeyrod.slips.models import PieceBalance, SlipLayoutRequest, SlipLayoutRe
 from storeyrod.slips.unit_rows import corner_row, return_row, soldier_row, voussoir_row
 from storeyrod.slips.voussoirs import voussoirs_of
 from storeyrod.trace import SILENT, Trace
-from storeyrod.wall.grid import CO_ORDINATING, corner_return_of, corner_stretcher_of
+from storeyrod.wall.grid import CO_ORDINATING, corner_return_of, corner_stretcher_of, course_pitch_of
 from storeyrod.wall.wall import wall_of
 
 NOT_CHECKED = (
@@ -102,6 +102,7 @@ def slip_result(layout: SlipLayout, options: Options, trace: Trace = SILENT) -> 
         "voussoirs_count": layout.voussoirs_count,
         "pieces": _balance(layout),
         "units_per_m2": unit_rates(layout.wall.system, trace),
+        "course_pitch_mm": course_pitch_of(layout.wall.system),
         "coordinating_sizes": coordinating_sizes(layout.wall.system, trace),
         "elevations": elevations,
         "soldiers": [soldier_row(face.face, course) for face in layout.faces for course in face.soldiers],

@@ -1,14 +1,12 @@
 """Rows of the answer for one elevation: areas with their closure, counts, perps and, on demand, every piece."""
 
-from storeyrod.geometry.plane import Ring
-from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, square_metres
+from storeyrod.geometry.ticks import millimetres, square_metres
 from storeyrod.options import Options
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.setting_out.course_grid import BayPerps
-from storeyrod.slips.courses import Course, Cut, Run
+from storeyrod.slips.course_rows import course_rows, soldier_pieces
 from storeyrod.slips.face_slips import FaceSlips
-from storeyrod.slips.models import BayPerpWidths, ElevationSlips, RingPoint, SlipCourse, SlipCut, SlipRun
-from storeyrod.slips.soldiers import SoldierCourse
+from storeyrod.slips.models import BayPerpWidths, ElevationSlips
 from storeyrod.trace import Trace, formula
 from storeyrod.units import METRES_PER_MILLIMETRE
 
@@ -81,8 +79,8 @@ def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationS
         "bays": [_bay(bay) for bay in face.bays],
     }
     if options.detail == "pieces":
-        row["courses"] = [_course(course) for course in face.courses]
-        row["soldier_courses"] = [_soldiers(course) for course in face.soldiers]
+        row["courses"] = course_rows(face.equal_courses, face.gauge)
+        row["soldier_courses"] = [soldier_pieces(course) for course in face.soldiers]
     return row
 
 
@@ -93,52 +91,4 @@ def _bay(bay: BayPerps) -> BayPerpWidths:
         "equalised": bay.arrangement == "equalised",
         "arrangement": bay.arrangement,
         "perps_mm": [millimetres(pattern[0].grid.perp) for pattern in bay.patterns],
-    }
-
-
-def _course(course: Course) -> SlipCourse:
-    return {
-        "course": course.number,
-        "y_mm": course.bottom / TICKS_PER_MM,
-        "height_mm": (course.top - course.bottom) / TICKS_PER_MM,
-        "runs": [_run(run) for run in course.runs],
-        "cuts": [_cut(cut) for cut in course.cuts],
-    }
-
-
-def _run(run: Run) -> SlipRun:
-    return {
-        "x_mm": run.x / TICKS_PER_MM,
-        "count": run.count,
-        "pitch_mm": run.pitch / TICKS_PER_MM,
-        "width_mm": run.width / TICKS_PER_MM,
-        "kind": run.kind,
-    }
-
-
-def _cut(cut: Cut) -> SlipCut:
-    part = cut.part
-    row: SlipCut = {
-        "x_mm": part.left / TICKS_PER_MM,
-        "y_mm": part.bottom / TICKS_PER_MM,
-        "width_mm": (part.right - part.left) / TICKS_PER_MM,
-        "height_mm": (part.top - part.bottom) / TICKS_PER_MM,
-        "kind": cut.kind,
-    }
-    if part.rings:
-        row["rings"] = [_ring(ring) for ring in part.rings]
-    return row
-
-
-def _ring(ring: Ring) -> list[RingPoint]:
-    return [{"x_mm": x / TICKS_PER_MM, "y_mm": y / TICKS_PER_MM} for x, y in ring]
-
-
-def _soldiers(course: SoldierCourse) -> SlipCourse:
-    return {
-        "opening": course.opening.id,
-        "y_mm": course.zone[1] / TICKS_PER_MM,
-        "height_mm": course.height / TICKS_PER_MM,
-        "runs": [_run(run) for run in course.whole],
-        "cuts": [_cut(cut) for cut in course.cuts],
     }

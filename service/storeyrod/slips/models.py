@@ -1,8 +1,19 @@
 """Request and result of POST /v1/slip-layouts.
 
-With ``options.detail`` at ``pieces`` each elevation carries its courses, run-length coded. A run stands for ``count`` whole
-units whose left ends are x_mm, x_mm + pitch_mm, x_mm + 2 * pitch_mm and so on, each width_mm long and as high as its course;
-a cut is one piece with its bounding box and, unless it is a rectangle, its rings.
+With ``options.detail`` at ``pieces`` each elevation carries its courses, run-length coded upwards and along. A row stands for
+``count`` equal courses, each ``every`` courses above the one before; a run stands for ``count`` whole units at equal pitch, each
+as high as its course; a cut is one piece with its bounding box and, unless it is a rectangle, its rings. To write a row out::
+
+    for step in range(row["count"]):
+        number = row["course"] + step * row["every"]
+        foot = row["y_mm"] + step * row["every"] * result["course_pitch_mm"]
+        for run in row["runs"]:
+            for index in range(run["count"]):
+                whole(number, run["x_mm"] + index * run["pitch_mm"], foot, run["width_mm"], row["height_mm"])
+        for cut in row["cuts"]:
+            piece(number, cut["x_mm"], foot + cut["above_foot_mm"], cut["width_mm"], cut["height_mm"])
+
+Where the pitch is no whole number of 0.0001 mm, feet are rounded to that.
 """
 
 from typing import Annotated, Literal, NotRequired
@@ -47,25 +58,46 @@ class RingPoint(TypedDict):
     y_mm: Annotated[float, figure("mm", "Upwards.")]
 
 
+class PiecePoint(TypedDict):
+    """Corner of a cut piece in a course."""
+
+    x_mm: Annotated[float, figure("mm", "To the right.")]
+    above_foot_mm: Annotated[float, figure("mm", "Above the foot of the course.")]
+
+
 class SlipCut(TypedDict):
     """A cut piece."""
 
     x_mm: Annotated[float, figure("mm", "Left end of its bounding box.")]
-    y_mm: Annotated[float, figure("mm", "Foot of its bounding box.")]
+    above_foot_mm: Annotated[float, figure("mm", "Foot of its bounding box above the foot of the course.")]
     width_mm: Annotated[float, figure("mm", "Length of its bounding box.")]
     height_mm: Annotated[float, figure("mm", "Height of its bounding box.")]
     kind: PieceKind
     rings: NotRequired[
-        Annotated[list[list[RingPoint]], Field(description="Outline, then holes; absent for a plain rectangle.")]
+        Annotated[list[list[PiecePoint]], Field(description="Outline, then holes; absent for a plain rectangle.")]
     ]
 
 
 class SlipCourse(TypedDict):
-    """One course, or the soldiers over one opening."""
+    """Equal courses: the lowest of them, and how the others follow."""
 
-    course: NotRequired[Annotated[int, Field(description="Number of the course; course 0 stands on y = 0.")]]
-    opening: NotRequired[Annotated[str, Field(description="Opening under a soldier course.")]]
-    y_mm: Annotated[float, figure("mm", "Foot of the slips.")]
+    course: Annotated[int, Field(description="Number of the lowest course; course 0 stands on the datum.")]
+    every: Annotated[int, Field(description="From the number of one course to that of the next; 1 for a single one.")]
+    count: Annotated[int, Field(description="Courses.")]
+    y_mm: Annotated[
+        float,
+        figure("mm", "Foot of the lowest course; the next ones stand every times the course pitch higher."),
+    ]
+    height_mm: Annotated[float, figure("mm", "Height of whole units.")]
+    runs: Annotated[list[SlipRun], Field(description="Whole units, from left to right.")]
+    cuts: Annotated[list[SlipCut], Field(description="Cut pieces, from left to right.")]
+
+
+class SoldierPieces(TypedDict):
+    """The soldiers over one opening."""
+
+    opening: Annotated[str, Field(description="Opening under them.")]
+    y_mm: Annotated[float, figure("mm", "Foot of the soldiers.")]
     height_mm: Annotated[float, figure("mm", "Height of whole units.")]
     runs: Annotated[list[SlipRun], Field(description="Whole units, from left to right.")]
     cuts: Annotated[list[SlipCut], Field(description="Cut pieces, from left to right.")]
@@ -119,8 +151,13 @@ class ElevationSlips(TypedDict):
     bed_joint_length_m: Annotated[float, figure("m", "Length of bed joints.")]
     perp_joint_length_m: Annotated[float, figure("m", "Length of upright joints.")]
     bays: Annotated[list[BayPerpWidths], Field(description="Bays from left to right with their perps.")]
-    courses: NotRequired[Annotated[list[SlipCourse], Field(description="From the bottom; with detail pieces.")]]
-    soldier_courses: NotRequired[Annotated[list[SlipCourse], Field(description="With detail pieces.")]]
+    courses: NotRequired[
+        Annotated[
+            list[SlipCourse],
+            Field(description="Equal courses in one row, by the lowest course of each; with detail pieces."),
+        ]
+    ]
+    soldier_courses: NotRequired[Annotated[list[SoldierPieces], Field(description="With detail pieces.")]]
 
 
 class SoldierRow(TypedDict):
@@ -287,6 +324,7 @@ class SlipLayoutResult(TypedDict):
     voussoirs_count: Annotated[int, Field(description="Voussoirs, whole and clipped.")]
     pieces: PieceBalance
     units_per_m2: UnitRates
+    course_pitch_mm: Annotated[float, figure("mm", "From the foot of a course to the foot of the next one.")]
     coordinating_sizes: Annotated[
         list[CoordinatingSize], Field(description="Of half, one, one and a half modules, ...")
     ]

@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from slip_rows import written_out
 from storeyrod.slips.calculation import calculate
 from storeyrod.slips.models import SlipLayoutRequest
 from unit.setting_out.level_walls import SLIP_MM, candidate, levelled, result_of, stood
@@ -13,7 +14,7 @@ from unit.wall.survey import PLAIN
 def laid_heights(elevation: dict[str, Any], low: float, high: float) -> set[float]:
     """Heights of the cut pieces that lie between two levels and are lower than a slip."""
     request = {"elevations": [elevation], "system": PLAIN, "options": {"detail": "pieces"}}
-    (rows,) = calculate(SlipLayoutRequest.model_validate(request)).result["elevations"]
+    (rows,) = written_out(calculate(SlipLayoutRequest.model_validate(request)).result)["elevations"]
     cuts = [cut for course in rows["courses"] for cut in course["cuts"]]
     return {
         round(cut["height_mm"], 4)

@@ -2,6 +2,7 @@
 
 import copy
 
+from slip_rows import written_out
 from storeyrod.movement_joints.placement import planned_joints
 from storeyrod.options import Options
 from storeyrod.reference.tables import worked_examples
@@ -30,7 +31,10 @@ def request(*elevations, options=None, **changes):
 
 
 def answer(*elevations, options=None, **changes):
-    return calculate(request(*elevations, options=options, **changes))
+    """The answer, its courses written out."""
+    made = calculate(request(*elevations, options=options, **changes))
+    made.result = written_out(made.result)
+    return made
 
 
 def result(*elevations, options=None, **changes):

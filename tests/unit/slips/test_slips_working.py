@@ -54,7 +54,7 @@ def test_what_other_rooms_take_adds_up() -> None:
 
 
 def test_what_was_not_checked_is_said() -> None:
-    assert any("Bond was not carried round" in sentence for sentence in calculate(house("S15")).not_checked)
+    assert any("Bond goes round corners" in sentence for sentence in calculate(house("S15")).not_checked)
 
 
 def test_rounding_leaves_no_joint_area_below_zero() -> None:

@@ -1066,6 +1066,15 @@ class PieceCount(BaseModel):
     """Its fasteners."""
 
 
+class PiecePoint(BaseModel):
+    """Corner of a cut piece in a course."""
+
+    x_mm: float
+    """To the right."""
+    above_foot_mm: float
+    """Above the foot of the course."""
+
+
 class PlacedJoint(BaseModel):
     """A vertical movement joint through boards and slips."""
 
@@ -1542,6 +1551,23 @@ class Slip(BaseModel):
     """Density of the slip. Left out: 1900.0."""
 
 
+class SlipCut(BaseModel):
+    """A cut piece."""
+
+    x_mm: float
+    """Left end of its bounding box."""
+    above_foot_mm: float
+    """Foot of its bounding box above the foot of the course."""
+    width_mm: float
+    """Length of its bounding box."""
+    height_mm: float
+    """Height of its bounding box."""
+    kind: str
+    """Unit that the piece belongs to."""
+    rings: list[list[PiecePoint]] | None = None
+    """Outline, then holes; absent for a plain rectangle."""
+
+
 class SlipRun(BaseModel):
     """Whole units at equal pitch."""
 
@@ -1585,6 +1611,21 @@ class SlipsSheet(BaseModel):
     """Name of an elevation of the take-off."""
     scale: Annotated[int | None, Field(ge=1, le=5000)] = None
     """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet on which a slip is 3 mm long. Shorter slips are drawn by courses, ends, jambs and cuts alone."""
+
+
+class SoldierPieces(BaseModel):
+    """The soldiers over one opening."""
+
+    opening: str
+    """Opening under them."""
+    y_mm: float
+    """Foot of the soldiers."""
+    height_mm: float
+    """Height of whole units."""
+    runs: list[SlipRun]
+    """Whole units, from left to right."""
+    cuts: list[SlipCut]
+    """Cut pieces, from left to right."""
 
 
 class SoldierRow(BaseModel):
@@ -2369,21 +2410,23 @@ class Sealant(BaseModel):
     """Sealant, without allowance."""
 
 
-class SlipCut(BaseModel):
-    """A cut piece."""
+class SlipCourse(BaseModel):
+    """Equal courses: the lowest of them, and how the others follow."""
 
-    x_mm: float
-    """Left end of its bounding box."""
+    course: int
+    """Number of the lowest course; course 0 stands on the datum."""
+    every: int
+    """From the number of one course to that of the next; 1 for a single one."""
+    count: int
+    """Courses."""
     y_mm: float
-    """Foot of its bounding box."""
-    width_mm: float
-    """Length of its bounding box."""
+    """Foot of the lowest course; the next ones stand every times the course pitch higher."""
     height_mm: float
-    """Height of its bounding box."""
-    kind: str
-    """Unit that the piece belongs to."""
-    rings: list[list[SlipsRingPoint]] | None = None
-    """Outline, then holes; absent for a plain rectangle."""
+    """Height of whole units."""
+    runs: list[SlipRun]
+    """Whole units, from left to right."""
+    cuts: list[SlipCut]
+    """Cut pieces, from left to right."""
 
 
 class Step(BaseModel):
@@ -2531,6 +2574,61 @@ class ElevationQuantities(BaseModel):
     base_trim: BaseTrim
 
 
+class ElevationSlips(BaseModel):
+    """Slips, joints and areas of one elevation. Soldiers and voussoirs are counted apart from courses."""
+
+    elevation: str
+    """Name of the elevation."""
+    gross_area_m2: float
+    """Area of the outline."""
+    net_area_m2: float
+    """Outline less openings."""
+    slip_face_area_m2: float
+    """Face area of all pieces, soldiers and voussoirs included."""
+    course_face_area_m2: float
+    """Face area of the pieces in courses."""
+    feature_area_m2: float
+    """Features, which something else than slips covers."""
+    joint_area_m2: float
+    """Mortar joints: net area less features, pieces, movement joints and end joints."""
+    joint_area_by_strips_m2: float
+    """Mortar joints again, added up strip by strip."""
+    movement_joint_area_m2: float
+    """Movement joints; their parts in features count as features."""
+    end_joint_area_m2: float
+    """Joints at abutments and internal corners; none with nominal perps."""
+    soldier_zone_area_m2: float
+    """Soldier courses with their joints."""
+    soldier_face_area_m2: float
+    """Face area of soldiers."""
+    courses_count: int
+    """Courses with at least one piece."""
+    full_count: int
+    """Whole units in courses."""
+    cut_count: int
+    """Cut pieces in courses."""
+    total_count: int
+    """Pieces in courses."""
+    soldiers_count: int
+    """Soldiers, whole and cut."""
+    voussoir_zone_area_m2: float
+    """Rings of voussoirs with their joints."""
+    voussoir_face_area_m2: float
+    """Face area of voussoirs."""
+    voussoirs_count: int
+    """Voussoirs, whole and clipped."""
+    bed_joint_length_m: float
+    """Length of bed joints."""
+    perp_joint_length_m: float
+    """Length of upright joints."""
+    bays: list[BayPerpWidths]
+    """Bays from left to right with their perps."""
+    courses: list[SlipCourse] | None = None
+    """Equal courses in one row, by the lowest course of each; with detail pieces."""
+    soldier_courses: list[SoldierPieces] | None = None
+    """With detail pieces."""
+
+
 class FastenerScheduleAnswer(Received):
     """Answer of computeFastenerSchedule."""
 
@@ -2650,21 +2748,81 @@ class SettingOutResult(BaseModel):
     """Both categories, beside the slips' work sizes."""
 
 
-class SlipCourse(BaseModel):
-    """One course, or the soldiers over one opening."""
+class SlipLayoutResult(BaseModel):
+    """Slips of all elevations together, what they consume, and each elevation."""
 
-    course: int | None = None
-    """Number of the course; course 0 stands on y = 0."""
-    opening: str | None = None
-    """Opening under a soldier course."""
-    y_mm: float
-    """Foot of the slips."""
-    height_mm: float
-    """Height of whole units."""
-    runs: list[SlipRun]
-    """Whole units, from left to right."""
-    cuts: list[SlipCut]
-    """Cut pieces, from left to right."""
+    gross_area_m2: float
+    """Outlines."""
+    net_area_m2: float
+    """Outlines less openings."""
+    feature_area_m2: float
+    """Features, which something else than slips covers."""
+    slip_face_area_m2: float
+    """Face area of all pieces on the elevations."""
+    joint_area_m2: float
+    """Mortar joints on the elevations."""
+    movement_joint_area_m2: float
+    """Movement joints."""
+    end_joint_area_m2: float
+    """Joints at abutments and internal corners."""
+    reveal_area_m2: float
+    """Lined reveals; no part of the net area."""
+    reveal_slip_face_area_m2: float
+    """Face area of slips in reveals."""
+    reveal_joint_area_m2: float
+    """Joints in reveals."""
+    slips_consumed_count: int
+    """Straight slips used up by courses, reveals, voussoirs and soldiers, cuts paired into whole slips."""
+    slips_lower_bound_count: int
+    """No cutting of the same pieces end to end needs fewer straight slips."""
+    header_slips_consumed_count: int
+    """Header slips used up."""
+    corner_slips_count: int
+    """L slips at external corners."""
+    return_slips_count: int
+    """L slips at lined jambs."""
+    soldiers_count: int
+    """Soldiers; each takes one straight slip."""
+    voussoirs_count: int
+    """Voussoirs, whole and clipped."""
+    pieces: PieceBalance
+    units_per_m2: UnitRates
+    course_pitch_mm: float
+    """From the foot of a course to the foot of the next one."""
+    coordinating_sizes: list[CoordinatingSize]
+    """Of half, one, one and a half modules, ..."""
+    elevations: list[ElevationSlips]
+    """In the order of the request."""
+    soldiers: list[SoldierRow]
+    """By opening."""
+    voussoirs: list[VoussoirRow]
+    """By opening, from its intrados outwards."""
+    corners: list[CornerRow]
+    """By name of their edges."""
+    returns: list[ReturnRow]
+    """By jamb."""
+    cut_list: list[CutRow]
+    """Pieces to cut from straight and header slips, longest first."""
+
+
+class TakeOffResult(BaseModel):
+    """The whole job. Every part is what its own operation answers for the same input."""
+
+    elevations: list[ElevationTakeOff]
+    """In the order of the request."""
+    gross_area_m2: float
+    """Outlines."""
+    net_area_m2: float
+    """Outlines less openings."""
+    boards: BoardLayoutResult
+    fasteners: FastenerScheduleResult
+    movement_joints: MovementJointsResult
+    slips: SlipLayoutResult
+    quantities: QuantitiesResult
+    u_value: UValueResult | None = None
+    """Of the build-up; absent when the request has none."""
+    survey: list[SurveyCheck] | None = None
+    """As surveyed; absent when the request has no survey."""
 
 
 class Elevation(BaseModel):
@@ -2730,61 +2888,6 @@ class Elevation(BaseModel):
     """Where the first unit of course 0 starts; absent: at the end from which the bond is set out. Give the same place on all parts of a face that is drawn in parts."""
     storey_levels_mm: Annotated[list[float] | None, Field(max_length=200)] = None
     """Levels between which storeys repeat, in any order."""
-
-
-class ElevationSlips(BaseModel):
-    """Slips, joints and areas of one elevation. Soldiers and voussoirs are counted apart from courses."""
-
-    elevation: str
-    """Name of the elevation."""
-    gross_area_m2: float
-    """Area of the outline."""
-    net_area_m2: float
-    """Outline less openings."""
-    slip_face_area_m2: float
-    """Face area of all pieces, soldiers and voussoirs included."""
-    course_face_area_m2: float
-    """Face area of the pieces in courses."""
-    feature_area_m2: float
-    """Features, which something else than slips covers."""
-    joint_area_m2: float
-    """Mortar joints: net area less features, pieces, movement joints and end joints."""
-    joint_area_by_strips_m2: float
-    """Mortar joints again, added up strip by strip."""
-    movement_joint_area_m2: float
-    """Movement joints; their parts in features count as features."""
-    end_joint_area_m2: float
-    """Joints at abutments and internal corners; none with nominal perps."""
-    soldier_zone_area_m2: float
-    """Soldier courses with their joints."""
-    soldier_face_area_m2: float
-    """Face area of soldiers."""
-    courses_count: int
-    """Courses with at least one piece."""
-    full_count: int
-    """Whole units in courses."""
-    cut_count: int
-    """Cut pieces in courses."""
-    total_count: int
-    """Pieces in courses."""
-    soldiers_count: int
-    """Soldiers, whole and cut."""
-    voussoir_zone_area_m2: float
-    """Rings of voussoirs with their joints."""
-    voussoir_face_area_m2: float
-    """Face area of voussoirs."""
-    voussoirs_count: int
-    """Voussoirs, whole and clipped."""
-    bed_joint_length_m: float
-    """Length of bed joints."""
-    perp_joint_length_m: float
-    """Length of upright joints."""
-    bays: list[BayPerpWidths]
-    """Bays from left to right with their perps."""
-    courses: list[SlipCourse] | None = None
-    """From the bottom; with detail pieces."""
-    soldier_courses: list[SlipCourse] | None = None
-    """With detail pieces."""
 
 
 class FastenerScheduleRequest(BaseModel):
@@ -2870,6 +2973,21 @@ class SettingOutRequest(BaseModel):
     options: Options | None = None
 
 
+class SlipLayoutAnswer(Received):
+    """Answer of computeSlipLayout."""
+
+    calculation: Calculation
+    result: SlipLayoutResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
+
+
 class SlipLayoutRequest(BaseModel):
     """The elevations whose slips are wanted."""
 
@@ -2882,59 +3000,19 @@ class SlipLayoutRequest(BaseModel):
     options: Options | None = None
 
 
-class SlipLayoutResult(BaseModel):
-    """Slips of all elevations together, what they consume, and each elevation."""
+class TakeOffAnswer(Received):
+    """Answer of computeTakeOff."""
 
-    gross_area_m2: float
-    """Outlines."""
-    net_area_m2: float
-    """Outlines less openings."""
-    feature_area_m2: float
-    """Features, which something else than slips covers."""
-    slip_face_area_m2: float
-    """Face area of all pieces on the elevations."""
-    joint_area_m2: float
-    """Mortar joints on the elevations."""
-    movement_joint_area_m2: float
-    """Movement joints."""
-    end_joint_area_m2: float
-    """Joints at abutments and internal corners."""
-    reveal_area_m2: float
-    """Lined reveals; no part of the net area."""
-    reveal_slip_face_area_m2: float
-    """Face area of slips in reveals."""
-    reveal_joint_area_m2: float
-    """Joints in reveals."""
-    slips_consumed_count: int
-    """Straight slips used up by courses, reveals, voussoirs and soldiers, cuts paired into whole slips."""
-    slips_lower_bound_count: int
-    """No cutting of the same pieces end to end needs fewer straight slips."""
-    header_slips_consumed_count: int
-    """Header slips used up."""
-    corner_slips_count: int
-    """L slips at external corners."""
-    return_slips_count: int
-    """L slips at lined jambs."""
-    soldiers_count: int
-    """Soldiers; each takes one straight slip."""
-    voussoirs_count: int
-    """Voussoirs, whole and clipped."""
-    pieces: PieceBalance
-    units_per_m2: UnitRates
-    coordinating_sizes: list[CoordinatingSize]
-    """Of half, one, one and a half modules, ..."""
-    elevations: list[ElevationSlips]
-    """In the order of the request."""
-    soldiers: list[SoldierRow]
-    """By opening."""
-    voussoirs: list[VoussoirRow]
-    """By opening, from its intrados outwards."""
-    corners: list[CornerRow]
-    """By name of their edges."""
-    returns: list[ReturnRow]
-    """By jamb."""
-    cut_list: list[CutRow]
-    """Pieces to cut from straight and header slips, longest first."""
+    calculation: Calculation
+    result: TakeOffResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
 
 
 class TakeOffRequest(BaseModel):
@@ -2955,26 +3033,6 @@ class TakeOffRequest(BaseModel):
     """Measured lengths, to be compared with the outlines."""
     work: Work | None = None
     options: Options | None = None
-
-
-class TakeOffResult(BaseModel):
-    """The whole job. Every part is what its own operation answers for the same input."""
-
-    elevations: list[ElevationTakeOff]
-    """In the order of the request."""
-    gross_area_m2: float
-    """Outlines."""
-    net_area_m2: float
-    """Outlines less openings."""
-    boards: BoardLayoutResult
-    fasteners: FastenerScheduleResult
-    movement_joints: MovementJointsResult
-    slips: SlipLayoutResult
-    quantities: QuantitiesResult
-    u_value: UValueResult | None = None
-    """Of the build-up; absent when the request has none."""
-    survey: list[SurveyCheck] | None = None
-    """As surveyed; absent when the request has no survey."""
 
 
 class BoardLayoutRequest(BaseModel):
@@ -3002,33 +3060,3 @@ class DrawingRequest(BaseModel):
     ]
     """Sheets, drawn one below another."""
     options: Options | None = None
-
-
-class SlipLayoutAnswer(Received):
-    """Answer of computeSlipLayout."""
-
-    calculation: Calculation
-    result: SlipLayoutResult
-    findings: list[Finding]
-    """Remarks on this answer; none is a promise that nothing else is wrong."""
-    assumptions: list[Assumption]
-    """Defaults that this answer relies on."""
-    not_checked: list[str]
-    """What was not checked."""
-    trace: list[Step] | None = None
-    """The working of every figure, when options.trace is steps."""
-
-
-class TakeOffAnswer(Received):
-    """Answer of computeTakeOff."""
-
-    calculation: Calculation
-    result: TakeOffResult
-    findings: list[Finding]
-    """Remarks on this answer; none is a promise that nothing else is wrong."""
-    assumptions: list[Assumption]
-    """Defaults that this answer relies on."""
-    not_checked: list[str]
-    """What was not checked."""
-    trace: list[Step] | None = None
-    """The working of every figure, when options.trace is steps."""
