@@ -14,7 +14,7 @@ def course_rows(courses: Sequence[EqualCourses], gauge: Gauge) -> list[SlipCours
     """Courses by the lowest of each row; what lies in them is written once, however many rows share it."""
     known: dict[int, tuple[list[SlipRun], list[SlipCut]]] = {}
     rows = []
-    for equal in sorted(courses, key=lambda one: one.numbers.start):
+    for equal in sorted((one for one in courses if one.laid.has_pieces), key=lambda one: one.numbers.start):
         if id(equal.laid) not in known:
             known[id(equal.laid)] = _pieces(equal.laid)
         rows.append(_course(equal, gauge, *known[id(equal.laid)]))

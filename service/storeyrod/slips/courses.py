@@ -59,6 +59,11 @@ class LaidCourse(NamedTuple):
     perp_area: float
     perp_length: float
 
+    @property
+    def has_pieces(self) -> bool:
+        """Whether any unit, whole or cut, lies in it."""
+        return bool(self.runs or self.cuts)
+
 
 @dataclass(frozen=True, slots=True)
 class EqualCourses:

@@ -77,7 +77,7 @@ class FaceSlips:
         area, perp_area, perp_length = [], [], 0.0
         for equal in self.equal_courses:
             laid, times = equal.laid, len(equal.numbers)
-            count += times
+            count += times if laid.has_pieces else 0
             full += laid.full_count * times
             cuts += len(laid.cuts) * times
             area.append(laid.face_area * times)

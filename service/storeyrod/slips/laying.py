@@ -18,7 +18,7 @@ from storeyrod.wall.gauge import Gauge
 def laid_courses(
     region: Region, gauge: Gauge, bays: Sequence[BayPerps], foot: float, top: float, limits: CutLimits | None = None
 ) -> tuple[EqualCourses, ...]:
-    """The courses of a region from the foot upwards, those without any piece left out.
+    """The courses of a region from the foot upwards; a tip that holds no more than a perp is one too.
 
     Between two corner heights with plumb edges only, courses of the same pattern of the bond are equal. With limits, raked ends
     are closed so that they hold them.
@@ -34,7 +34,7 @@ def laid_courses(
             made += laying.alike(band, inside) if band.runs is not None else laying.raked(band, inside)
             reached = inside.stop
     made += laying.singly(range(reached, numbers.stop))
-    return tuple(courses for courses in made if courses.laid.runs or courses.laid.cuts)
+    return tuple(courses for courses in made if courses.laid.has_pieces or courses.laid.perp_area)
 
 
 def _inside(band: Band, gauge: Gauge, numbers: range) -> range:

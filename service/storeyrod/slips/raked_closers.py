@@ -50,7 +50,7 @@ def raked_ends(
         if left_low == left_high and right_low == right_high:
             continue
         for stretch in stretches_of(bays, pattern):
-            right = _at_right(stretch, (max(left_low, left_high), right_low, right_high), height, limits)
+            right = _at_right(stretch, run, height, limits)
             left = _at_left(stretch, run, height, limits)
             if right is None or left is None or right[0][0] - HAIRLINE >= left[-1][1]:
                 made += [ClosedEnd(stretch.grid, columns) for columns in (right, left) if columns]
@@ -65,16 +65,19 @@ def _at_left(
     if left_low == left_high or not stretch.left <= min(left_low, left_high) < stretch.right:
         return None
     turned = Stretch(-stretch.right, -stretch.left, stretch.grid.mirrored())
-    columns = _at_right(turned, (max(-right_low, -right_high), -left_low, -left_high), height, limits)
+    columns = _at_right(turned, (-right_low, -right_high, -left_low, -left_high), height, limits)
     return _turned(columns) if columns else None
 
 
 def _at_right(
-    stretch: Stretch, edges: tuple[float, float, float], height: float, limits: CutLimits
+    stretch: Stretch, run: SlabRun, height: float, limits: CutLimits
 ) -> tuple[tuple[float, float, Kind | None], ...] | None:
-    """Columns of the last two units at a right-hand rake, with the perp between them moved inwards."""
-    start, low, high = edges
-    end, rake = max(low, high), abs(high - low)
+    """Columns of the last two units at a right-hand rake, with the perp between them moved inwards.
+
+    None where the other edge of the wall rakes the neighbour too.
+    """
+    left_low, left_high, low, high = run
+    start, end, rake = max(left_low, left_high), max(low, high), abs(high - low)
     if not rake or not stretch.left < end <= stretch.right:
         return None
     if any(unit.kind != "stretcher" for unit in stretch.grid.units):
@@ -84,6 +87,8 @@ def _at_right(
     if len(units) < 2:
         return None
     (inner, inner_right, kind), (last, _, _) = units[-2:]
+    if left_low != left_high and inner < start:
+        return None
     tip = _Tip(last - inner_right, end - last, inner_right - max(inner, start, stretch.left), rake)
     moved = _moved(tip, stretch.grid, height, limits)
     if moved is None:

@@ -120,3 +120,14 @@ def test_a_perp_under_a_rake_keeps_40_mm_of_overlap_with_the_next_courses() -> N
         starts = [left for left, _ in below[1:]]
         for end in ends:
             assert all(abs(end - start + 10.65625) - 10.65625 >= 39.999 for start in starts)
+
+
+def test_a_ridge_that_holds_no_more_than_a_perp_still_counts_its_joint() -> None:
+    """Two rakes of 45 degrees that meet 3 mm above the foot of a course, over a perp: its 9 mm2 are joint."""
+    length = 20 * 225 - 10
+    wall = outline(
+        (0, 0), (length, 0), (length, 300), (length / 2 + 1, 300), (length / 2, 303), (length / 2 - 1, 300), (0, 300)
+    )
+    row = answer(wall).result["elevations"][0]
+    assert row["joint_area_m2"] == pytest.approx(row["joint_area_by_strips_m2"], abs=1e-12)
+    assert row["courses_count"] == 4
