@@ -22,6 +22,7 @@ from storeyrod_client.errors import (
     UnsupportedMedia,
 )
 from storeyrod_client.exchange import DEFAULT_TIMEOUT, Drawing
+from storeyrod_client.placed_slips import PlacedSlip, placed_on, placed_slips
 from storeyrod_client.received import Received
 from storeyrod_client.retries import Retries
 from storeyrod_client.version import __version__
@@ -36,6 +37,7 @@ __all__ = [
     "MalformedRequest",
     "NotAcceptable",
     "NotFound",
+    "PlacedSlip",
     "ProblemError",
     "ProblemReport",
     "Received",
@@ -51,4 +53,6 @@ __all__ = [
     "UnreadableAnswer",
     "UnsupportedMedia",
     "__version__",
+    "placed_on",
+    "placed_slips",
 ]
