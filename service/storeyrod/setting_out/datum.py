@@ -10,7 +10,7 @@ from typing import Final, Literal
 
 from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.findings import Finding, Where, finding
-from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.geometry.ticks import ROUNDING_GUARD, millimetres, ticks
 from storeyrod.reference.documents import GEOMETRY, HOUSE
 from storeyrod.setting_out.datum_candidates import Candidate, Why, candidates_of
 from storeyrod.setting_out.gauge_table import gauge_courses
@@ -176,7 +176,8 @@ def _level_row(level: WallLevel, gauge: Gauge, system: System, trace: Trace, dat
             h=trace.given(system.slip.height_mm, "/system/slip/height_mm"),
         )
         if bed > 0.0:
-            row["bed_mm"], row["bed_within"] = bed, BED_MIN_MM <= bed <= BED_MAX_MM
+            row["bed_mm"] = bed
+            row["bed_within"] = BED_MIN_MM - ROUNDING_GUARD <= bed <= BED_MAX_MM + ROUNDING_GUARD
     return row
 
 
