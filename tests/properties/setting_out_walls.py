@@ -28,6 +28,14 @@ UPWARDS = {"y_mm", "sill_mm", "springing_mm", "head_mm", "foot_mm", "storey_leve
            "match_bed_at_mm", "from_level_mm", "to_level_mm", "from_mm", "to_mm"}  # fmt: skip
 
 
+def pitch_of(module):
+    return module["height_mm"] + module["bed_mm"]
+
+
+def module_of(module):
+    return module["length_mm"] + module["perp_mm"]
+
+
 def request_of(elevations, made, datum=None, **options):
     request = {"elevations": list(elevations), "system": made, "options": options}
     return request if datum is None else {**request, "datum": datum}

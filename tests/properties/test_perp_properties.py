@@ -10,7 +10,7 @@ import pytest
 import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
-from setting_out_walls import codes, perps_on, pieces_by_course, row_of, set_out_of, slots_of, spans_on
+from setting_out_walls import codes, perps_on, pieces_by_course, pitch_of, row_of, set_out_of, slots_of, spans_on
 from slip_oracle import MODULES, laid, lengths, net_polygon, points, system, walls
 
 UNITS = st.sampled_from(MODULES)
@@ -19,10 +19,6 @@ BONDS = st.sampled_from(["stretcher", "third_lap", "english", "flemish"])
 PERPS = st.sampled_from(["nominal", "equalised"])
 QUICK = settings(max_examples=30, deadline=None)
 ENDS = st.sampled_from(["free_end", "external_corner", "internal_corner", "abutment"])
-
-
-def pitch_of(module):
-    return module["height_mm"] + module["bed_mm"]
 
 
 def with_ends(wall, left, right):
