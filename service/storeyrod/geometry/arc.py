@@ -88,7 +88,8 @@ class Arc:
         chords = max(_FEWEST_CHORDS, math.ceil(self.half_angle / math.acos(1.0 - CHORD_ERROR / radius)))
         step = 2.0 * self.half_angle / chords
         outer = _equal_area_radius(radius, self.half_angle, chords, step)
-        angles = [self.half_angle - step * index for index in range(1, chords)]
+        # Written so that left and right angles are equal to the last digit: left and right vertices stand at one height.
+        angles = [self.half_angle * (chords - 2 * index) / chords for index in range(1, chords)]
         inner = [(self.x + outer * math.sin(angle), self.y + outer * math.cos(angle)) for angle in angles]
         level = self.y + radius * self.cosine
         return [(self.x + radius * self.sine, level), *inner, (self.x - radius * self.sine, level)]

@@ -7,7 +7,7 @@ from typing import Final
 from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.setting_out.bond import BONDS, CoursePattern
 from storeyrod.setting_out.models import BondLap
-from storeyrod.trace import SILENT, Trace, formula
+from storeyrod.trace import Trace, formula
 from storeyrod.wall.grid import module_of
 from storeyrod.wall.system import System
 
@@ -49,7 +49,7 @@ def bond_lap(system: System, trace: Trace) -> BondLap:
     return {"overlap_mm": made, "masonry_rule_mm": rule, "keeps_masonry_rule": made >= rule}
 
 
-def least_overlap_of(system: System, trace: Trace = SILENT) -> float:
+def least_overlap_of(system: System, trace: Trace) -> float:
     """Least overlap of masonry units as high as the slips of a system, in mm."""
     return trace.call(
         overlap_rule,

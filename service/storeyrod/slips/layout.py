@@ -14,7 +14,6 @@ from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
 from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.course_grid import Module, module_lengths, widest_perp
-from storeyrod.setting_out.lap import least_overlap_of
 from storeyrod.setting_out.set_out import set_out
 from storeyrod.slips.arch_rings import voussoir_rings
 from storeyrod.slips.beds import bed_joints
@@ -191,14 +190,8 @@ def lay_slips(
 
 
 def _cut_limits(wall: Wall) -> CutLimits:
-    """Limits of pieces at rakes; a perp moved there keeps the overlap that masonry laid in mortar has."""
     system = wall.system
-    return CutLimits(
-        ticks(system.minimum_cut_mm),
-        ticks(system.minimum_rip_mm),
-        ticks(least_overlap_of(system)),
-        ticks(system.joint.perp_mm),
-    )
+    return CutLimits(ticks(system.minimum_cut_mm), ticks(system.minimum_rip_mm), ticks(system.joint.perp_mm))
 
 
 def _legs(wall: Wall) -> Legs:

@@ -1,26 +1,29 @@
 """Raked closers: where a rake leaves the last unit of a course too short or too low, the perp before it moves inwards.
 
-The last unit grows and its neighbour becomes a closer, so that both can be cut. The perp keeps its overlap with the perps of the
-next courses, which stand half a module away in half-lap bond (common practice, no source; for bonds of stretchers alone).
+The last unit grows and its neighbour becomes a closer, so that both can be cut. The perp stays as far from the perps of the next
+courses, which stand half a module away in half-lap bond, as the shortest piece is long: with 50 mm and perps of 10 mm units
+still overlap by 40 mm (common practice, no source; for bonds of stretchers alone).
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from storeyrod.geometry.slabs import SlabRun
 from storeyrod.setting_out.bond import Kind
 from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, CourseGrid, Stretch
 from storeyrod.slips.course_units import stretches_of
 
+LEAST_SHIFT: Final = 1 / 8
+"""House limit: perps of neighbouring courses stand at least this share of a module apart, however short pieces may be."""
+
 
 @dataclass(frozen=True, slots=True)
 class CutLimits:
-    """Shortest and lowest piece that is no sliver, least overlap of units in neighbouring courses, nominal perp. Ticks."""
+    """Shortest and lowest piece that is no sliver, and the nominal perp. Ticks."""
 
     shortest: float
     lowest: float
-    overlap: float
     perp: float
 
 
@@ -104,7 +107,8 @@ def _moved(tip: _Tip, grid: CourseGrid, height: float, limits: CutLimits) -> flo
         return None
     half = grid.period / 2.0
     # Half bats keep their length when perps are equalised, so the next course's perp may be this far from the middle.
-    shift = limits.overlap + grid.perp + abs(grid.perp - limits.perp) / 2.0
+    off = grid.perp - limits.perp + abs(grid.perp - limits.perp) / 2.0
+    shift = max(limits.shortest, grid.period * LEAST_SHIFT) + off
     for moved in (needed, max(needed, half + shift)):
         overlaps = abs(half - moved) >= shift - HAIRLINE
         fits = tip.last + moved <= grid.units[0].width + HAIRLINE and tip.inner - moved >= limits.shortest - HAIRLINE

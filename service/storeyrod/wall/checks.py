@@ -5,7 +5,7 @@ from itertools import pairwise
 
 from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.intervals import difference, total, union
-from storeyrod.geometry.ticks import millimetres
+from storeyrod.geometry.ticks import ROUNDING_GUARD, millimetres
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.gauge import Gauge, gauge_of
 from storeyrod.wall.grid import course_pitch_of
@@ -91,9 +91,9 @@ def _clearance_findings(face: Face, ground: Sequence[Stretch], asked: float, whe
         return
     value = millimetres(closest[0])
     where = {**where, "x_mm": millimetres(closest[1])}
-    if value < 0:
+    if value < -ROUNDING_GUARD:
         yield finding("base-below-ground", where, value=value, limit=0.0, unit="mm")
-    elif value < asked:
+    elif value < asked - ROUNDING_GUARD:
         yield finding("clearance-short", where, value=value, limit=asked, unit="mm")
 
 

@@ -138,3 +138,10 @@ def test_edges_along_an_arc_are_told_from_those_across_it() -> None:
     assert all(circle.holds(*edge) for edge in pairwise(along))
     assert not circle.holds(along[0], along[10])
     assert not circle.holds((0.0, 0.0), (-1e4, 0.0))
+
+
+def test_vertices_left_and_right_of_the_crown_stand_at_one_height() -> None:
+    """A last digit between them would leave a slab of no height, and pieces beside the arch would be counted twice."""
+    for rise in (89.0, 120.0, 33.3):
+        ring = arc_vertices(200.0, 3602.0, 1780.0, rise)
+        assert [y for _, y in ring] == [y for _, y in reversed(ring)]

@@ -109,7 +109,7 @@ def test_a_symmetrical_gable_is_closed_alike_at_both_rakes(halves, pitch) -> Non
 
 
 def test_a_perp_under_a_rake_keeps_40_mm_of_overlap_with_the_next_courses() -> None:
-    """EN 1996-1-1, 8.1.4.1, from memory: at least 40 mm for units of 65 mm; half-lap bond otherwise has 102.5."""
+    """The shortest piece of 50 mm less a perp. EN 1996-1-1, 8.1.4.1, from memory, asks the same of units 65 mm high."""
     made = list(pieces_of(FLANK))
     courses: dict[float, list[tuple[float, float]]] = {}
     for x, y, width, _ in made:
