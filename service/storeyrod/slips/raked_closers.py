@@ -55,9 +55,17 @@ def raked_ends(
         for stretch in stretches_of(bays, pattern):
             right = _at_right(stretch, run, height, limits)
             left = _at_left(stretch, run, height, limits)
+            module = stretch.grid.period
+            right = right if right and _alone(right[0][0], right[-1][1] + module, run, runs) else None
+            left = left if left and _alone(left[0][0] - module, left[-1][1], run, runs) else None
             if right is None or left is None or right[0][0] - HAIRLINE >= left[-1][1]:
                 made += [ClosedEnd(stretch.grid, columns) for columns in (right, left) if columns]
     return made
+
+
+def _alone(low: float, high: float, run: SlabRun, runs: Sequence[SlabRun]) -> bool:
+    """Whether no other run of the course comes in: a unit that reaches over the gap is laid as one column with that run."""
+    return all(other is run or min(other[:2]) >= high or max(other[2:]) <= low for other in runs)
 
 
 def _at_left(

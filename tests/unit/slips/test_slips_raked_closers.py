@@ -131,3 +131,14 @@ def test_a_ridge_that_holds_no_more_than_a_perp_still_counts_its_joint() -> None
     row = answer(wall).result["elevations"][0]
     assert row["joint_area_m2"] == pytest.approx(row["joint_area_by_strips_m2"], abs=1e-12)
     assert row["courses_count"] == 4
+
+
+def test_a_unit_that_reaches_over_a_raked_gap_into_the_next_run_is_laid_once() -> None:
+    """A triangle open to the left end leaves a strip beside it; the half bat of odd courses stands in the strip and past the gap."""
+    gap = [(0, 0), (100, 0), (60, 1035)]
+    opening = {"id": "gap", "kind": "polygon", "points": [{"x_mm": x, "y_mm": y} for x, y in gap]}
+    wall = {"id": "front", "width_mm": 450, "height_mm": 1035, "openings": [opening]}
+    shapes = [Polygon(corners) for *_, corners in pieces_of(wall)]
+    assert sum(shape.area for shape in shapes) == pytest.approx(shapely.union_all(shapes).area, abs=1e-6)
+    row = answer(wall, options=EQUAL).result["elevations"][0]
+    assert row["joint_area_m2"] == pytest.approx(row["joint_area_by_strips_m2"], abs=1e-9)
