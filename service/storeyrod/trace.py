@@ -6,6 +6,7 @@ while recording, figures are floats that remember their origin, so arithmetic ou
 see it.
 """
 
+import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import Final, Generic, Literal, NotRequired, ParamSpec
@@ -157,8 +158,8 @@ class Trace:
         return value
 
     def sum(self, symbol: str, unit: str, terms: Sequence[float], clause: Clause = GEOMETRY) -> float:
-        """Sum of terms."""
-        return sum(terms, 0.0)
+        """Sum of terms, rounded once, so that their order changes nothing."""
+        return math.fsum(terms)
 
     def count(self, symbol: str, terms: Iterable[tuple[str, float, str]]) -> float:
         """Count of things in a layout: (what, how many, pointer) rows, added up."""
@@ -166,7 +167,7 @@ class Trace:
 
     def measure(self, symbol: str, unit: str, terms: Iterable[tuple[str, float, str]]) -> float:
         """Total measured on a layout, in one unit: (what, how much, pointer) rows, added up."""
-        return sum((amount for _, amount, _ in terms), 0.0)
+        return math.fsum(amount for _, amount, _ in terms)
 
     def check(self, symbol: str, value: float, limit: float, unit: str, clause: Clause, *, holds: bool) -> bool:
         """A comparison that decided something: passes ``holds`` through."""
@@ -213,7 +214,7 @@ class Recorder(Trace):
 
     def sum(self, symbol: str, unit: str, terms: Sequence[float], clause: Clause = GEOMETRY) -> float:
         """Sum of terms, each linked."""
-        value = float(sum(terms))
+        value = math.fsum(terms)
         inputs = [_input(f"{symbol}_{index + 1}", term, unit) for index, term in enumerate(terms)]
         return Figure(value, self._step("sum", symbol, f"sum({symbol}_i)", clause, inputs, value, unit)["id"])
 
@@ -240,7 +241,7 @@ class Recorder(Trace):
         inputs: list[StepInput] = [
             {"symbol": what, "value": float(amount), "unit": unit, "from": pointer} for what, amount, pointer in terms
         ]
-        value = float(sum(row["value"] for row in inputs))
+        value = math.fsum(row["value"] for row in inputs)
         return Figure(value, self._step(kind, symbol, f"sum of {symbol}", GEOMETRY, inputs, value, unit)["id"])
 
     def _step(

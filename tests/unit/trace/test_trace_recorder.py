@@ -119,3 +119,12 @@ def test_a_formula_with_a_unit_outside_the_table_cannot_be_declared() -> None:
 def test_a_clause_of_an_unknown_document_cannot_be_made() -> None:
     with pytest.raises(KeyError):
         Clause("no such document", "1", "published")
+
+
+@pytest.mark.parametrize("trace", [SILENT, Recorder()])
+def test_a_total_is_the_same_whatever_the_order_of_its_terms(trace) -> None:
+    """Added from the left 0.1 + 0.2 + 0.3 gives 0.6000000000000001, from the right 0.6; the sum rounded once is 0.6."""
+    terms = [0.1, 0.2, 0.3]
+    assert {trace.sum("x", "m", terms), trace.sum("x", "m", terms[::-1])} == {0.6}
+    rows = [("x", term, "") for term in terms]
+    assert {trace.measure("x", "m", rows), trace.measure("x", "m", rows[::-1])} == {0.6}
