@@ -9,13 +9,13 @@ from typing import Final, Literal
 
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval
-from storeyrod.geometry.ticks import millimetres
+from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.options import Options
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.bond_models import BondLoop, LoopChange, LoopFace
-from storeyrod.setting_out.course_grid import module_lengths
+from storeyrod.setting_out.course_grid import HAIRLINE, module_lengths
 from storeyrod.setting_out.turning import turns
 from storeyrod.setting_out.ways import Way, other_side, ways_round
 from storeyrod.trace import SILENT, Trace, formula
@@ -184,7 +184,8 @@ def _perp(length: float, halves: int, system: System, trace: Trace = SILENT) -> 
 
 
 def _within(perp: float, system: System) -> bool:
-    return system.joint.perp_min_mm - WHOLE_MM <= perp <= system.joint.perp_max_mm + WHOLE_MM
+    tolerance = HAIRLINE / TICKS_PER_MM
+    return system.joint.perp_min_mm - tolerance <= perp <= system.joint.perp_max_mm + tolerance
 
 
 def closing_change(way: Way, bays: Bays, laid: Laid, system: System) -> LoopChange | None:

@@ -48,6 +48,14 @@ def test_the_residual_and_the_perp_that_removes_it() -> None:
     assert (loop["closes"], loop["closes_with_perps"]) == (False, True)
 
 
+@pytest.mark.parametrize(("length", "within"), [(994.3, False), (994.5, True)])
+def test_the_perp_that_closes_a_face_keeps_the_limits_to_which_it_is_laid(length: float, within: bool) -> None:
+    """9 half modules between external corners are 1002.5 with four perps: 994.3 takes perps of 7.95, 994.5 of just 8."""
+    ((loop,), _) = loops(building([length, 2240, length, 2240], BOX))
+    assert [face["perp_within"] for face in loop["faces"]] == [within, True, within, True]
+    assert loop["closes_with_perps"] is within
+
+
 def test_a_loop_that_no_perp_closes_is_broken_at_its_internal_corner() -> None:
     lengths = [700, 300, 330, 250, 370, 550]
     corners = ["external", "external", "internal", "external", "external", "external"]
