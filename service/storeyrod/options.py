@@ -15,11 +15,17 @@ class Options(Closed):
     ] = "none"
     detail: Annotated[
         Literal["summary", "pieces"],
-        Field(description="pieces: every piece with its position; summary: totals and lists only."),
+        Field(
+            description="pieces: every piece with its position; summary: totals and lists only. Setting out places no pieces and "
+            "answers alike."
+        ),
     ] = "pieces"
     perps: Annotated[
         Literal["nominal", "equalised"],
-        Field(description="nominal: perps as given, cuts where they fall; equalised: equal perps inside their limits."),
+        Field(
+            description="nominal: perps as given, cuts where they fall; equalised: as it is to be built, with equal perps inside "
+            "their limits, a closing bond where those do not come out, and the bond carried round the corners."
+        ),
     ] = "nominal"
     effort: Annotated[
         Literal["quick", "standard", "thorough"],

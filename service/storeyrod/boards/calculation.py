@@ -34,7 +34,10 @@ NOT_CHECKED = (
 
 
 def calculate(request: BoardLayoutRequest, trace: Trace = SILENT) -> Answer[BoardLayoutResult]:
-    """Boards of every elevation between its movement joints; see ``layout`` and ``cutting`` for the rules."""
+    """Boards of every elevation between its movement joints: pieces with their places, the cut list, and boards needed.
+
+    Rules are in ``layout`` and ``cutting``.
+    """
     wall = wall_of(request.elevations, request.system)
     plans = [planned_joints(face, request.system, trace) for face in wall.faces]
     layout = lay_boards(wall, plans, trace)

@@ -44,7 +44,9 @@ NOT_CHECKED: Final[Mapping[Kind, Sequence[str]]] = {
 
 
 def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]:
-    """One display list for each sheet; a drawing shows no working, so nothing is traced.
+    """Sheets of elevations to scale, one below another: boards and fasteners, setting out, or slips.
+
+    There is one display list for each sheet; a drawing shows no working, so nothing is traced.
 
     Raises the refusals of the take-off, ``reference-unknown`` for a sheet of an elevation that it does not hold, and
     ``sheet-too-small``.

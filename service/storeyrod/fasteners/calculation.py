@@ -27,7 +27,10 @@ NOT_CHECKED = (
 
 
 def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer[FastenerScheduleResult]:
-    """Fasteners of every piece; see ``places`` for where they go and ``stages`` for when."""
+    """Fasteners of every piece of board: where they go, and at which stage of the work.
+
+    Rules are in ``places`` and ``stages``.
+    """
     wall = wall_of(request.elevations, request.system)
     plans = [planned_joints(face, request.system, trace) for face in wall.faces]
     layout = lay_boards(wall, plans, trace)

@@ -30,7 +30,10 @@ NOT_CHECKED = (
 
 
 def calculate(request: MovementJointsRequest, trace: Trace = SILENT) -> Answer[MovementJointsResult]:
-    """Movement joints of every elevation; see ``placement`` for how positions are chosen."""
+    """Movement joints of every elevation: positions, bays between them, and lengths to be sealed.
+
+    How positions are chosen is in ``placement``.
+    """
     wall = wall_of(request.elevations, request.system)
     plans = [planned_joints(face, request.system, trace) for face in wall.faces]
     result = joints_result(wall, plans, trace)

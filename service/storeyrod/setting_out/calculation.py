@@ -33,7 +33,11 @@ NOT_CHECKED = (
 
 
 def calculate(request: SettingOutRequest, trace: Trace = SILENT) -> Answer[SettingOutResult]:
-    """What a gang marks on the wall before the first board; see the files beside for each part."""
+    """What a gang marks on the wall before the first board: finished faces, the datum with its rivals and the gauge table,
+    the base over its ground, perps and closers of every run, marks to carry up and down, and the bond round the building.
+
+    Each part is worked out in the file of its name, beside this one.
+    """
     wall = _on_datum(request)
     plans = [planned_joints(face, wall.system, trace) for face in wall.faces]
     outs = set_out(wall, plans, request.options)

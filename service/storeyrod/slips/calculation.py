@@ -28,7 +28,13 @@ NOT_CHECKED = (
 
 
 def calculate(request: SlipLayoutRequest, trace: Trace = SILENT) -> Answer[SlipLayoutResult]:
-    """Slips of every elevation between its movement joints; see ``layout`` and the files beside it for the rules."""
+    """Every slip of every elevation between its movement joints, what is bought and cut, and areas that close. With
+    ``detail`` at pieces, ``courses`` are coded: a row stands for ``count`` equal courses whose numbers are ``every`` apart and whose
+    feet are ``every`` times ``course_pitch_mm`` apart; a run in it stands for ``count`` whole units, ``pitch_mm`` from one left end to
+    the next; a cut is one piece of each of those courses, its foot ``above_foot_mm`` over theirs.
+
+    Rules are in ``layout`` and the files beside it.
+    """
     wall = wall_of(request.elevations, request.system)
     plans = [planned_joints(face, request.system, trace) for face in wall.faces]
     layout = lay_slips(wall, plans, request.options, trace)

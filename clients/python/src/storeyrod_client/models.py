@@ -956,9 +956,9 @@ class Options(BaseModel):
     trace: Literal['none', 'steps'] | None = None
     """steps: the working of every figure comes back as a linked list. Left out: none."""
     detail: Literal['summary', 'pieces'] | None = None
-    """pieces: every piece with its position; summary: totals and lists only. Left out: pieces."""
+    """pieces: every piece with its position; summary: totals and lists only. Setting out places no pieces and answers alike. Left out: pieces."""
     perps: Literal['nominal', 'equalised'] | None = None
-    """nominal: perps as given, cuts where they fall; equalised: equal perps inside their limits. Left out: nominal."""
+    """nominal: perps as given, cuts where they fall; equalised: as it is to be built, with equal perps inside their limits, a closing bond where those do not come out, and the bond carried round the corners. Left out: nominal."""
     effort: Literal['quick', 'standard', 'thorough'] | None = None
     """Work limit of searches; not used yet: no search of this version is bounded by it. Left out: standard."""
     strict: bool | None = None
