@@ -91,7 +91,17 @@ def bond_words(out: FaceSetOut, bond: str, module: Module) -> str:
         f", course {n} with {words}" for n, words in enumerate(others, 1)
     )
     name = bond.replace("_", " ").capitalize()
-    return f"{name} bond from the {start.side}, at x {number(millimetres(start.origin))}{carried}: {begins}."
+    return f"{name} bond from {_start_words(out)}{carried}: {begins}."
+
+
+def _start_words(out: FaceSetOut) -> str:
+    """Where the bond starts, from the end of the face: places on the sheet are measured from there, not from the survey's x = 0."""
+    end = out.face.left if out.start.side == "left" else out.face.right
+    beside = out.start.origin - end
+    if abs(beside) <= HAIRLINE:
+        return f"the {out.start.side} end"
+    way = "right" if beside > 0 else "left"
+    return f"{number(millimetres(abs(beside)))} {way} of the {out.start.side} end"
 
 
 def _first_words(pattern: Sequence[Stretch], out: FaceSetOut, module: Module) -> str:

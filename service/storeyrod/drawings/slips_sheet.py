@@ -122,7 +122,7 @@ def _entries(subject: SlipsSubject, courses: Sequence[DrawnCourse], *, ground: b
 
 
 def _piece_entry(mark: Mark) -> Entry:
-    words = WORDS[mark] + (": length" if mark == "cut" else "")
+    words = WORDS[mark] + (": length if it fits" if mark == "cut" else "")
     drawn: list[tuple[str, Style, Item]] = [(f"slip-{mark.replace('_', '-')}", SLIP_STYLES[mark], box_polygon(PIECE))]
     strokes = _entry_strokes(mark)
     if strokes:

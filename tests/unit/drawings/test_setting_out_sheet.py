@@ -161,8 +161,22 @@ def test_the_bond_says_where_it_starts_and_with_what():
     subject = set_out_of(rear | {"bond_start": "carried"}, left)
     # 3700 is 16 modules and 100: course 0 of the left face ends with 100, so the rear begins with the long end.
     assert bond_words(subject.out, subject.bond, subject.module) == (
-        "Stretcher bond from the left, at x 0, carried from left:right: course 0 begins with a full slip (215), course 1 with 102.5."
+        "Stretcher bond from the left end, carried from left:right: course 0 begins with a full slip (215), course 1 with 102.5."
     )
+
+
+@pytest.mark.parametrize(
+    ("given", "words"),
+    [
+        ({"plane": "substrate", "left_edge": {"kind": "external_corner"}}, "the left end"),
+        ({"left_edge": {"kind": "internal_corner"}}, "10 right of the left end"),
+        ({"bond_origin_x_mm": -450}, "450 left of the left end"),
+        ({"bond_from": "right"}, "the right end"),
+    ],
+)
+def test_the_start_of_the_bond_is_told_from_the_end_of_the_finished_face(given, words):
+    subject = set_out_of(small_wall() | given)
+    assert bond_words(subject.out, subject.bond, subject.module).startswith(f"Stretcher bond from {words}: course 0 ")
 
 
 def test_an_arrow_stands_where_the_bond_starts_and_points_the_way_it_runs():
