@@ -15,7 +15,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     serve.set_defaults(run=_serve)
     openapi = commands.add_parser("openapi", help="print the OpenAPI document")
     openapi.set_defaults(run=_openapi)
-    demo = commands.add_parser("demo", help="take off an invented house and print its order")
+    demo = commands.add_parser("demo", help="take off an invented house, print its order and write its drawings")
     demo.add_argument("--folder", default="storeyrod-demo", help="where drawings and the answer are written")
     demo.set_defaults(run=_demo)
     chosen = parser.parse_args(arguments)

@@ -1,7 +1,7 @@
 """``python -m storeyrod demo``: the service takes off an invented house, over HTTP, and a person sees the order.
 
 Starts the service on its embedded default on a free port of this machine, posts the worked house, prints the order as a table
-and writes the drawing of every elevation.
+and writes three drawings of every elevation: boards and fasteners; setting out; slips.
 """
 
 import json
@@ -24,6 +24,8 @@ from storeyrod.api.settings import Settings
 
 _START_SECONDS: Final = 30.0
 _ANSWER_SECONDS: Final = 60.0
+_SHEETS: Final = {"elevation": "nominal", "setting_out": "equalised", "slips": "equalised"}
+"""Sheets that are drawn, and their perps: the order counts the bond as drawn; a gang marks and lays it as it is to be built."""
 
 
 def worked_house() -> dict[str, Any]:
@@ -42,19 +44,23 @@ def run(folder: Path, console: Console) -> None:
         )
         answer = json.loads(_posted(f"{address}/v1/take-offs", house))
         drawings = {
-            elevation["id"]: _posted(
+            (kind, elevation["id"]): _posted(
                 f"{address}/v1/drawings",
-                {"take_off": house, "sheets": [{"kind": "elevation", "elevation": elevation["id"]}]},
+                {
+                    "take_off": {**house, "options": {"perps": perps}},
+                    "sheets": [{"kind": kind, "elevation": elevation["id"]}],
+                },
             )
+            for kind, perps in _SHEETS.items()
             for elevation in house["elevations"]
         }
     console.print(_order(answer))
     console.print(_summary(answer))
     folder.mkdir(parents=True, exist_ok=True)
-    for name, svg in drawings.items():
-        path = folder / f"elevation-{name}.svg"
+    for (kind, name), svg in drawings.items():
+        path = folder / f"{kind.replace('_', '-')}-{name}.svg"
         path.write_bytes(svg)
-        console.print(f"drawing of {name}: {path.resolve()}", soft_wrap=True)
+        console.print(f"{kind.replace('_', ' ')} of {name}: {path.resolve()}", soft_wrap=True)
     (folder / "take-off.json").write_bytes(json.dumps(answer, indent=1, ensure_ascii=False).encode())
     console.print(f"whole answer: {(folder / 'take-off.json').resolve()}", soft_wrap=True)
 

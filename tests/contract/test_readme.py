@@ -10,6 +10,7 @@ import subprocess
 import sys
 import threading
 from collections.abc import Iterator
+from itertools import product
 from pathlib import Path
 
 import pytest
@@ -61,14 +62,14 @@ def test_the_two_commands_name_files_that_exist() -> None:
         assert (ROOT / lock).is_file()
 
 
-def test_the_demo_prints_the_order_and_writes_a_drawing_of_every_elevation(tmp_path: Path) -> None:
+def test_the_demo_prints_the_order_and_writes_the_drawings_of_every_elevation(tmp_path: Path) -> None:
     command = [sys.executable, "-m", "storeyrod", "demo", "--folder", str(tmp_path)]
     printed = subprocess.run(command, capture_output=True, text=True, timeout=120, check=True).stdout
     for role in ("board", "slip", "corner slip", "fastener", "adhesive", "mortar", "sealant", "base trim"):
         assert role in printed
-    for name in ("rear", "left", "right"):
-        assert (tmp_path / f"elevation-{name}.svg").read_text(encoding="utf-8").startswith("<")
-        assert f"elevation-{name}.svg" in printed
+    for kind, name in product(("elevation", "setting-out", "slips"), ("rear", "left", "right")):
+        assert (tmp_path / f"{kind}-{name}.svg").read_text(encoding="utf-8").startswith("<")
+        assert f"{kind}-{name}.svg" in printed
 
 
 def test_the_curl_snippet_answers_the_u_value(address: str) -> None:
