@@ -28,6 +28,7 @@ from storeyrod.geometry.rings import (
     bounds,
     box_of,
     distance_to_edge,
+    from_lowest,
     holds,
     is_convex,
     overlap_of_boxes,
@@ -44,6 +45,7 @@ from storeyrod.geometry.slabs import (
     even_odd_runs,
     plain_parts,
     runs_between,
+    straightened,
     whole_slab,
     x_at,
 )
@@ -346,10 +348,11 @@ def _rings_of(polygon: Polygon) -> tuple[Ring, ...]:
 
 
 def parts_of(geometry: BaseGeometry) -> list[Part]:
-    """Connected parts of a shapely geometry, from left to right; specks of rounding are dropped."""
+    """Connected parts of a shapely geometry, from left to right; specks and spikes of rounding are dropped."""
     parts = []
     for polygon in _polygons(geometry):
-        rings = _rings_of(polygon)
+        without_spikes = [straightened(ring) for ring in _rings_of(polygon)]
+        rings = tuple(from_lowest(ring) for ring in without_spikes if len(ring) > 2)
         if not rings:
             continue
         left, bottom, right, top = bounds(rings[0])

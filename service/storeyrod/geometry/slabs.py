@@ -257,7 +257,7 @@ def _tower(parts: Sequence[Part]) -> Part:
         return parts[0]
     sides = [_sides(part.outline[0]) for part in parts]
     left, right = [vertex for side, _ in sides for vertex in side], [vertex for _, side in sides for vertex in side]
-    ring = from_lowest(_straightened([*right, *reversed(left)]))
+    ring = from_lowest(straightened([*right, *reversed(left)]))
     box = bounds(ring)
     return plain_part(*box) if box_of(ring) is not None else Part(*box, sum(part.area for part in parts), (ring,))
 
@@ -270,14 +270,14 @@ def _sides(ring: Ring) -> tuple[list[Vertex], list[Vertex]]:
     return [ring[0], *reversed(ring[at_head[-1] :])], list(ring[foot : at_head[0] + 1])
 
 
-def _straightened(ring: Sequence[Vertex]) -> list[Vertex]:
+def straightened(ring: Sequence[Vertex]) -> list[Vertex]:
     """The ring without repeated vertices and those at which an edge goes straight on, but for rounding."""
     kept: list[Vertex] = []
     for index, here in enumerate(ring):
         after = ring[(index + 1) % len(ring)]
         if not _is_near(here, after) and not (kept and _is_straight(kept[-1], here, after)):
             kept.append(here)
-    return kept[1:] if _is_straight(kept[-1], kept[0], kept[1]) else kept
+    return kept[1:] if len(kept) > 2 and _is_straight(kept[-1], kept[0], kept[1]) else kept
 
 
 def _is_near(first: Vertex, second: Vertex) -> bool:

@@ -3,7 +3,7 @@
 import pytest
 import shapely
 
-from storeyrod.geometry.plane import Region, rectangle
+from storeyrod.geometry.plane import Part, Region, parts_of, rectangle
 
 
 def test_a_region_split_in_two_still_clips_its_raked_parts() -> None:
@@ -45,3 +45,12 @@ def test_bands_of_one_level_share_their_runs() -> None:
     first, second = wall.slabs(1100.0, 1200.0), wall.slabs(1500.0, 1600.0)
     assert first[0].runs == second[0].runs == ((0.0, 0.0, 2000.0, 2000.0), (4000.0, 4000.0, 9000.0, 9000.0))
     assert (second[0].bottom, second[0].top) == (1500.0, 1600.0)
+
+
+def test_a_part_has_no_spike_of_rounding_and_no_box_around_one() -> None:
+    """From (50, 50) the ring runs down an edge of itself to (100, 0), a millionth of a tick off it, and back."""
+    spiked = shapely.Polygon([(0, 100), (50 - 1e-6, 50), (100, 0), (50 + 1e-6, 50), (500, 50), (500, 900), (0, 900)])
+    (part,) = parts_of(spiked)
+    assert isinstance(part, Part)
+    assert (part.left, part.bottom, part.right, part.top) == (0.0, 50.0, 500.0, 900.0)
+    assert len(part.rings[0]) == 5
