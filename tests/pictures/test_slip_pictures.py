@@ -34,11 +34,11 @@ BONDS = {
         H|H|H|H|H|H|H|H|H|H|H|H|
     """,
     "english": """
-        iH|H|H|H|H|H|H|H|H|H|H|i
+        H|iH|H|H|H|H|H|H|H|H|iH|
         SSS|SSS|SSS|SSS|SSS|SSS|
     """,
     "flemish": """
-        iH|SSS|H|SSS|H|SSS|H|cc|
+        H|iSSS|H|SSS|H|SSS|H|cc|
         SSS|H|SSS|H|SSS|H|SSS|H|
     """,
 }
@@ -47,6 +47,38 @@ BONDS = {
 @pytest.mark.parametrize("bond", BONDS)
 def test_bonds_on_a_wall_of_six_modules(bond) -> None:
     assert drawn(wall(1340, 150), bond=bond) == picture(BONDS[bond])
+
+
+def test_english_garden_wall_has_a_course_of_headers_over_three_of_stretchers() -> None:
+    """Closers stand behind the headers at both quoins."""
+    assert drawn(wall(1340, 600), bond="english_garden_wall") == picture("""
+        H|iH|H|H|H|H|H|H|H|H|iH|
+        SSS|SSS|SSS|SSS|SSS|SSS|
+        c|SSS|SSS|SSS|SSS|SSS|c|
+        SSS|SSS|SSS|SSS|SSS|SSS|
+        H|iH|H|H|H|H|H|H|H|H|iH|
+        SSS|SSS|SSS|SSS|SSS|SSS|
+        c|SSS|SSS|SSS|SSS|SSS|c|
+        SSS|SSS|SSS|SSS|SSS|SSS|
+    """)
+
+
+def test_flemish_garden_wall_has_headers_over_the_middle_of_every_third_stretcher() -> None:
+    """Sets of three stretchers and a header, 787.5 mm; the upper course is shifted by one and three quarter modules."""
+    assert drawn(wall(1565, 150), bond="flemish_garden_wall") == picture("""
+        iSSS|H|SSS|SSS|SSS|H|SSS|cc|
+        SSS|SSS|SSS|H|SSS|SSS|SSS|H|
+    """)
+
+
+def test_closers_stand_behind_the_headers_at_the_jambs_too() -> None:
+    """English bond beside a window of three modules; its jambs cut stretchers and headers in their middle."""
+    assert drawn(wall(2240, 300, hole(665, 75, 685, 150)), bond="english") == picture("""
+        H|iH|H|H|H|H|H|H|H|H|H|H|H|H|H|H|H|H|iH|
+        SSS|SSS|SSSS............SSS|SSS|SSS|SSS|
+        H|iH|H|H|iHH............H|iH|H|H|H|H|iH|
+        SSS|SSS|SSS|SSS|SSS|SSS|SSS|SSS|SSS|SSS|
+    """)
 
 
 def test_g20_a_window_on_half_modules_leaves_halves_and_wholes_at_its_jambs() -> None:

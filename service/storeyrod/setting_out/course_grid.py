@@ -57,6 +57,11 @@ class CourseGrid:
         """Length of a whole unit of a kind that the repeat holds."""
         return next(unit.width for unit in self.units if unit.kind == kind)
 
+    @property
+    def has_headers(self) -> bool:
+        """Whether headers are among its units."""
+        return any(unit.kind == "header" for unit in self.units)
+
     def mirrored(self) -> "CourseGrid":
         """The grid seen in the mirror of x = 0."""
         length = self.period - self.perp
@@ -133,6 +138,11 @@ class BayPerps:
     right: float
     patterns: tuple[tuple[Stretch, ...], ...]
     arrangement: Arrangement
+
+    @property
+    def has_stretchers(self) -> bool:
+        """Whether stretchers are among the units of its courses."""
+        return any(unit.kind == "stretcher" for pattern in self.patterns for one in pattern for unit in one.grid.units)
 
     def mirrored(self) -> "BayPerps":
         """The bay seen in the mirror of x = 0."""

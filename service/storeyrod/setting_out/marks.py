@@ -9,12 +9,13 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from typing import Final, Literal
 
-from storeyrod.geometry.intervals import Interval, intersection, total
+from storeyrod.geometry.intervals import Interval, clip, intersection, total
 from storeyrod.geometry.ticks import TICKS_PER_MM, ticks
 from storeyrod.setting_out.bond_models import PerpMark, SetOutCourse
-from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, widest_perp
+from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, CourseGrid, widest_perp
 from storeyrod.setting_out.piers import ClearCourses, spans
 from storeyrod.setting_out.plumb_lines import PlumbLines
+from storeyrod.setting_out.quoin_closers import ClosedRun, EndUnit, with_closers
 from storeyrod.wall.face import Face, Side
 from storeyrod.wall.wall import Wall
 
@@ -76,11 +77,25 @@ def middles_of_perps(bay: BayPerps, number: int, clear: ClearCourses) -> list[fl
     runs = clear.get(number, ())
     found = []
     for stretch in bay.patterns[number % len(bay.patterns)]:
-        for left, right, kind in stretch.grid.columns(stretch.left, stretch.right):
-            middle = (left + right) / 2.0
-            if kind is None and stretch.left < middle < stretch.right and _inside(middle, runs):
-                found.append(middle)
+        closers = stretch.grid.has_headers and bay.has_stretchers
+        for run in clip(runs, stretch.left, stretch.right):
+            closed = with_closers(stretch.grid, run) if closers else ClosedRun((), 0, run)
+            found += [(header.right + closer.left) / 2.0 for header, closer in _pairs(closed.units)]
+            found += _middles(stretch.grid, closed.rest)
     return sorted(found)
+
+
+def _pairs(units: Sequence[EndUnit]) -> Iterator[tuple[EndUnit, EndUnit]]:
+    """Units two by two: at each end of a run the header and the closer beside it."""
+    return zip(units[::2], units[1::2], strict=True)
+
+
+def _middles(grid: CourseGrid, run: Interval) -> Iterator[float]:
+    low, high = run
+    for left, right, kind in grid.columns(low, high):
+        middle = (left + right) / 2.0
+        if kind is None and low < middle < high:
+            yield middle
 
 
 def _inside(x: float, runs: Sequence[Interval]) -> bool:

@@ -43,7 +43,7 @@ def test_english_courses_are_all_stretchers_then_all_headers() -> None:
 
 def test_flemish_headers_stand_over_the_middle_of_stretchers() -> None:
     courses = face(rectangle(3365, 150), bond="flemish")["courses"]
-    headers = next(run for run in courses[1]["runs"] if run["kind"] == "header")
+    headers = next(run for run in courses[1]["runs"] if run["kind"] == "header" and run["count"] > 1)
     stretchers = next(run for run in courses[0]["runs"] if run["kind"] == "stretcher")
     middle = headers["x_mm"] + headers["width_mm"] / 2
     offset = (middle - stretchers["x_mm"] - stretchers["width_mm"] / 2) / stretchers["pitch_mm"]
@@ -52,10 +52,11 @@ def test_flemish_headers_stand_over_the_middle_of_stretchers() -> None:
 
 @pytest.mark.parametrize(
     ("bond", "stretchers", "headers"),
-    [("stretcher", 1, 0), ("third_lap", 1, 0), ("stack", 1, 0), ("header", 0, 2), ("english", Fraction(1, 2), 1), ("flemish", Fraction(2, 3), Fraction(2, 3))],
+    [("stretcher", 1, 0), ("third_lap", 1, 0), ("stack", 1, 0), ("header", 0, 2), ("english", Fraction(1, 2), 1), ("flemish", Fraction(2, 3), Fraction(2, 3)),
+     ("english_garden_wall", Fraction(3, 4), Fraction(1, 2)), ("flemish_garden_wall", Fraction(6, 7), Fraction(2, 7))],
 )  # fmt: skip
 def test_units_of_each_module(bond, stretchers, headers) -> None:
-    """From the sets of each bond: an English pair of courses, a Flemish set of 337.5 mm."""
+    """From the sets of each bond: an English pair of courses, Flemish sets of 337.5 mm and, in garden walls, 787.5 mm."""
     assert BONDS[bond].per_module("stretcher") == stretchers
     assert BONDS[bond].per_module("header") == headers
 
