@@ -55,7 +55,7 @@ def fastener_result(schedule: FastenerSchedule, options: Options, trace: Trace =
         "first_count": sum(row["first_count"] for row in rows),
         "rest_count": sum(row["rest_count"] for row in rows),
         "after_trim_count": sum(row["after_trim_count"] for row in rows),
-        "density_per_m2": trace.call(density, n=total, A=area),
+        "density_per_m2": _density(total, area, trace),
         "full_board_count": int(full_board_count(schedule.system, trace)),
         "elevations": rows,
     }
@@ -71,6 +71,11 @@ def _total(face: FaceFasteners, trace: Trace) -> float:
     return trace.count("n", [(stage, face.count_of(stage), pointer) for stage in STAGES])
 
 
+def _density(total: float, area: float, trace: Trace) -> float:
+    """Nothing where no board stands, as on a face that an internal corner or linings take up."""
+    return trace.call(density, n=total, A=area) if area else trace.sum("rho", "per_m2", [])
+
+
 def _elevation(face: FaceFasteners, total: float, trace: Trace) -> ElevationFasteners:
     pointer = face.face.pointer
     first, rest, after_trim = (face.count_of(stage) for stage in STAGES)
@@ -83,7 +88,7 @@ def _elevation(face: FaceFasteners, total: float, trace: Trace) -> ElevationFast
         "rest_count": rest,
         "after_trim_count": after_trim,
         "piece_area_m2": area,
-        "density_per_m2": trace.call(density, n=total, A=area),
+        "density_per_m2": _density(total, area, trace),
     }
 
 

@@ -167,3 +167,12 @@ def test_no_edge_distance_lets_fasteners_stand_on_a_shaped_piece() -> None:
 def test_an_edge_distance_over_half_the_width_sets_one_fastener_in_the_middle() -> None:
     found = answer(wall(500.1, 600), edge_distance_mm=300, min_per_piece_count=1)
     assert [x for x, _ in places(found, FULL)] == [pytest.approx(250.05)]
+
+
+def test_a_face_whose_linings_leave_no_board_takes_no_fastener() -> None:
+    """Linings of 20 mm stand over a bare opening as wide as the wall."""
+    linings = {side: {"lining_mm": 20} for side in ("left", "right")}
+    gap = {**window("gap", 0, 0, 1200, 600), "reveal": linings}
+    found = answer(wall(1200, 600, plane="substrate", openings=[gap])).result
+    assert (found["fasteners_count"], found["density_per_m2"]) == (0, 0.0)
+    assert [row["density_per_m2"] for row in found["elevations"]] == [0.0]
