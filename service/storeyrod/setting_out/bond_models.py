@@ -64,7 +64,7 @@ class RunSetOut(TypedDict):
     options: Annotated[
         list[ArrangementOption],
         Field(
-            description="Best first. Of a pier the first, called nominal, is what the perps of its bay leave in it; then how it "
+            description="Best first. Of a pier the first, carried_through, is what the perps of its bay leave in it; then how it "
             "would come out by itself, best first."
         ),
     ]
@@ -215,8 +215,8 @@ class BondLoop(TypedDict):
         Annotated[
             str,
             Field(
-                description="For a bond that does not close within the limits of perps: edge of the corner at which to break "
-                "it. Internal corners come first, then the corner between the shortest faces."
+                description="For a bond that perps inside their limits do not close: edge of the corner at which to break it, unless "
+                "closing bonds inside the faces close it as laid. Internal corners come first, then the corner between the shortest faces."
             ),
         ]
     ]

@@ -1390,7 +1390,7 @@ class RunSetOut(BaseModel):
     co_mm: float
     """Length less the nearest whole number of half modules, counted without a last joint (CO-)."""
     options: list[ArrangementOption]
-    """Best first. Of a pier the first, called nominal, is what the perps of its bay leave in it; then how it would come out by itself, best first."""
+    """Best first. Of a pier the first, carried_through, is what the perps of its bay leave in it; then how it would come out by itself, best first."""
 
 
 class SealantRun(BaseModel):
@@ -2076,7 +2076,7 @@ class BondLoop(BaseModel):
     change: LoopChange | None = None
     """For an odd parity: the face that closes the bond with the least change of perps."""
     hide_at: str | None = None
-    """For a bond that does not close within the limits of perps: edge of the corner at which to break it. Internal corners come first, then the corner between the shortest faces."""
+    """For a bond that perps inside their limits do not close: edge of the corner at which to break it, unless closing bonds inside the faces close it as laid. Internal corners come first, then the corner between the shortest faces."""
 
 
 class BridgedLayer(BaseModel):
