@@ -4,7 +4,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Literal
 
-from storeyrod.geometry.intervals import Interval
+from storeyrod.geometry.intervals import Interval, difference, union
+from storeyrod.geometry.plane import Box
 from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps
 from storeyrod.setting_out.plumb_lines import End, JambLine, PlumbLines
 from storeyrod.wall.face import Face
@@ -28,13 +29,16 @@ class Pier:
         return "pier" if {jamb.ends_run for jamb in self.jambs} == {"left", "right"} else "end_pier"
 
 
-def clear_courses(face: Face, gauge: Gauge) -> ClearCourses:
-    """Where the courses of a face stand with their whole height, features left out."""
-    return {
-        number: runs
-        for number in gauge.numbers(face.foot, face.top)
-        if (runs := face.slip_region.clear_runs(gauge.bottom(number), gauge.top(number)))
-    }
+def clear_courses(face: Face, gauge: Gauge, upright: Sequence[Box] = ()) -> ClearCourses:
+    """Where the courses of a face stand with their whole height, features and zones of upright slips left out."""
+    clear: dict[int, Sequence[Interval]] = {}
+    for number in gauge.numbers(face.foot, face.top):
+        low, high = gauge.bottom(number), gauge.top(number)
+        standing = union((left, right) for left, foot, right, top in upright if foot < high and low < top)
+        runs = difference(face.slip_region.clear_runs(low, high), standing)
+        if runs:
+            clear[number] = runs
+    return clear
 
 
 def piers_of(bay: BayPerps, clear: ClearCourses, lines: PlumbLines, gauge: Gauge) -> list[Pier]:

@@ -6,7 +6,7 @@ from itertools import pairwise
 from typing import Literal
 
 from storeyrod.geometry.intervals import Interval
-from storeyrod.geometry.plane import Ring
+from storeyrod.geometry.plane import Box, Ring, rectangle
 from storeyrod.wall.face import Face
 from storeyrod.wall.openings import FaceOpening
 
@@ -47,8 +47,8 @@ class PlumbLines:
         return any(_share(heights, course) for heights in self.edges.get(x, ()))
 
 
-def plumb_lines(face: Face) -> PlumbLines:
-    """Plumb lines of a face."""
+def plumb_lines(face: Face, upright: Sequence[Box] = ()) -> PlumbLines:
+    """Plumb lines of a face; the ends of its upright slips are plumb too."""
     sides: tuple[End, End] = ("left", "right")
     jambs = tuple(
         JambLine(opening, side, edge.x, edge.heights)
@@ -60,7 +60,8 @@ def plumb_lines(face: Face) -> PlumbLines:
     for jamb in jambs:
         by_place.setdefault(jamb.x, []).append(jamb)
     edges: dict[float, list[Interval]] = {}
-    for ring in (face.outline, *(feature.ring for feature in face.features)):
+    zones = (rectangle(*zone) for zone in upright)
+    for ring in (face.outline, *(feature.ring for feature in face.features), *zones):
         for x, heights in _plumb_edges(ring):
             edges.setdefault(x, []).append(heights)
     return PlumbLines(jambs, edges, by_place)

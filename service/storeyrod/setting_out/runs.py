@@ -16,6 +16,7 @@ from storeyrod.setting_out.marks import plumb_marks, set_out_courses, set_out_ro
 from storeyrod.setting_out.piers import ClearCourses, Pier, clear_courses, piers_of
 from storeyrod.setting_out.plumb_lines import PlumbLines, plumb_lines
 from storeyrod.setting_out.run_options import PierOptions, bay_options
+from storeyrod.setting_out.upright_zones import upright_zones
 from storeyrod.wall.wall import Wall
 
 
@@ -39,7 +40,8 @@ def bay_set_outs(out: FaceSetOut, wall: Wall) -> tuple[list[BaySetOut], list[Fin
     A run is listed where whole courses stand between plumb lines. Courses that end at a rake or an arch have no run of their
     own; the piers below them are listed.
     """
-    ground = _Ground(out, clear_courses(out.face, wall.gauge), plumb_lines(out.face), wall)
+    upright = upright_zones(out.face, wall.system)
+    ground = _Ground(out, clear_courses(out.face, wall.gauge, upright), plumb_lines(out.face, upright), wall)
     rows: list[BaySetOut] = []
     findings: list[Finding] = []
     for bay, frame in zip(out.bays, bay_frames(out, wall.system), strict=True):

@@ -128,3 +128,26 @@ def test_p13_middles_of_perps_are_exact_multiples_not_sums(length) -> None:
     perp = min((joints / count, (joints + Fraction("112.5")) / count), key=lambda one: abs(one - 10))
     exact = [215 * (k + 1) + perp * (k + Fraction(1, 2)) for k in range(count)]
     assert even["perps_x_mm"] == pytest.approx([float(x) for x in exact], abs=1e-6)
+
+
+def test_no_perp_is_marked_in_a_soldier_course() -> None:
+    """Soldiers of 215 and a bed over a head at 150 take courses 2 to 4 between 552.5 and 1687.5."""
+    rows = bays(plain(2240, 600, hole(552.5, 0, 1135, 150, head="soldier")))[0]["set_out_courses"]
+    assert [row["course"] for row in rows] == [3, 4]
+    assert [row["perps_x_mm"] for row in rows] == [[107.5, 332.5, 1907.5, 2132.5], [220.0, 445.0, 1795.0, 2020.0]]
+
+
+def test_a_row_that_soldiers_interrupt_gives_way_to_a_clear_one() -> None:
+    assert courses(plain(2240, 2400, hole(552.5, 0, 1135, 150, head="soldier"))) == [11, 12]
+
+
+def test_piers_beside_an_opening_go_on_beside_its_soldiers() -> None:
+    runs = bays(plain(2240, 600, hole(552.5, 0, 1135, 150, head="soldier")))[0]["runs"]
+    piers = [(run["x_from_mm"], run["x_to_mm"], run["course_to"]) for run in runs if run["kind"] == "end_pier"]
+    assert piers == [(0, 552.5, 4), (1687.5, 2240, 4)]
+
+
+def test_courses_run_over_a_head_too_narrow_for_a_soldier() -> None:
+    """A slip is 65 high, so 40 takes none: the odd course has its perp over it."""
+    rows = bays(plain(890, 600, hole(540, 0, 40, 150, head="soldier")))[0]["set_out_courses"]
+    assert rows[0]["perps_x_mm"] == [107.5, 332.5, 557.5, 782.5]
