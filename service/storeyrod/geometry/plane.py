@@ -301,13 +301,12 @@ class Region:
         return [self._cell(slabs, left, bottom, right, top) for left, right in columns]
 
     def _cell(self, slabs: Sequence[Slab], left: float, bottom: float, right: float, top: float) -> list[Part]:
-        parts = column_parts(slabs, left, right)
-        if parts is not None:
-            return parts
-        if all(slab.is_plumb for slab in slabs):
-            return _joined(
-                [(part.left, part.bottom, part.right, part.top) for slab in slabs for part in slab.parts(left, right)]
-            )
+        towers = column_parts(slabs, left, right)
+        if towers is not None:
+            return towers
+        parts = [part for slab in slabs for part in slab.parts(left, right)]
+        if all(part.is_rectangle for part in parts):
+            return _joined([(part.left, part.bottom, part.right, part.top) for part in parts])
         return parts_of(shapely.intersection(self.polygon, shapely.box(left, bottom, right, top)))
 
 
@@ -363,9 +362,11 @@ def parts_of(geometry: BaseGeometry) -> list[Part]:
 
 def _joined(boxes: Sequence[Box]) -> list[Part]:
     """Connected parts of boxes stacked in slabs: boxes of neighbouring slabs join where they share some width."""
-    if not boxes:
-        return []
-    left, _, right, _ = boxes[0]
-    if all(box[0] == left and box[2] == right for box in boxes) and all(a[3] == b[1] for a, b in pairwise(boxes)):
-        return [plain_part(left, boxes[0][1], right, boxes[-1][3])]
+    stacked: dict[tuple[float, float, float], Box] = {}
+    for left, bottom, right, top in boxes:
+        below = stacked.pop((left, right, bottom), None)
+        stacked[left, right, top] = (left, below[1] if below else bottom, right, top)
+    boxes = list(stacked.values())
+    if len(boxes) < 2:
+        return [plain_part(*box) for box in boxes]
     return parts_of(shapely.union_all([shapely.box(*box) for box in boxes]))

@@ -81,7 +81,9 @@ class Slab(NamedTuple):
         made = []
         for run in self.runs:
             lb, lt, rb, rt = run
-            if (lb < right or lt < right) and (rb > left or rt > left):
+            if lb >= right and lt >= right:
+                break
+            if rb > left or rt > left:
                 part = _run_part(run, self.bottom, self.top, left, right)
                 if part is not None:
                     made.append(part)
