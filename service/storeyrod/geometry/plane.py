@@ -128,6 +128,11 @@ class Region:
     """What the region was cut from, and the boxes that were taken out."""
 
     @cached_property
+    def _turned(self) -> "Region":
+        """The region with its axes changed over."""
+        return Region(tuple(tuple((y, x) for x, y in ring) for ring in self.rings))
+
+    @cached_property
     def _edges(self) -> tuple[Edge, ...]:
         return tuple(sorted([edge for ring in self.rings for edge in edges_of(ring)]))
 
@@ -238,8 +243,7 @@ class Region:
 
     def heights_at(self, x: float) -> list[Interval]:
         """Where the plumb line at x runs through the region, bottom to top."""
-        turned = Region(tuple(tuple((y, x_) for x_, y in ring) for ring in self.rings))
-        return turned.level_runs(x)
+        return self._turned.level_runs(x)
 
     def level_runs(self, y: float) -> list[Interval]:
         """Where the level line at y runs through the region; on a level edge, the side above counts."""
