@@ -64,7 +64,7 @@ FINDINGS: Final = _catalogue(
                 "Substrate length plus the build-up at its corners differs from the outline by more than 1 mm.",
                 "Measure again, or check build-up thickness and edge kinds."),
     FindingKind("sliver", "caution", "Cut slips are shorter than the least length allowed.",
-                "Length of a cut slip is under minimum_cut_mm.",
+                "Length of a cut slip is under minimum_cut_mm, in bonds with headers under a queen closer.",
                 "Equalise perps that are nominal (options.perps), move the bond or the jamb, or share the length with the unit beside."),
     FindingKind("rip-course", "caution", "Slips are ripped lower than the least height allowed.",
                 "Height of a piece is under minimum_rip_mm.",

@@ -11,7 +11,7 @@ from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.bond_models import ElevationSetOut
 from storeyrod.setting_out.coordination import coordinating_sizes
 from storeyrod.setting_out.corners import corner_rows
-from storeyrod.setting_out.datum import bed_assumptions, chosen_level, datum_result
+from storeyrod.setting_out.datum import chosen_level, datum_result
 from storeyrod.setting_out.lap import bond_lap
 from storeyrod.setting_out.loop import bond_loops
 from storeyrod.setting_out.models import SettingOutRequest, SettingOutResult
@@ -62,7 +62,7 @@ def calculate(request: SettingOutRequest, trace: Trace = SILENT) -> Answer[Setti
     findings = unique([*wall.findings, *laid, *datum_findings, *parts, *loop_findings])
     if request.options.strict:
         refuse_cautions(findings)
-    assumptions = [*assumptions_of(request), *joint_assumptions(wall.system, plans), *bed_assumptions(wall.system)]
+    assumptions = [*assumptions_of(request), *joint_assumptions(wall.system, plans)]
     return Answer(result, findings, assumptions, list(NOT_CHECKED))
 
 

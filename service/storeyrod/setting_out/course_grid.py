@@ -8,7 +8,7 @@ from typing import Final, Literal
 
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import exact_ticks
-from storeyrod.setting_out.bond import CoursePattern, Kind
+from storeyrod.setting_out.bond import Bond, CoursePattern, Kind
 from storeyrod.wall.grid import header_of
 from storeyrod.wall.system import System
 
@@ -156,6 +156,13 @@ class BayPerps:
 def half_modules(length: float, module: Module) -> Fraction:
     """Nearest whole number of half modules of a length, in modules."""
     return Fraction(round(length / (module.length / 2.0)), 2)
+
+
+def shortest_piece(bond: Bond, module: Module, shortest: float, widest_perp: float) -> float:
+    """Least piece that is no sliver: a bond with headers brings queen closers of a quarter module by itself. Ticks."""
+    if not any("header" in course.units for course in bond.courses):
+        return shortest
+    return min(shortest, module.length / 4.0 - widest_perp)
 
 
 def widest_perp(bays: Sequence[BayPerps]) -> float:

@@ -8,10 +8,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final, Literal
 
-from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.ticks import ROUNDING_GUARD, millimetres, ticks
-from storeyrod.reference.documents import GEOMETRY, HOUSE
+from storeyrod.reference.documents import GEOMETRY
 from storeyrod.setting_out.datum_candidates import Candidate, Why, candidates_of
 from storeyrod.setting_out.gauge_table import gauge_courses
 from storeyrod.setting_out.level_models import DatumCandidate, DatumResult, LevelOffset
@@ -22,11 +21,6 @@ from storeyrod.wall.gauge import Gauge
 from storeyrod.wall.grid import course_pitch_of
 from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall
-
-BED_LIMITS: Final = HOUSE
-BED_MIN_MM: Final = 8.0
-BED_MAX_MM: Final = 12.0
-"""House limits of a bed that is adjusted."""
 
 MOST_CANDIDATES: Final = 10
 """So many candidates are listed, beside those in use, as given, asked for, and least worst."""
@@ -89,15 +83,7 @@ def datum_result(
         "gauge": gauge_courses(wall, levels),
     }
     used = next(row for row in rows if row["rank"] == 1 + candidates.index(in_use))
-    return result, list(_bed_findings(levels, used["levels"]))
-
-
-def bed_assumptions(system: System) -> list[Assumption]:
-    """The limits of adjusted beds, where beds may be adjusted at all."""
-    if system.board.rib_pitch_mm is not None:
-        return []
-    limits = f"{BED_MIN_MM:g} to {BED_MAX_MM:g} mm where beds are adjusted"
-    return [stated("/system/joint/bed_mm", limits, Assumed("", BED_LIMITS))]
+    return result, list(_bed_findings(levels, used["levels"], wall.system))
 
 
 def _candidates(wall: Wall, levels: Sequence[WallLevel], given: Gauge, datum: Datum | None) -> list[Candidate]:
@@ -177,7 +163,9 @@ def _level_row(level: WallLevel, gauge: Gauge, system: System, trace: Trace, dat
         )
         if bed > 0.0:
             row["bed_mm"] = bed
-            row["bed_within"] = BED_MIN_MM - ROUNDING_GUARD <= bed <= BED_MAX_MM + ROUNDING_GUARD
+            row["bed_within"] = (
+                system.joint.bed_min_mm - ROUNDING_GUARD <= bed <= system.joint.bed_max_mm + ROUNDING_GUARD
+            )
     return row
 
 
@@ -191,7 +179,7 @@ def _origin(gauge: Gauge, system: System, trace: Trace, datum: Datum | None) -> 
     return trace.lookup("y_0", level, "mm", GEOMETRY)
 
 
-def _bed_findings(levels: Sequence[WallLevel], rows: Sequence[LevelOffset]) -> Iterator[Finding]:
+def _bed_findings(levels: Sequence[WallLevel], rows: Sequence[LevelOffset], system: System) -> Iterator[Finding]:
     """Levels off course that no bed inside its limits brings onto a course line."""
     for level, row in zip(levels, rows, strict=True):
         if row.get("bed_within", True):
@@ -199,5 +187,6 @@ def _bed_findings(levels: Sequence[WallLevel], rows: Sequence[LevelOffset]) -> I
         where: Where = {"pointer": level.pointer, "elevation": level.elevation, "y_mm": row["y_mm"]}
         if level.opening is not None:
             where["opening"] = level.opening
-        limit = BED_MIN_MM if row["bed_mm"] < BED_MIN_MM else BED_MAX_MM
+        low, high = system.joint.bed_min_mm, system.joint.bed_max_mm
+        limit = low if row["bed_mm"] < low else high
         yield finding("bed-out-of-range", where, value=row["bed_mm"], limit=limit, unit="mm")

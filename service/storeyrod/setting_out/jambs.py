@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from storeyrod.findings import Finding, Where, finding
+from storeyrod.findings import FINDINGS, Finding, Where, finding
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres
 from storeyrod.setting_out.bay_frame import BayFrame
 from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, Module
@@ -48,19 +48,23 @@ def _unit_ends(bay: BayPerps, pattern: int, module: Module, x: float, end: End) 
 def jamb_findings(
     face: Face, frame: BayFrame, piers: Sequence[Pier], options: PierOptions, system: System
 ) -> list[Finding]:
-    """Jambs that miss the perps of their bay and leave a sliver, one finding for each jamb."""
+    """Jambs that miss the perps of their bay and leave a sliver, one finding for jambs in one plumb line."""
     met: dict[tuple[str, End, float], _Left] = {}
     for pier in piers:
         for left in _pieces(pier, options, frame):
             key = left.jamb.opening.pointer, left.jamb.side, left.jamb.x
             if key not in met or left.piece < met[key].piece:
                 met[key] = left
-    return [
-        _finding(face, left, system)
+    off = [
+        left
         for left in met.values()
         if left.piece < frame.limits.shortest - HAIRLINE
         and abs(off_perps(frame, left.jamb.x, left.jamb.ends_run)) > MEETS
     ]
+    lines: dict[tuple[float, End, float], list[_Left]] = {}
+    for left in off:
+        lines.setdefault((left.jamb.x, left.jamb.ends_run, round(left.piece)), []).append(left)
+    return [_finding(face, in_line, system) for in_line in lines.values()]
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,11 +84,16 @@ def _pieces(pier: Pier, options: PierOptions, frame: BayFrame) -> Iterator[_Left
                 yield _Left(jamb, first if jamb.ends_run == "left" else last)
 
 
-def _finding(face: Face, left: _Left, system: System) -> Finding:
+def _finding(face: Face, in_line: Sequence[_Left], system: System) -> Finding:
+    left = in_line[0]
     where: Where = {
         "pointer": left.jamb.opening.pointer,
         "elevation": face.id,
         "opening": left.jamb.opening.id,
         "x_mm": millimetres(left.jamb.x),
     }
-    return finding("jamb-off-module", where, value=millimetres(left.piece), limit=system.minimum_cut_mm, unit="mm")
+    value, limit = millimetres(left.piece), system.minimum_cut_mm
+    advice = FINDINGS["jamb-off-module"].advice
+    if len(in_line) > 1:
+        advice = f"{len(in_line)} jambs one above another. {advice}"
+    return finding("jamb-off-module", where, value=value, limit=limit, unit="mm", advice=advice)

@@ -80,6 +80,9 @@ def bond_loops(
     loops, findings = [], []
     for way in ways_round(wall):
         loop = _loop(way, wall.system, bays, laid, trace)
+        if options.perps == "equalised" and loop.get("closes_as_laid"):
+            # A closing bond may close what perps alone cannot; then there is nothing to hide.
+            loop.pop("hide_at", None)
         loops.append(loop)
         good = loop.get("closes_as_laid") if options.perps == "equalised" else loop.get("closes")
         if way.closed and not good:

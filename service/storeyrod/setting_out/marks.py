@@ -15,7 +15,7 @@ from storeyrod.setting_out.bond_models import PerpMark, SetOutCourse
 from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, CourseGrid, widest_perp
 from storeyrod.setting_out.piers import ClearCourses, spans
 from storeyrod.setting_out.plumb_lines import PlumbLines
-from storeyrod.setting_out.quoin_closers import ClosedRun, EndUnit, with_closers
+from storeyrod.setting_out.quoin_closers import neighbourhood_of, with_closers
 from storeyrod.wall.face import Face, Side
 from storeyrod.wall.wall import Wall
 
@@ -76,18 +76,14 @@ def middles_of_perps(bay: BayPerps, number: int, clear: ClearCourses) -> list[fl
     """Middles of the perps of a course that stand in the wall, each from the origin of its grid, in ticks."""
     runs = clear.get(number, ())
     found = []
-    for stretch in bay.patterns[number % len(bay.patterns)]:
-        closers = stretch.grid.has_headers and bay.has_stretchers
+    pattern = number % len(bay.patterns)
+    near = neighbourhood_of(bay, pattern)
+    for stretch in bay.patterns[pattern]:
         for run in clip(runs, stretch.left, stretch.right):
-            closed = with_closers(stretch.grid, run) if closers else ClosedRun((), 0, run)
-            found += [(header.right + closer.left) / 2.0 for header, closer in _pairs(closed.units)]
+            closed = with_closers(stretch.grid, run, near)
+            found += [(left + right) / 2.0 for left, right in closed.perps]
             found += _middles(stretch.grid, closed.rest)
     return sorted(found)
-
-
-def _pairs(units: Sequence[EndUnit]) -> Iterator[tuple[EndUnit, EndUnit]]:
-    """Units two by two: at each end of a run the header and the closer beside it."""
-    return zip(units[::2], units[1::2], strict=True)
 
 
 def _middles(grid: CourseGrid, run: Interval) -> Iterator[float]:

@@ -10,7 +10,7 @@ from storeyrod.geometry.intervals import Interval, clip
 from storeyrod.geometry.parts import Part, made
 from storeyrod.setting_out.bond import Kind
 from storeyrod.setting_out.course_grid import HAIRLINE, BayPerps, CourseGrid, Stretch, repeats
-from storeyrod.setting_out.quoin_closers import ClosedRun, with_closers
+from storeyrod.setting_out.quoin_closers import ClosedRun, neighbourhood_of, with_closers
 from storeyrod.slips.courses import Cut, LaidCourse, Run
 
 
@@ -26,13 +26,8 @@ class CourseUnits:
         self._perp_area = 0.0
         self._perp_length = 0.0
 
-    def lay_run(self, grid: CourseGrid, run: Interval, *, closers: bool = False) -> None:
-        """Lay a clear run on a grid, with closers behind the headers at its ends if asked for.
-
-        A cut narrower than a hairline is rounding, and counts as joint.
-        """
-        if closers and grid.has_headers:
-            run = self._lay_ends(grid, with_closers(grid, run))
+    def lay_run(self, grid: CourseGrid, run: Interval) -> None:
+        """Lay a clear run on a grid; a cut narrower than a hairline is rounding, and counts as joint."""
         low, high = run
         period, perp, height = grid.period, grid.perp, self.height
         for unit in grid.units:
@@ -57,7 +52,8 @@ class CourseUnits:
                 self._perp_area += perps * height
                 self._perp_length += perps / perp * height
 
-    def _lay_ends(self, grid: CourseGrid, closed: ClosedRun) -> Interval:
+    def lay_closed(self, grid: CourseGrid, closed: ClosedRun) -> None:
+        """Lay a run with the units that close its ends."""
         for left, right, kind, whole in closed.units:
             area = (right - left) * self.height
             if whole:
@@ -66,9 +62,10 @@ class CourseUnits:
             else:
                 self._cuts.append(Cut(Part(left, 0.0, right, self.height, area), kind))
             self._area += area
-        self._perp_area += closed.perps * grid.perp * self.height
-        self._perp_length += closed.perps * self.height if grid.perp else 0.0
-        return closed.rest
+        for left, right in closed.perps:
+            self._perp_area += (right - left) * self.height
+            self._perp_length += self.height if right > left else 0.0
+        self.lay_run(grid, closed.rest)
 
     def lay_parts(self, grid: CourseGrid, kind: Kind | None, parts: Sequence[Part]) -> None:
         """Lay what the wall has of one unit, or of the perp beside it as kind None."""
@@ -106,15 +103,16 @@ def _perps(grid: CourseGrid, reach: float) -> float:
 
 
 def lay_clear(units: CourseUnits, clear: Sequence[Interval], bays: Sequence[BayPerps], pattern: int) -> None:
-    """Lay the clear runs of a course of the bond.
-
-    Closers stand behind headers where courses of stretchers lie between: in a bond of headers alone they would bring perp over
-    perp.
-    """
-    closers = bays[0].has_stretchers
-    for stretch in stretches_of(bays, pattern):
-        for run in clip(clear, stretch.left, stretch.right):
-            units.lay_run(stretch.grid, run, closers=closers)
+    """Lay the clear runs of a course of the bond, with its closers."""
+    for bay in bays:
+        stretches = bay.patterns[pattern]
+        near = neighbourhood_of(bay, pattern) if stretches[0].grid.has_headers else None
+        for stretch in stretches:
+            for run in clip(clear, stretch.left, stretch.right):
+                if near is not None:
+                    units.lay_closed(stretch.grid, with_closers(stretch.grid, run, near))
+                else:
+                    units.lay_run(stretch.grid, run)
 
 
 def stretches_of(bays: Sequence[BayPerps], pattern: int) -> Iterator[Stretch]:

@@ -6,7 +6,8 @@ from typing import Final, Literal
 
 from storeyrod.findings import FINDINGS, Finding, Where, finding
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.setting_out.course_grid import HAIRLINE
+from storeyrod.setting_out.bond import BONDS
+from storeyrod.setting_out.course_grid import HAIRLINE, module_lengths, shortest_piece
 from storeyrod.slips.courses import Cut
 from storeyrod.slips.face_slips import FaceSlips
 from storeyrod.wall.system import System
@@ -43,8 +44,10 @@ class _Group:
 
 
 def piece_findings(face: FaceSlips, system: System) -> list[Finding]:
-    """Slivers and ripped pieces of one face."""
-    shortest, lowest = ticks(system.minimum_cut_mm), ticks(system.minimum_rip_mm)
+    """Slivers and ripped pieces of one face; a queen closer is no sliver."""
+    module, widest = module_lengths(system), ticks(system.joint.perp_max_mm)
+    shortest = shortest_piece(BONDS[system.bond], module, ticks(system.minimum_cut_mm), widest)
+    lowest = ticks(system.minimum_rip_mm)
     narrow, low = [], []
     for place, equal in enumerate(face.equal_courses):
         for cut in equal.laid.cuts:
@@ -54,7 +57,7 @@ def piece_findings(face: FaceSlips, system: System) -> list[Finding]:
             if top - bottom < lowest - HAIRLINE:
                 low.append((top - bottom, place, cut))
     return [
-        *_findings("sliver", face, narrow, system.minimum_cut_mm),
+        *_findings("sliver", face, narrow, millimetres(shortest)),
         *_findings("rip-course", face, low, system.minimum_rip_mm),
     ]
 

@@ -26,6 +26,9 @@ def refuse_mismatched_system(system: System) -> None:
         limits = f"perp_min_mm {system.joint.perp_min_mm:g} is over perp_max_mm {system.joint.perp_max_mm:g}"
         detail = f"{limits}; give limits around the nominal perp."
         raise refuse("perp-limits-contradictory", "/system/joint/perp_min_mm", detail)
+    if system.joint.bed_min_mm > system.joint.bed_max_mm:
+        limits = f"bed_min_mm {system.joint.bed_min_mm:g} is over bed_max_mm {system.joint.bed_max_mm:g}"
+        raise refuse("bed-limits-contradictory", "/system/joint/bed_min_mm", f"{limits}; give limits around the bed.")
     if board.cover_height_mm < pitch - _PITCH_TOLERANCE_MM:
         detail = f"cover_height_mm {board.cover_height_mm:g} is under one course of {pitch:g} mm; check both."
         raise refuse("board-smaller-than-course", "/system/board/cover_height_mm", detail)

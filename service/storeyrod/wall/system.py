@@ -90,6 +90,14 @@ class Joint(Closed):
     """Mortar joints between slips."""
 
     bed_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Bed joint."), Assumed("mm", COMMON_PRACTICE)] = 10.0
+    bed_min_mm: Annotated[
+        float,
+        quantity("mm", 0.0, 50.0, "Least bed when beds are adjusted to bring a level onto a course."),
+        Assumed("mm", HOUSE),
+    ] = 8.0
+    bed_max_mm: Annotated[
+        float, quantity("mm", 0.0, 50.0, "Widest bed when beds are adjusted."), Assumed("mm", HOUSE)
+    ] = 12.0
     perp_mm: Annotated[float, quantity("mm", 0.0, 50.0, "Perp, the upright joint."), Assumed("mm", COMMON_PRACTICE)] = (
         10.0
     )

@@ -442,6 +442,9 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         clad(rectangle(existing_joints_x_mm=[2000, 2009.9]), movement_joint={"width_mm": 10}),
         clad(rectangle(existing_joints_x_mm=[2000, 2010]), movement_joint={"width_mm": 10}),
     ),
+    "bed-limits-contradictory": Case(
+        WALL, clad(rectangle(), joint={"bed_min_mm": 12.1}), clad(rectangle(), joint={"bed_min_mm": 12})
+    ),
     "perp-limits-contradictory": Case(
         WALL,
         clad(rectangle(), joint={"perp_min_mm": 12.1, "perp_max_mm": 12}),

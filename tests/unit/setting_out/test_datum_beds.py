@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from storeyrod.findings import Finding
-from storeyrod.setting_out.datum import bed_assumptions, datum_result
+from storeyrod.setting_out.datum import datum_result
 from unit.setting_out.level_walls import candidate, levelled, result_of, stood
 
 
@@ -58,12 +58,10 @@ def test_ribs_fix_the_pitch_so_that_only_the_datum_may_move() -> None:
     assert result_of(wall)["pitch_fixed_by_ribs"] is True
     assert "bed_mm" not in sills(wall)
     assert found(wall) == []
-    assert bed_assumptions(wall.system) == []
 
 
-def test_a_plain_board_leaves_the_pitch_to_the_beds_and_says_within_which_limits() -> None:
+def test_a_plain_board_leaves_the_pitch_to_the_beds_inside_the_limits_given() -> None:
     wall = stood(levelled(0, 2475), ribs=False)
     assert result_of(wall)["pitch_fixed_by_ribs"] is False
-    (row,) = bed_assumptions(wall.system)
-    assert (row["field"], row["status"]) == ("/system/joint/bed_mm", "house")
-    assert "8 to 12 mm" in row["value"]
+    joint = wall.system.joint
+    assert (joint.bed_min_mm, joint.bed_max_mm) == (8.0, 12.0)

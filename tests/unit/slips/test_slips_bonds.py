@@ -1,9 +1,10 @@
 """Bonds as the trade draws them."""
 
 from fractions import Fraction
+from itertools import pairwise
 
 import pytest
-from slip_walls import face, rectangle, request
+from slip_walls import face, layout, rectangle, request
 
 from storeyrod.findings import Refusal
 from storeyrod.setting_out.bond import BONDS
@@ -96,3 +97,30 @@ def test_legs_of_corner_slips_that_were_not_given_are_stated_where_there_is_a_co
     assert legs(corner_slip={"stretcher_mm": 215, "return_mm": 100}) == {}
     fields = [row["field"] for row in calculate(request(rectangle(2240, 150))).assumptions]
     assert not [field for field in fields if "corner_slip/" in field]
+
+
+@pytest.mark.parametrize("perps", ["nominal", "equalised"])
+@pytest.mark.parametrize("bond", ["english", "flemish", "english_garden_wall", "flemish_garden_wall"])
+def test_no_perp_stands_over_one_of_the_next_course_at_any_length(bond, perps) -> None:
+    """Least distance of perps in neighbouring courses, from the pieces laid; a quarter module is 56.25, closers may give some way."""
+    for halves in range(9, 33):
+        laid = layout(rectangle(halves * 112.5 - 10, 600), perps=perps, bond=bond)
+        courses = [course for equal in laid.faces[0].equal_courses for course in equal.written_out(laid.wall.gauge)]
+        perps_of = {course.number: _perps(course) for course in courses}
+        gaps = [
+            abs(lower - upper) / 10_000
+            for number, lowers in perps_of.items()
+            for lower in lowers
+            for upper in perps_of.get(number + 1, [])
+        ]
+        assert min(gaps) > 56.25 - 1, (halves, min(gaps))
+
+
+def _perps(course):
+    """Middles of the joints between neighbouring pieces, in ticks."""
+    spans = [
+        (run.x + i * run.pitch, run.x + i * run.pitch + run.width) for run in course.runs for i in range(run.count)
+    ]
+    spans += [(cut.part.left, cut.part.right) for cut in course.cuts]
+    ordered = sorted(spans)
+    return [(before[1] + after[0]) / 2 for before, after in pairwise(ordered)]
