@@ -729,6 +729,10 @@ class Joint(BaseModel):
     )
     bed_mm: Annotated[float | None, Field(ge=0.0, le=50.0)] = None
     """Bed joint. Left out: 10.0."""
+    bed_min_mm: Annotated[float | None, Field(ge=0.0, le=50.0)] = None
+    """Least bed when beds are adjusted to bring a level onto a course. Left out: 8.0."""
+    bed_max_mm: Annotated[float | None, Field(ge=0.0, le=50.0)] = None
+    """Widest bed when beds are adjusted. Left out: 12.0."""
     perp_mm: Annotated[float | None, Field(ge=0.0, le=50.0)] = None
     """Perp, the upright joint. Left out: 10.0."""
     perp_min_mm: Annotated[float | None, Field(ge=0.0, le=50.0)] = None
