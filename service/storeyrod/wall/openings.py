@@ -110,15 +110,20 @@ def sizes_of(opening: Opening) -> Sizes:
             head = sill + ticks(opening.height_mm)
             return left, left + ticks(opening.width_mm), sill, head, head
         case ArchOpening():
-            left, springing = ticks(opening.x_mm), ticks(opening.springing_mm)
-            head = springing + ticks(opening.rise_mm)
-            return left, left + ticks(opening.width_mm), ticks(opening.sill_mm), springing, head
+            left, springing, width = ticks(opening.x_mm), ticks(opening.springing_mm), ticks(opening.width_mm)
+            head = springing + _rise(ticks(opening.rise_mm), width)
+            return left, left + width, ticks(opening.sill_mm), springing, head
         case CircleOpening():
             x, y, radius = ticks(opening.x_mm), ticks(opening.y_mm), ticks(opening.diameter_mm) / 2.0
             return x - radius, x + radius, y - radius, y - radius, y + radius
         case PolygonOpening():
             left, sill, right, head = bounds((ticks(point.x_mm), ticks(point.y_mm)) for point in opening.points)
             return left, right, sill, head, head
+
+
+def _rise(rise: float, width: float) -> float:
+    """Half of an odd number of ticks, as of a semicircle in sixteenths of an inch, is rounded down; up, it would be too high."""
+    return rise - 1.0 if rise - width / 2.0 == 0.5 else rise
 
 
 def narrowed(opening: Opening) -> Sizes:

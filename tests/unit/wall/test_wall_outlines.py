@@ -27,6 +27,14 @@ def test_areas_of_a_stepped_lean_to_with_an_arch() -> None:
     assert square_metres(wall_face.region.area) == pytest.approx(gross - arch, abs=1e-9)
 
 
+def test_a_semicircle_over_an_odd_number_of_sixteenths_of_an_inch_is_one() -> None:
+    """40 1/16 in are 1017.5875 mm, half of which lies between two whole 0.0001 mm."""
+    arch = ARCH | {"width_mm": 1017.5875, "rise_mm": 508.79375}
+    made = face(rectangle(openings=[arch]))
+    expected = (1017.5875 * 900 + math.pi * 508.79375**2 / 2) * 1e-6
+    assert square_metres(made.gross_area - made.net_area) == pytest.approx(expected, abs=1e-6)
+
+
 def test_width_and_height_mean_the_rectangle_from_the_origin() -> None:
     drawn = points((0, 0), (4800, 0), (4800, 2475), (0, 2475))
     assert face(rectangle()).outline == face(rectangle(outline=drawn)).outline
