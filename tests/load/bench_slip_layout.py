@@ -6,12 +6,15 @@ Run: python tests/load/bench_slip_layout.py
 import statistics
 import sys
 import time
+import tracemalloc
 from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[2] / "service"))
 
 import orjson
 
+from storeyrod.setting_out.calculation import calculate as set_out
+from storeyrod.setting_out.models import SettingOutRequest
 from storeyrod.slips.calculation import calculate
 from storeyrod.slips.models import SlipLayoutRequest
 
@@ -40,16 +43,17 @@ def gable(width, eaves, ridge):
 
 
 def block():
-    """Eight faces of four storeys, two of them gables, with 92 openings."""
+    """Eight faces of four storeys round a block, two of them gables and two corners internal, with 92 openings."""
     faces = []
     for index in range(8):
         face = {"id": f"face-{index}", "openings": windows(3, 4)}
         if index % 4 == 1:
-            face["outline"] = gable(11_000, 11_250, 14_000)
+            face["outline"] = gable(11_240, 11_250, 14_000)
         else:
             face |= {"width_mm": 11_240, "height_mm": 11_250}
-        edges = "external_corner" if index % 4 != 2 else "internal_corner"
-        face["left_edge"] = {"kind": edges}
+        for side, other, corner in (("left", (index - 1) % 8, index), ("right", (index + 1) % 8, (index + 1) % 8)):
+            kind = "internal_corner" if corner % 4 == 3 else "external_corner"
+            face[f"{side}_edge"] = {"kind": kind, "to": f"face-{other}:{'right' if side == 'left' else 'left'}"}
         faces.append(face)
     faces[0]["openings"] = windows(2, 4)
     return faces
@@ -87,19 +91,39 @@ def floor_seconds(slips):
     return statistics.median(times)
 
 
+def peak_memory(elevations):
+    """Most bytes that Python objects of one calculation held at once."""
+    request = SlipLayoutRequest.model_validate({"elevations": elevations, "system": SYSTEM})
+    calculate(request)
+    tracemalloc.start()
+    calculate(request)
+    peak = tracemalloc.get_traced_memory()[1]
+    tracemalloc.stop()
+    return peak
+
+
 def main():
     for detail in ("summary", "pieces"):
         for perps in ("nominal", "equalised"):
-            pieces, laying, encoding, size = timed(block(), {"detail": detail, "perps": perps}, 5)
-            floor = floor_seconds(pieces)
+            floor = floor_seconds(56_000)
+            pieces, laying, encoding, size = timed(block(), {"detail": detail, "perps": perps}, 25)
+            floor = min(floor, floor_seconds(pieces))
             print(
-                f"block {detail:8} {perps:9} {pieces} slips: {laying * 1e3:.0f} ms laying, {encoding * 1e3:.1f} ms encoding, "
+                f"block {detail:8} {perps:9} {pieces} slips: {laying * 1e3:.1f} ms laying, {encoding * 1e3:.1f} ms encoding, "
                 f"{size / 1e3:.0f} kB, floor {floor * 1e3:.2f} ms, ratio {(laying + encoding) / floor:.0f}"
             )
+    request = SettingOutRequest.model_validate(
+        {"elevations": block(), "system": SYSTEM, "options": {"perps": "equalised"}}
+    )
+    start = time.process_time()
+    set_out(request)
+    print(f"setting out of the block: {(time.process_time() - start) * 1e3:.0f} ms")
     one = {"width_mm": 11_240, "height_mm": 11_250, "openings": windows(3, 4)}
-    alone = timed([{"id": "0", **one}], {}, 5)[1]
-    many = timed([{"id": f"{index}", **one} for index in range(100)], {}, 1)[1]
+    alone = timed([{"id": "0", **one}], {}, 25)[1]
+    many = timed([{"id": f"{index}", **one} for index in range(100)], {}, 3)[1]
     print(f"1 wall {alone * 1e3:.1f} ms, 100 walls {many * 1e3:.0f} ms, ratio {many / alone:.0f}")
+    peaks = [peak_memory([{"id": f"{index}", **one} for index in range(count)]) / 1e6 for count in (1, 10, 100)]
+    print("peak memory of 1, 10 and 100 walls: " + ", ".join(f"{peak:.2f} MB" for peak in peaks))
 
 
 if __name__ == "__main__":
