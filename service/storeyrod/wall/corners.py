@@ -110,8 +110,9 @@ def _claimants(end: CornerEnd, ends: Mapping[str, CornerEnd]) -> list[CornerEnd]
 def _refuse_contradiction(end: CornerEnd, partner: CornerEnd) -> None:
     pointer = end.face.edge_pointer(end.side)
     back = partner.face.edge(partner.side)
-    if partner.name == end.name:
-        raise refuse("corner-contradictory", f"{pointer}/to", "The edge names itself; name the edge of the other face.")
+    if partner.face.id == end.face.id:
+        detail = "The edge names its own face; name the edge of the face that it meets."
+        raise refuse("corner-contradictory", f"{pointer}/to", detail)
     if back.to not in (None, end.name):
         raise refuse(
             "corner-contradictory", f"{pointer}/to", f"{partner.name} names {back.to}; both edges must name each other."

@@ -91,3 +91,11 @@ def test_a_corner_has_two_edges_of_one_kind(faces: list[dict[str, Any]]) -> None
         with pytest.raises(Refusal) as caught:
             wall(*order)
         assert caught.value.slug == "corner-contradictory"
+
+
+def test_a_face_cannot_meet_itself_round_a_corner() -> None:
+    edges = {"left_edge": {"kind": "external_corner", "to": "rear:right"}, "right_edge": {"kind": "external_corner"}}
+    with pytest.raises(Refusal) as refused:
+        wall({**rectangle(), **edges})
+    assert refused.value.slug == "corner-contradictory"
+    assert refused.value.faults[0].pointer == "/elevations/0/left_edge/to"
