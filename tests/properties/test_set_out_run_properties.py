@@ -32,7 +32,7 @@ def band(gauge, course, left, right):
     return shapely.box(left, gauge.bottom(course) / 1e4, right, gauge.top(course) / 1e4)
 
 
-@given(walls(soldiers=True), UNITS, BONDS, PERPS)
+@given(walls(), UNITS, BONDS, PERPS)
 @QUICK
 def test_piers_stand_in_the_wall_and_end_where_it_does(wall, module, bond, perps) -> None:
     (bays, _), _, gauge = rows_of(wall, module, bond, perps)
