@@ -13,6 +13,7 @@ sys.path.insert(0, str(Path(__file__).parents[2] / "service"))
 
 import orjson
 
+from storeyrod.api.memory import settle
 from storeyrod.setting_out.calculation import calculate as set_out
 from storeyrod.setting_out.models import SettingOutRequest
 from storeyrod.slips.calculation import calculate
@@ -103,6 +104,8 @@ def peak_memory(elevations):
 
 
 def main():
+    # As in a process that serves requests.
+    settle()
     for detail in ("summary", "pieces"):
         for perps in ("nominal", "equalised"):
             floor = floor_seconds(56_000)
