@@ -11,7 +11,7 @@ from storeyrod.setting_out.course_grid import BayPerps
 from storeyrod.slips.course_units import CourseUnits, lay_clear
 from storeyrod.slips.courses import EqualCourses, LaidCourse
 from storeyrod.slips.ragged_course import Clipper, ragged_course
-from storeyrod.slips.raked_closers import CutLimits, raked_ends
+from storeyrod.slips.raked_closers import ClosedEnd, CutLimits, raked_ends
 from storeyrod.wall.gauge import Gauge
 
 
@@ -73,12 +73,13 @@ class _Laying:
 
     def raked(self, band: Band, numbers: range) -> Iterator[EqualCourses]:
         """Courses in a band with sloping edges: each is another one."""
-        height = self.gauge.height
+        height, closed = self.gauge.height, list[ClosedEnd]()
         for number in numbers:
             foot = self.gauge.bottom(number)
             slab = Slab(0.0, height, runs_between(band.edges, foot, foot + height))
             pattern = number % self.patterns
-            closed = raked_ends(slab.runs, height, self.bays, pattern, self.limits) if self.limits else ()
+            if self.limits is not None:
+                closed = raked_ends(slab.runs, height, self.bays, pattern, self.limits, closed)
             laid = ragged_course([slab], height, self.bays, pattern, slab.parts, closed)
             yield EqualCourses(laid, range(number, number + 1, self.patterns))
 

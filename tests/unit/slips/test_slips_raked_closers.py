@@ -3,6 +3,8 @@
 Common practice, no source. The independent check is shapely: pieces stand apart, lie in the wall and keep their overlap.
 """
 
+from itertools import pairwise
+
 import pytest
 import shapely
 from hypothesis import given, settings
@@ -19,9 +21,9 @@ def lean_to(length, eaves, rise):
     return outline((0, 0), (length, 0), (length, eaves + rise), (0, eaves))
 
 
-def pieces_of(wall):
+def pieces_of(wall, bond="stretcher"):
     """Every piece with equalised perps: x, y, length and ring in mm, read course by course."""
-    laid = layout(wall, perps="equalised")
+    laid = layout(wall, perps="equalised", bond=bond)
     for courses in laid.faces[0].equal_courses:
         for course in courses.written_out(laid.wall.gauge):
             for run in course.runs:
@@ -120,6 +122,21 @@ def test_a_perp_under_a_rake_keeps_40_mm_of_overlap_with_the_next_courses() -> N
         starts = [left for left, _ in below[1:]]
         for end in ends:
             assert all(abs(end - start + 10.65625) - 10.65625 >= 39.999 for start in starts)
+
+
+@pytest.mark.parametrize("bond", ["stretcher", "third_lap", "quarter_lap"])
+@pytest.mark.parametrize("pitch", [0.24, 0.5, 0.84, 1.19])
+def test_no_perp_under_a_rake_comes_nearer_than_the_shortest_piece_to_one_of_the_course_below(bond, pitch) -> None:
+    """A lean-to of 20 modules, whose perps stay nominal: middles of joints between neighbouring pieces, course by course."""
+    courses: dict[int, list[tuple[float, float]]] = {}
+    for x, y, width, _ in pieces_of(lean_to(4490, 450, 4490 * pitch), bond):
+        courses.setdefault(round(y / 75), []).append((x, x + width))
+    perps = {
+        number: [(before[1] + after[0]) / 2 for before, after in pairwise(sorted(units))]
+        for number, units in courses.items()
+    }
+    gaps = [abs(upper - lower) for number in perps for upper in perps[number] for lower in perps.get(number - 1, [])]
+    assert min(gaps) >= 50 - 0.01
 
 
 def test_a_ridge_that_holds_no_more_than_a_perp_still_counts_its_joint() -> None:
