@@ -35,7 +35,7 @@ class SettingOutSheet(Closed):
             1,
             5000,
             "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest "
-            "larger sheet that takes it at 1:100.",
+            "larger sheet that takes it at 1:50.",
         ),
         WHOLE,
     ] = None

@@ -71,8 +71,8 @@ def paper_and_scale(
 ) -> tuple[Paper, int]:
     """A3 at the largest standard scale that fits, or the smallest sheet that takes the wall at the scale asked for.
 
-    With ``readable``, a larger sheet is taken where A3 would need a scale with a greater denominator than that; A0 where
-    all would. Raises ``sheet-too-small`` when no sheet takes the scale asked for.
+    With ``readable``, a larger sheet is taken where A3 would need a scale with a greater denominator than that; where all
+    would, the smallest sheet at the best scale that any of them takes. Raises ``sheet-too-small`` when no sheet takes the scale asked for.
     """
     if scale is None:
         return _readable(width_mm, height_mm, around, readable)
@@ -89,7 +89,9 @@ def paper_and_scale(
 def _readable(width_mm: float, height_mm: float, around: Room, readable: float | None) -> tuple[Paper, int]:
     papers = PAPERS if readable is not None else PAPERS[:1]
     fitted = [(paper, scale_for(width_mm, height_mm, around, paper)) for paper in papers]
-    return next((one for one in fitted if readable is not None and one[1] <= readable), fitted[-1])
+    return next(
+        (one for one in fitted if readable is not None and one[1] <= readable), min(fitted, key=lambda one: one[1])
+    )
 
 
 def scale_for(width_mm: float, height_mm: float, around: Room, paper: Paper = PAPERS[0]) -> int:

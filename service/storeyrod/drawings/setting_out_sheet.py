@@ -77,8 +77,8 @@ _DATUM: Final = 34.0
 _BAYS_IN_STRIP: Final = 2
 """So many different bays are described beside the legend; more of them stand under the heading, one a line."""
 
-READABLE: Final = 100.0
-"""Beyond one to this, a larger sheet is taken: courses of a usual pitch would fall below 0.75 mm."""
+READABLE: Final = 50.0
+"""Beyond one to this, a larger sheet is taken: courses of a usual pitch would fall below 1.5 mm, and base and carry marks would stand on the set-out courses."""
 
 SHOWS: Final = "outline, openings, datum, course numbers and levels, bays and perps, movement joints, set-out courses and plumb lines"
 

@@ -248,6 +248,7 @@ def test_more_than_two_kinds_of_bay_are_described_under_the_heading():
     assert bays == ["Bay 1", "Bay 2", "Bay 3"]
 
 
-def test_a_larger_sheet_is_taken_where_a3_would_need_more_than_1_to_100():
+def test_where_no_sheet_takes_1_to_50_it_is_the_smallest_at_the_best_scale():
+    """60 m of wall are 600 mm at 1:100, which A1 takes; at 1:50 not even A0 does."""
     sheet = sheet_of(long_wall(), **SMALL)
     assert (sheet.width, sheet.views[0].scale) == (841.0, 100.0)

@@ -166,9 +166,9 @@ def test_a_larger_sheet_is_taken_where_slips_would_be_too_short_on_a3():
     assert (sheet.width, sheet.views[0].scale) == (594.0, 50.0)
 
 
-def test_the_largest_sheet_is_taken_where_slips_are_too_short_on_all():
+def test_the_smallest_sheet_at_the_best_scale_is_taken_where_slips_are_too_short_on_all():
     sheet = sheet_of(long_wall(), **SLIPS)
-    assert (sheet.width, sheet.views[0].scale) == (1189.0, 100.0)
+    assert (sheet.width, sheet.views[0].scale) == (841.0, 100.0)
 
 
 def test_a_gable_of_almost_seven_thousand_slips_takes_less_than_400_kilobytes():

@@ -1483,7 +1483,7 @@ class SettingOutSheet(BaseModel):
     ]
     """Name of an elevation of the take-off."""
     scale: Annotated[int | None, Field(ge=1, le=5000)] = None
-    """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:100."""
+    """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:50."""
 
 
 class Site(BaseModel):
