@@ -30,6 +30,11 @@ def shaped(*corners, openings=(), **more):
     return {"id": "wall", "outline": outline, "openings": list(openings), **more}
 
 
+def set_out_of(elevation, perps="nominal", **system):
+    """The face set out, and its wall."""
+    return _set_out(elevation, perps, system)
+
+
 def _set_out(elevation, perps, system):
     made = {**SYSTEM, **{name: {**SYSTEM.get(name, {}), **change} if isinstance(change, dict) else change
                          for name, change in system.items()}}  # fmt: skip

@@ -1,11 +1,14 @@
 """Set-out courses and plumb lines: boards of 600 hold 8 courses of 75, so courses 3 and 4 stand at the middle of the lowest row."""
 
+import math
 from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from set_out_walls import bays, hole, plain, shaped
+from set_out_walls import bays, hole, plain, set_out_of, shaped
+
+from storeyrod.setting_out.upright_zones import upright_zones
 
 
 def courses(elevation, **more):
@@ -151,3 +154,35 @@ def test_courses_run_over_a_head_too_narrow_for_a_soldier() -> None:
     """A slip is 65 high, so 40 takes none: the odd course has its perp over it."""
     rows = bays(plain(890, 600, hole(540, 0, 40, 150, head="soldier")))[0]["set_out_courses"]
     assert rows[0]["perps_x_mm"] == [107.5, 332.5, 557.5, 782.5]
+
+
+def test_no_perp_is_marked_under_a_ring_of_voussoirs() -> None:
+    """A semicircle of 342.5 from 150 with one ring of headers: the ring and its bed reach 455 from the centre at x 1120.
+
+    Course 3 stands from 225, 75 above the centre: half its width there is the root of 455 x 455 - 75 x 75 = 448.8, from 671.2 on. Course
+    4 is 150 above it: 429.6, from 690.4 on. They have perps at 107.5 and 220 and every 225 mm from there.
+    """
+    arch = {
+        "id": "a", "kind": "arch", "x_mm": 777.5, "width_mm": 685, "sill_mm": 0, "springing_mm": 150, "rise_mm": 342.5,
+        "voussoirs": {"cut": "taper"},
+    }  # fmt: skip
+    lower, upper = bays(plain(2240, 600, arch))[0]["set_out_courses"]
+    assert [x for x in lower["perps_x_mm"] if 671.2 < x < 1568.8] == []
+    assert lower["perps_x_mm"] == [107.5, 332.5, 557.5, 1682.5, 1907.5, 2132.5]
+    assert upper["perps_x_mm"] == [220.0, 445.0, 670.0, 1570.0, 1795.0, 2020.0]
+
+
+def test_a_flat_arch_takes_of_a_course_what_its_outer_arc_spans() -> None:
+    """Chord 1200, rise 200: radius 1000 and half angle asin 0.6. With 102.5 and a bed the outer arc has 1112.5 and ends 890 above the
+    centre, at 590. Course 8, from 600, is 900 above the centre; course 7, up to 590, ends at the skewback: 890 x 3/4.
+    """
+    arch = {
+        "id": "a", "kind": "arch", "x_mm": 1000, "width_mm": 1200, "sill_mm": 0, "springing_mm": 500, "rise_mm": 200,
+        "voussoirs": {},
+    }  # fmt: skip
+    _, wall = set_out_of(plain(3200, 900, arch))
+    half = {
+        round(foot / 750_000): right / 10_000 - 1600 for _, foot, right, _ in upright_zones(wall.faces[0], wall.system)
+    }
+    assert half[8] == pytest.approx(math.sqrt(1112.5**2 - 900**2))
+    assert half[7] == pytest.approx(890 * 3 / 4)
