@@ -6,12 +6,12 @@ from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
 from storeyrod.boards.bound import least_boards_of, waste_area_of
 from storeyrod.boards.cut_list import cut_list_of
 from storeyrod.boards.cutting import Place, useful
+from storeyrod.boards.cutting_models import Offcut
 from storeyrod.boards.layout import BoardLayout, FaceBoards, lay_boards
 from storeyrod.boards.models import (
     BoardLayoutRequest,
     BoardLayoutResult,
     ElevationBoards,
-    Offcut,
     PlacedPiece,
     RingPoint,
 )
