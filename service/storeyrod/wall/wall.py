@@ -15,17 +15,19 @@ from storeyrod.wall.outline_notes import outline_findings
 from storeyrod.wall.projections import projection_findings
 from storeyrod.wall.ribs import rib_findings
 from storeyrod.wall.short_faces import short_face_findings
+from storeyrod.wall.storey_joints import StoreyJoint
 from storeyrod.wall.system import System
 
 
 @dataclass(frozen=True, slots=True)
 class Wall:
-    """Faces in request order, corners by name, the system, and what was found on the way."""
+    """Faces in request order, corners by name, the system, what was found on the way, and level joints from the lowest."""
 
     faces: tuple[Face, ...]
     corners: tuple[Corner, ...]
     system: System
     findings: tuple[Finding, ...]
+    storey_joints: tuple[StoreyJoint, ...] = ()
 
     @property
     def course_pitch(self) -> float:
@@ -35,7 +37,7 @@ class Wall:
     @property
     def gauge(self) -> Gauge:
         """Heights of the courses."""
-        return gauge_of(self.system)
+        return gauge_of(self.system, self.storey_joints)
 
     @property
     def foot(self) -> float:
