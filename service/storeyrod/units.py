@@ -50,6 +50,8 @@ UNITS: Final = _unit_table(
     ("per_m2", "/m2", "1/meter**2", "/m²"),
     ("per_m", "/m", "1/meter", "/m"),
     ("mm_per_m", "mm/m", "millimeter/meter", "mm/m"),
+    ("um_per_m_k", "um/(m.K)", "micrometer/meter/kelvin", "µm/(m·K)"),
+    ("mm_per_m_k", "mm/(m.K)", "millimeter/meter/kelvin", "mm/(m·K)"),
     ("w_per_m_k", "W/(m.K)", "watt/meter/kelvin", "W/(m·K)"),
     ("m2_k_per_w", "m2.K/W", "meter**2*kelvin/watt", "m²·K/W"),
     ("w_per_m2_k", "W/(m2.K)", "watt/meter**2/kelvin", "W/(m²·K)"),
@@ -115,6 +117,7 @@ METRES_PER_MILLIMETRE: Final = factor("mm", "m")
 SQUARE_METRES_PER_SQUARE_MILLIMETRE: Final = factor("mm2", "m2")
 LITRES_PER_CUBIC_METRE: Final = factor("m3", "l")
 MILLILITRES_PER_LITRE: Final = factor("l", "ml")
+MILLIMETRES_PER_MICROMETRE: Final = METRES_PER_MILLIMETRE
 
 
 def quantity(code: str, low: float, high: float, description: str) -> Any:  # noqa: ANN401  pydantic's own FieldInfo

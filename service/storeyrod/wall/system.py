@@ -7,6 +7,7 @@ from pydantic import Field
 from storeyrod.answer import Assumed, Closed
 from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE, Clause
 from storeyrod.units import WHOLE, count, quantity
+from storeyrod.wall.movement import BackerRod, Movement
 
 _BREAKAGE = Clause("builders' pocketbook", "breakage of bricks", "published")
 
@@ -176,9 +177,11 @@ class MovementJoint(Closed):
             "mm",
             1.0,
             60.0,
-            "Width of the joint; absent: 1.3 mm for each metre of the longest bay, rounded up, at least 6 mm.",
+            "Width of the joint; absent: what movement asks for, or else 1.3 mm for each metre of the longest bay; up to whole "
+            "millimetres and at least 6 mm.",
         ),
     ] = None
+    movement: Movement | None = None
     snap_mm: Annotated[
         float | None, quantity("mm", 25.0, 5000.0, "Grid of permitted positions; absent: half the slip module.")
     ] = None
@@ -189,6 +192,19 @@ class MovementJoint(Closed):
         float | None,
         quantity("mm", 1.0, 60.0, "Depth of sealant; absent: half the width, at least 6 mm and at most 13 mm."),
     ] = None
+    sealant_section: Annotated[
+        Literal["rectangle", "over_round_rod"],
+        Field(
+            description=(
+                "What litres are reckoned by. rectangle: width by depth. over_round_rod: the depth stands at the middle of the "
+                "joint, and the hollows beside the round rod are filled too."
+            )
+        ),
+        Assumed("", COMMON_PRACTICE, "width by depth"),
+    ] = "rectangle"
+    backer_rod: Annotated[BackerRod, Assumed("", COMMON_PRACTICE, "closed cell when no rod is given")] = BackerRod(
+        kind="closed_cell"
+    )
 
 
 class Mortar(Closed):
