@@ -68,9 +68,9 @@ def calculate(request: SettingOutRequest, trace: Trace = SILENT) -> Answer[Setti
 
 def _on_datum(request: SettingOutRequest) -> Wall:
     """The wall of the request on the datum that it asks for."""
-    wall = wall_of(request.elevations, request.system)
+    wall = wall_of(request.elevations, request.system, settled=request.datum is None)
     level = chosen_level(wall, request.datum)
-    if level == request.system.course_datum_mm:
+    if request.datum is None:
         return wall
     return wall_of(request.elevations, request.system.model_copy(update={"course_datum_mm": level}))
 

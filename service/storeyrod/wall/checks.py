@@ -7,7 +7,7 @@ from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.intervals import difference, total, union
 from storeyrod.geometry.ticks import ROUNDING_GUARD, millimetres
 from storeyrod.wall.face import Face, FaceOpening
-from storeyrod.wall.gauge import Gauge, gauge_of
+from storeyrod.wall.gauge import Gauge
 from storeyrod.wall.grid import course_pitch_of
 from storeyrod.wall.ground import END_MM, Stretch, ground_of, stretches_within
 from storeyrod.wall.system import System
@@ -49,9 +49,8 @@ def _off_grid(value: float, step: float) -> float:
     return abs(value - round(value / step) * step)
 
 
-def course_findings(face: Face, system: System) -> list[Finding]:
+def course_findings(face: Face, gauge: Gauge) -> list[Finding]:
     """Heads, sills and level tops that miss the course lines."""
-    gauge = gauge_of(system)
     found = [item for opening in face.openings for item in _opening_findings(face, opening, gauge)]
     return found + list(_top_findings(face, gauge))
 

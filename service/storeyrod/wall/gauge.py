@@ -66,7 +66,7 @@ class Gauge:
     def standing_at(self, level: float) -> int:
         """Highest course whose foot is at or below a level."""
         if self.lifted:
-            storey = sum(self.bottom(first) <= level for first in self.lifted)
+            storey = bisect_right(self.lifted, level, key=self.bottom)
             number = self.even.standing_at(level - self.shifts[storey])
             return min(number, self.lifted[storey] - 1) if storey < len(self.lifted) else number
         number = self.nearest(level)

@@ -308,6 +308,15 @@ class Elevation(Closed):
         list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Centre of a joint in the structure.")]],
         Field(max_length=500, fail_fast=True, description="Movement joints of the structure behind; always repeated."),
     ] = []
+    existing_joints_y_mm: Annotated[
+        list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Level of a joint in the structure.")]],
+        Field(
+            max_length=200,
+            fail_fast=True,
+            description="Level movement joints of the structure behind; each must lie behind a bed joint and is repeated there, "
+            "round the building.",
+        ),
+    ] = []
     bond_start: Annotated[
         Literal["full", "half", "carried"] | None,
         Field(
@@ -333,7 +342,8 @@ class Elevation(Closed):
     ] = None
     storey_levels_mm: Annotated[
         list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Level of a storey, as of a floor.")]],
-        Field(max_length=200, fail_fast=True, description="Levels between which storeys repeat, in any order."),
+        Field(max_length=200, fail_fast=True, description="Levels between which storeys repeat, in any order; level movement joints stand there where the system's "
+            "movement_joint has at_storeys."),
     ] = []
 
     def idle_members(self) -> frozenset[str]:

@@ -188,6 +188,22 @@ class MovementJoint(Closed):
     clear_of_opening_mm: Annotated[
         float, quantity("mm", 0.0, 2000.0, "Least distance of a joint from a jamb."), Assumed("mm", HOUSE)
     ] = 225.0
+    at_storeys: Annotated[
+        bool,
+        Field(
+            description="Whether level joints run round the building in the bed joints nearest to the storey_levels_mm of its "
+            "elevations, where a board at least stands below and a course above."
+        ),
+    ] = False
+    storey_width_mm: Annotated[
+        float | None,
+        quantity(
+            "mm",
+            1.0,
+            60.0,
+            "Width of level joints; absent: that of a bed. A wider one moves the courses beyond it, seen from the datum.",
+        ),
+    ] = None
     sealant_depth_mm: Annotated[
         float | None,
         quantity("mm", 1.0, 60.0, "Depth of sealant; absent: half the width, at least 6 mm and at most 13 mm."),

@@ -16,6 +16,7 @@ from storeyrod.wall.projections import projection_findings
 from storeyrod.wall.ribs import rib_findings
 from storeyrod.wall.short_faces import short_face_findings
 from storeyrod.wall.storey_joints import StoreyJoint
+from storeyrod.wall.storey_levels import storey_joints_of
 from storeyrod.wall.system import System
 
 
@@ -45,13 +46,19 @@ class Wall:
         return min(face.foot for face in self.faces)
 
 
-def wall_of(elevations: Sequence[Elevation], system: System) -> Wall:
-    """The checked wall of a request; raises the refusals of system, outlines, openings and corners."""
+def wall_of(elevations: Sequence[Elevation], system: System, *, settled: bool = True) -> Wall:
+    """The checked wall of a request; courses that are not ``settled`` may yet be moved by another datum.
+
+    Raises the refusals of system, outlines, openings, corners and level joints.
+    """
     refuse_mismatched_system(system)
     faces = faces_of(elevations, system)
     corners, findings = corners_of(faces)
+    joints, found = storey_joints_of(faces, system, settled=settled)
+    findings += found
+    gauge = gauge_of(system, joints)
     for face in faces:
-        findings += course_findings(face, system) + ground_findings(face)
+        findings += course_findings(face, gauge) + ground_findings(face)
         findings += [*projection_findings(face), *short_face_findings(face, system)]
         findings += [*rib_findings(face, system), *outline_findings(face)]
-    return Wall(faces, tuple(corners), system, tuple(findings))
+    return Wall(faces, tuple(corners), system, tuple(findings), joints)
