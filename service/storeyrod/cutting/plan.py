@@ -21,7 +21,8 @@ class Place(NamedTuple):
 
 class Cut(NamedTuple):
     """One straight cut, in the order of sawing: upright at x or level at y (``at`` is the near side of the kerf), from edge to
-    edge of the part that is being cut.
+    edge of the part that is being cut. Where less than a kerf is trimmed off, the blade reaches past the near or the far edge
+    of the part: ``at`` may then lie up to a kerf before it.
     """
 
     upright: bool

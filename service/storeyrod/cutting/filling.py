@@ -1,0 +1,75 @@
+"""Filling a blank piece by piece: the next piece in some order goes where it fits best, and what is left beside it splits in two."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Literal
+
+from storeyrod.cutting.lie import Part, lie, whole
+from storeyrod.cutting.pattern import Pattern
+from storeyrod.cutting.plan import Place
+from storeyrod.cutting.stock import Blank, Item, Saw
+
+Split = Literal["level", "upright", "larger"]
+"""Which cut beside a piece runs through: shelves, columns, or whichever leaves the larger rectangle."""
+
+
+@dataclass(frozen=True, slots=True)
+class Filler:
+    """What is needed to fill blanks with pieces of given shapes."""
+
+    shapes: Sequence[Item]
+    saw: Saw
+    split: Split
+
+    def filled(self, index: int, blank: Blank, order: Sequence[int], left: Sequence[int]) -> Pattern | None:
+        """A blank filled with pieces still wanted, none where nothing fits."""
+        free = [whole(blank)]
+        places: list[Place] = []
+        for shape in order:
+            wanted = left[shape]
+            while wanted and free and self._placed(shape, blank, free, places):
+                wanted -= 1
+        return Pattern(index, tuple(places)) if places else None
+
+    def _placed(self, shape: int, blank: Blank, free: list[Part], places: list[Place]) -> bool:
+        """Whether a piece went into the free part whose shorter remainder is least."""
+        item = self.shapes[shape]
+        width, height = item.width, item.height
+        best: tuple[float, int, tuple[float, float]] | None = None
+        for number, part in enumerate(free):
+            if width <= part.width and height <= part.height:
+                slack = min(part.width - width, part.height - height)
+                if (best is None or slack < best[0]) and (spot := lie(item, part, blank, self.saw)) is not None:
+                    best = slack, number, spot
+        if best is None:
+            return False
+        _, number, (x, y) = best
+        part = free.pop(number)
+        places.append(Place(shape, x, y))
+        free += beside(part, Part(x, y, width, height), self.saw.kerf, self.split)
+        return True
+
+
+def beside(part: Part, piece: Part, kerf: float, split: Split) -> list[Part]:
+    """What is left of a part round a piece that is cut out of it."""
+    left, right = _sides(part.x, part.width, piece.x, piece.width, kerf)
+    below, above = _sides(part.y, part.height, piece.y, piece.height, kerf)
+    if split == "larger":
+        largest_shelf = max(below[1], above[1]) * part.width
+        largest_column = max(left[1], right[1]) * part.height
+        split = "level" if largest_shelf >= largest_column else "upright"
+    if split == "level":
+        parts = [Part(part.x, y, part.width, height) for y, height in (below, above)]
+        parts += [Part(x, piece.y, width, piece.height) for x, width in (left, right)]
+    else:
+        parts = [Part(x, part.y, width, part.height) for x, width in (left, right)]
+        parts += [Part(piece.x, y, piece.width, height) for y, height in (below, above)]
+    return [rest for rest in parts if rest.width > 0.0 and rest.height > 0.0]
+
+
+def _sides(
+    start: float, length: float, at: float, taken: float, kerf: float
+) -> tuple[tuple[float, float], tuple[float, float]]:
+    """Start and length of what is left before and behind a piece; a kerf is lost at each cut."""
+    behind = at + taken + kerf
+    return (start, at - kerf - start), (behind, start + length - behind)
