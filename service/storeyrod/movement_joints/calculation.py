@@ -14,17 +14,17 @@ from storeyrod.movement_joints.models import (
     PlacedJoint,
 )
 from storeyrod.movement_joints.placement import JointPlan, Slot, planned_joints
-from storeyrod.movement_joints.width import sealant_depth_of, sealant_volume
-from storeyrod.reference.documents import GEOMETRY
-from storeyrod.trace import SILENT, Trace, origin_of
-from storeyrod.units import LITRES_PER_CUBIC_METRE, METRES_PER_MILLIMETRE
+from storeyrod.movement_joints.sealant import seal_of, sealed_volume
+from storeyrod.movement_joints.width import moving_length
+from storeyrod.movement_joints.width_working import joint_seal, unchecked_width, width_working
+from storeyrod.trace import SILENT, Trace
+from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.face import Face
 from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall, wall_of
 
 NOT_CHECKED = (
-    "Movement joints follow a spacing rule only: movement of the structure, temperature range, moisture and the sealant's "
-    "movement capability were not checked; the designer's joints and the local code come first.",
+    "Movement joints are placed by a spacing rule only; the designer's joints and the local code come first.",
     "Horizontal movement joints at storey levels were not placed.",
 )
 
@@ -45,7 +45,7 @@ def calculate(request: MovementJointsRequest, trace: Trace = SILENT) -> Answer[M
         *joint_assumptions(request.system, plans),
         *sealant_assumptions(request.system),
     ]
-    return Answer(result, findings, assumptions, list(NOT_CHECKED))
+    return Answer(result, findings, assumptions, [*NOT_CHECKED, unchecked_width(request.system)])
 
 
 def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> MovementJointsResult:
@@ -62,8 +62,7 @@ def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT)
 def _elevation(face: Face, plan: JointPlan, system: System, trace: Trace) -> ElevationJoints:
     joints = [_joint(face, slot, number) for number, slot in enumerate(plan.slots, start=1)]
     length = trace.measure("L_sealed", "m", [(joint["id"], joint["sealed_length_m"], face.pointer) for joint in joints])
-    width = trace.given(joints[0]["width_mm"], face.pointer) if joints else 0.0
-    depth = sealant_depth_of(system, width, trace) if joints else 0.0
+    seal = seal_of(system, trace.given(joints[0]["width_mm"], face.pointer), trace) if joints else None
     row: ElevationJoints = {
         "elevation": face.id,
         "joints": joints,
@@ -72,10 +71,15 @@ def _elevation(face: Face, plan: JointPlan, system: System, trace: Trace) -> Ele
         "longest_bay_limit_mm": millimetres(plan.limit),
         "sealed_length_m": length,
         "joint_area_m2": sum(joint["area_m2"] for joint in joints),
-        "sealant_width_mm": width,
-        "sealant_depth_mm": depth,
-        "sealant_l": _sealant(face, length, width, depth, trace) if joints else 0.0,
+        "sealant_width_mm": 0.0 if seal is None else seal.width,
+        "sealant_depth_mm": 0.0 if seal is None else seal.depth,
+        "sealant_l": 0.0 if seal is None else sealed_volume(seal, length, trace),
     }
+    if seal is not None:
+        row["seal"] = joint_seal(system, seal, length)
+    if seal is not None and system.movement_joint.movement is not None:
+        bay = trace.given(_moving(plan), face.pointer)
+        row["width_working"] = width_working(system.movement_joint.movement, bay, seal.width, trace)
     if plan.withheld:
         row["withheld"] = True
     return row
@@ -102,11 +106,7 @@ def _bays(plan: JointPlan) -> list[Bay]:
     ]
 
 
-def _sealant(face: Face, length_m: float, width_mm: float, depth_mm: float, trace: Trace) -> float:
-    return trace.call(
-        sealant_volume,
-        L=length_m,
-        w=trace.given(width_mm * METRES_PER_MILLIMETRE, face.pointer),
-        d=trace.given(depth_mm * METRES_PER_MILLIMETRE, origin_of(depth_mm)),
-        litres=trace.lookup("litres", LITRES_PER_CUBIC_METRE, "l_per_m3", GEOMETRY),
-    )
+def _moving(plan: JointPlan) -> float:
+    """Length that moves into a joint, in m, as its width was taken from it."""
+    places = [plan.bays[0][0], *(slot.centre for slot in plan.slots), plan.bays[-1][1]]
+    return millimetres(moving_length(places, plan.limit)) * METRES_PER_MILLIMETRE

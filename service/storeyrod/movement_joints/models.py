@@ -6,6 +6,7 @@ from pydantic import Field
 from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
+from storeyrod.movement_joints.width_models import JointSeal, WidthWorking
 from storeyrod.options import Options
 from storeyrod.units import figure
 from storeyrod.wall.models import Elevations
@@ -60,6 +61,10 @@ class ElevationJoints(TypedDict):
     sealant_width_mm: Annotated[float, figure("mm", "Width of its joints.")]
     sealant_depth_mm: Annotated[float, figure("mm", "Depth of sealant at that width.")]
     sealant_l: Annotated[float, figure("l", "Sealant in its joints, without allowance.")]
+    seal: NotRequired[Annotated[JointSeal, Field(description="What fills its joints; absent where it has none.")]]
+    width_working: NotRequired[
+        Annotated[WidthWorking, Field(description="Width by movement; absent without joints, or without `movement`.")]
+    ]
     withheld: NotRequired[
         Annotated[bool, Field(description="true: no legal position was found for a joint that is needed.")]
     ]

@@ -17,7 +17,8 @@ from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import ROUNDING_GUARD, TICKS_PER_MM, millimetres, ticks
 from storeyrod.movement_joints.at_corners import corner_joint_findings
-from storeyrod.movement_joints.width import least_joints, longest_bay_of, width_of
+from storeyrod.movement_joints.width import least_joints, longest_bay_of, moving_length, width_of
+from storeyrod.movement_joints.width_working import width_findings
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
@@ -114,12 +115,14 @@ def planned_joints(face: Face, system: System, trace: Trace = SILENT) -> JointPl
         tolerance=trace.lookup("tolerance", ROUNDING_GUARD, "count", GEOMETRY),
     )
     centres, stuck = _centres(face, existing, grid)
-    longest = min(grid.limit, max(b - a for a, b in pairwise([face.left, *centres, face.right])))
-    width = ticks(width_of(system, trace.given(millimetres(longest) * METRES_PER_MILLIMETRE, face.pointer), trace))
+    longest = millimetres(moving_length([face.left, *centres, face.right], grid.limit)) * METRES_PER_MILLIMETRE
+    width_mm = width_of(system, trace.given(longest, face.pointer), trace)
+    width = ticks(width_mm)
     slots = tuple(Slot(x - width / 2.0, x + width / 2.0, x in existing) for x in centres)
     _refuse_overlap(face, slots)
     near_corners = corner_joint_findings(face, [(slot.left, slot.right) for slot in slots], system)
-    findings = (*stuck, *_crossings(face, slots), *near_corners)
+    of_width = width_findings(face, system, longest, width_mm) if slots else ()
+    findings = (*stuck, *_crossings(face, slots), *near_corners, *of_width)
     return JointPlan(slots, _bays(face, slots), ticks(limit_mm), int(least), bool(stuck), findings)
 
 

@@ -1,26 +1,26 @@
-"""Width of a movement joint and depth of its sealant, as formulas."""
+"""Width of movement joints: as given, or what movement asks for, or by the rule of thumb.
+
+A joint takes the movement of half the bay on each side, so the longest bay bounds what comes to any joint of a face; all
+joints of a face have that width. A bay that is held at its far end, at an abutment, brings all of its movement to one joint:
+that is for the designer to add.
+"""
 
 import math
+from collections.abc import Sequence
+from itertools import pairwise
 from typing import Final
 
 from storeyrod.geometry.ticks import ROUNDING_GUARD
+from storeyrod.movement_joints.movement import joint_movement
+from storeyrod.movement_joints.movement_width import LEAST_WIDTH_MM, SEALED_WIDTH, governing, rounded_width, width_for
 from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.trace import Trace, formula
 from storeyrod.wall.system import System
 
 WIDTH_PER_SPACING: Final = Clause("BDA movement guide", "width in mm of about 1.3 times the spacing in m", "published")
-SEALANT_DEPTH: Final = Clause("detailing textbook", "depth half the width, not under 6 mm nor over 13 mm", "published")
-
-SEALED_WIDTH: Final = Clause("detailing textbook", "sealed joints are 6 to 25 mm wide", "published")
-
-LEAST_WIDTH_MM: Final = 6.0
-"""A joint narrower than this cannot be sealed; it applies only where no width is given."""
 
 WIDTH_PER_METRE_OF_BAY: Final = 1.3
 """mm per m; a rule for masonry leaves, used only where no width is given."""
-
-LEAST_SEALANT_DEPTH_MM: Final = 6.0
-GREATEST_SEALANT_DEPTH_MM: Final = 13.0
 
 
 @formula(
@@ -59,30 +59,6 @@ def width_for_spacing(*, k: float, s: float, w_least: float, one: float, toleran
     return max(w_least, math.ceil(k * s / one - tolerance) * one)
 
 
-@formula(
-    symbol="d",
-    expression="Min(d_max, Max(d_min, w/2))",
-    unit="mm",
-    inputs={"w": "mm", "d_min": "mm", "d_max": "mm"},
-    clause=SEALANT_DEPTH,
-)
-def sealant_depth(*, w: float, d_min: float, d_max: float) -> float:
-    """Depth of sealant for a joint of width w."""
-    return min(d_max, max(d_min, w / 2))
-
-
-@formula(
-    symbol="V",
-    expression="L*w*d*litres",
-    unit="l",
-    inputs={"L": "m", "w": "m", "d": "m", "litres": "l_per_m3"},
-    clause=GEOMETRY,
-)
-def sealant_volume(*, L: float, w: float, d: float, litres: float) -> float:  # noqa: N803  symbol of the formula
-    """Sealant in a joint of length L, width w and depth d."""
-    return L * w * d * litres
-
-
 def longest_bay_of(system: System, trace: Trace) -> float:
     """Longest permitted bay of a system in mm."""
     return trace.call(
@@ -93,10 +69,23 @@ def longest_bay_of(system: System, trace: Trace) -> float:
     )
 
 
+def moving_length(places: Sequence[float], limit: float) -> float:
+    """Length that moves into a joint, from the ends of a face and its joints between them: the longest bay, within the limit."""
+    return min(limit, max(after - before for before, after in pairwise(places)))
+
+
 def width_of(system: System, longest_bay_m: float, trace: Trace) -> float:
-    """Width of a joint in mm: as given, or by the rule of thumb for the longest bay."""
-    if system.movement_joint.width_mm is not None:
-        return trace.given(system.movement_joint.width_mm, "/system/movement_joint/width_mm")
+    """Width of a joint in mm: as given, or what movement of the longest bay asks for, or by the rule of thumb for it.
+
+    Raises ``temperatures-contradictory`` and ``expansion-unclear`` where movement is given.
+    """
+    joint = system.movement_joint
+    if joint.width_mm is not None:
+        return trace.given(joint.width_mm, "/system/movement_joint/width_mm")
+    if joint.movement is not None:
+        _, way = governing(joint.movement, joint_movement(joint.movement, longest_bay_m, trace))
+        needed = width_for(way.movement, joint.movement, joint.movement.convention, trace)
+        return rounded_width(needed, trace)
     return trace.call(
         width_for_spacing,
         k=trace.lookup("k", WIDTH_PER_METRE_OF_BAY, "mm_per_m", WIDTH_PER_SPACING),
@@ -104,21 +93,4 @@ def width_of(system: System, longest_bay_m: float, trace: Trace) -> float:
         w_least=trace.lookup("w_least", LEAST_WIDTH_MM, "mm", SEALED_WIDTH),
         one=trace.lookup("one", 1.0, "mm", GEOMETRY),
         tolerance=trace.lookup("tolerance", ROUNDING_GUARD, "count", GEOMETRY),
-    )
-
-
-def sealant_depth_of(system: System, width_mm: float, trace: Trace) -> float:
-    """Depth of sealant in mm: as given, or half the width within its limits."""
-    if system.movement_joint.sealant_depth_mm is not None:
-        return trace.given(system.movement_joint.sealant_depth_mm, "/system/movement_joint/sealant_depth_mm")
-    return depth_by_rule(width_mm, trace)
-
-
-def depth_by_rule(width_mm: float, trace: Trace) -> float:
-    """Depth of sealant in mm for a width: half of it within its limits."""
-    return trace.call(
-        sealant_depth,
-        w=width_mm,
-        d_min=trace.lookup("d_min", LEAST_SEALANT_DEPTH_MM, "mm", SEALANT_DEPTH),
-        d_max=trace.lookup("d_max", GREATEST_SEALANT_DEPTH_MM, "mm", SEALANT_DEPTH),
     )

@@ -6,6 +6,7 @@ from pydantic import Field
 from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
+from storeyrod.movement_joints.width_models import RodRow
 from storeyrod.options import Options
 from storeyrod.units import figure
 from storeyrod.wall.models import Elevations
@@ -100,6 +101,7 @@ class SealantRun(TypedDict):
         Annotated[float, figure("m", "Length sealed from one pack, without allowance; absent when packs has no size.")]
     ]
     volume_l: Annotated[float, figure("l", "Sealant, without allowance.")]
+    backer_rod: RodRow
 
 
 class Sealant(TypedDict):

@@ -8,13 +8,14 @@ from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.geometry.intervals import Interval, difference, total
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan
-from storeyrod.movement_joints.width import depth_by_rule, sealant_depth_of, sealant_volume
+from storeyrod.movement_joints.sealant import Seal, seal_by_rule, seal_of, sealed_volume
+from storeyrod.movement_joints.width_working import rod_row, section_volume
 from storeyrod.quantities.frames import frame_length
 from storeyrod.quantities.models import Sealant as SealantTotals
 from storeyrod.quantities.models import SealantRun, SealedPlace
-from storeyrod.reference.documents import GEOMETRY, HOUSE
-from storeyrod.trace import Trace, origin_of
-from storeyrod.units import LITRES_PER_CUBIC_METRE, METRES_PER_MILLIMETRE, MILLILITRES_PER_LITRE
+from storeyrod.reference.documents import HOUSE
+from storeyrod.trace import Trace
+from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.face import SIDES, Face, Side
 from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall
@@ -27,12 +28,11 @@ _PLACES: Final[tuple[SealedPlace, ...]] = ("movement_joint", "edge", "frame")
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A length to seal: place, length in m, width and depth in mm, volume in l."""
+    """A length to seal: place, length in m, what fills it, volume in l."""
 
     place: SealedPlace
     length: float
-    width: float
-    depth: float
+    seal: Seal
     volume: float
 
 
@@ -41,15 +41,8 @@ def sealed_runs(wall: Wall, face: Face, plan: JointPlan, trace: Trace) -> list[R
     return [*_movement_joints(face, plan, wall.system, trace), *_edges(wall, face, trace), *_frames(wall, face, trace)]
 
 
-def _run(place: SealedPlace, length: float, width: float, depth: float, trace: Trace) -> Run:
-    volume = trace.call(
-        sealant_volume,
-        L=length,
-        w=trace.given(width * METRES_PER_MILLIMETRE, origin_of(width)),
-        d=trace.given(depth * METRES_PER_MILLIMETRE, origin_of(depth)),
-        litres=trace.lookup("litres", LITRES_PER_CUBIC_METRE, "l_per_m3", GEOMETRY),
-    )
-    return Run(place, length, width, depth, volume)
+def _run(place: SealedPlace, length: float, seal: Seal, trace: Trace) -> Run:
+    return Run(place, length, seal, sealed_volume(seal, length, trace))
 
 
 def _plumb_length(symbol: str, face: Face, rows: Sequence[tuple[str, Sequence[Interval]]], trace: Trace) -> float:
@@ -63,7 +56,7 @@ def _movement_joints(face: Face, plan: JointPlan, system: System, trace: Trace) 
     rows = [(f"joint {number}", face.joint_heights(slot.centre)) for number, slot in enumerate(plan.slots, start=1)]
     width = trace.given(millimetres(plan.slots[0].width), face.pointer)
     length = _plumb_length("L_sealed", face, rows, trace)
-    yield _run("movement_joint", length, width, sealant_depth_of(system, width, trace), trace)
+    yield _run("movement_joint", length, seal_of(system, width, trace), trace)
 
 
 def _edges(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
@@ -71,7 +64,7 @@ def _edges(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
         width = _edge_width(wall, face, side, trace)
         if width > 0.0:
             length = _plumb_length("L_edge", face, [(f"{side} end", _closed_heights(face, side))], trace)
-            yield _run("edge", length, width, depth_by_rule(width, trace), trace)
+            yield _run("edge", length, seal_by_rule(wall.system, width, trace), trace)
 
 
 def _closed_heights(face: Face, side: Side) -> list[Interval]:
@@ -104,23 +97,16 @@ def _sealed_by_other(wall: Wall, name: str, to: str | None) -> bool:
 def _frames(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
     lengths = [length for opening in face.openings if (length := frame_length(face, opening, trace)) > 0.0]
     if lengths:
-        width = _frame_width(wall.system, trace)
         length = trace.sum("L_frames", "m", lengths)
-        depth = _frame_depth(wall.system, width, trace)
-        yield _run("frame", length, width, depth, trace)
+        yield _run("frame", length, _frame_seal(wall.system, trace), trace)
 
 
-def _frame_width(system: System, trace: Trace) -> float:
-    if system.movement_joint.width_mm is not None:
-        return trace.given(system.movement_joint.width_mm, "/system/movement_joint/width_mm")
-    return trace.lookup("w_frame", FRAME_JOINT_MM, "mm", HOUSE)
-
-
-def _frame_depth(system: System, width: float, trace: Trace) -> float:
-    """As in movement joints when they give the width, else by the rule."""
-    if system.movement_joint.width_mm is not None:
-        return sealant_depth_of(system, width, trace)
-    return depth_by_rule(width, trace)
+def _frame_seal(system: System, trace: Trace) -> Seal:
+    """As in movement joints when they give the width, else by the rules."""
+    given = system.movement_joint.width_mm
+    if given is not None:
+        return seal_of(system, trace.given(given, "/system/movement_joint/width_mm"), trace)
+    return seal_by_rule(system, trace.lookup("w_frame", FRAME_JOINT_MM, "mm", HOUSE), trace)
 
 
 def frame_assumptions(wall: Wall) -> list[Assumption]:
@@ -137,9 +123,9 @@ def frame_assumptions(wall: Wall) -> list[Assumption]:
 
 def sealant_of(runs: Sequence[Run], system: System, trace: Trace) -> SealantTotals:
     """Runs of some faces, those alike added up, and what they hold."""
-    alike: dict[tuple[int, float, float], list[Run]] = {}
+    alike: dict[tuple[float, ...], list[Run]] = {}
     for run in runs:
-        alike.setdefault((_PLACES.index(run.place), float(run.width), float(run.depth)), []).append(run)
+        alike.setdefault(_likeness(run), []).append(run)
     rows = [_row(alike[key], system, trace) for key in sorted(alike)]
     return {
         "runs": rows,
@@ -148,17 +134,23 @@ def sealant_of(runs: Sequence[Run], system: System, trace: Trace) -> SealantTota
     }
 
 
+def _likeness(run: Run) -> tuple[float, ...]:
+    """Runs with the same are alike: place, section and rod."""
+    seal = run.seal
+    return (_PLACES.index(run.place), float(seal.width), float(seal.depth), float(seal.rod.diameter))
+
+
 def _row(runs: Sequence[Run], system: System, trace: Trace) -> SealantRun:
-    first = runs[0]
-    section = float(first.width) * float(first.depth)
+    seal, length = runs[0].seal, trace.sum("L", "m", [run.length for run in runs])
     row: SealantRun = {
-        "place": first.place,
-        "length_m": trace.sum("L", "m", [run.length for run in runs]),
-        "width_mm": first.width,
-        "depth_mm": first.depth,
-        "section_mm2": section,
-        "volume_ml_per_m": section * METRES_PER_MILLIMETRE**2 * LITRES_PER_CUBIC_METRE * MILLILITRES_PER_LITRE,
+        "place": runs[0].place,
+        "length_m": length,
+        "width_mm": seal.width,
+        "depth_mm": seal.depth,
+        "section_mm2": seal.area,
+        "volume_ml_per_m": section_volume(seal.area),
         "volume_l": trace.sum("V", "l", [run.volume for run in runs]),
+        "backer_rod": rod_row(seal, length),
     }
     if system.packs.sealant_ml is not None:
         row["pack_run_length_m"] = system.packs.sealant_ml / row["volume_ml_per_m"]

@@ -4,7 +4,8 @@ import pytest
 
 from storeyrod.movement_joints.calculation import calculate
 from storeyrod.movement_joints.models import MovementJointsRequest
-from storeyrod.movement_joints.width import sealant_depth, width_for_spacing
+from storeyrod.movement_joints.sealant import sealant_depth
+from storeyrod.movement_joints.width import width_for_spacing
 
 
 @pytest.mark.parametrize(("bay_m", "width_mm"), [(12, 16), (9, 12)])
@@ -21,7 +22,7 @@ def test_a_short_bay_still_gets_a_joint_that_can_be_sealed() -> None:
 @pytest.mark.parametrize(("width_mm", "depth_mm"), [(6, 6), (19, 9.5), (32, 13)])
 def test_sealant_depth_agrees_with_the_printed_pairs(width_mm: float, depth_mm: float) -> None:
     """Detailing textbook, pairs 6 x 6, 19 x 9 (printed rounded down) and 32 x 13."""
-    assert sealant_depth(w=width_mm, d_min=6.0, d_max=13.0) == depth_mm
+    assert sealant_depth(w=width_mm, k=0.5, d_min=6.0, d_max=13.0) == depth_mm
 
 
 def test_an_absent_width_follows_the_longest_bay() -> None:
