@@ -17,6 +17,7 @@ from storeyrod.drawings.title_block import BOARD_PLANES, PLANES, Particulars
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.findings import Finding, refuse
 from storeyrod.movement_joints import calculation as movement_joints
+from storeyrod.movement_joints.width_working import unchecked_width
 from storeyrod.slips import calculation as slips
 from storeyrod.trace import SILENT, Trace
 
@@ -57,7 +58,7 @@ def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]
     findings = findings_within(TAKE_OFF, unique(item for one in shown.values() for item in one.findings))
     if request.options.strict or request.take_off.options.strict:
         refuse_cautions(findings)
-    return Answer(sheets, findings, [*assumptions_of(request), *_assumptions(shown)], _not_checked(shown))
+    return Answer(sheets, findings, [*assumptions_of(request), *_assumptions(shown)], _not_checked(request, shown))
 
 
 def _assumptions(shown: Mapping[Kind, Shown]) -> Iterator[Assumption]:
@@ -68,9 +69,9 @@ def _assumptions(shown: Mapping[Kind, Shown]) -> Iterator[Assumption]:
             yield moved
 
 
-def _not_checked(shown: Mapping[Kind, Shown]) -> list[str]:
+def _not_checked(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> list[str]:
     by_kind = [sentence for kind in shown for sentence in NOT_CHECKED[kind]]
-    return [FOR_INFORMATION, *by_kind, *movement_joints.NOT_CHECKED]
+    return [FOR_INFORMATION, *by_kind, *movement_joints.NOT_CHECKED, unchecked_width(request.take_off.system)]
 
 
 def _sheets(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[Sheet]:

@@ -31,6 +31,12 @@ def order_in_kilograms(*, q: float, a: float) -> float:
     return _with_share(q, a)
 
 
+@formula(symbol="q_order", expression="q*(1 + a)", unit="m", inputs={"q": "m", "a": "fraction"}, clause=GEOMETRY)
+def order_in_metres(*, q: float, a: float) -> float:
+    """Metres to order for a need of q and a share of a."""
+    return _with_share(q, a)
+
+
 @formula(symbol="q_cut", expression="q - q_net", unit="count", inputs={"q": "count", "q_net": "count"}, clause=GEOMETRY)
 def cut_waste(*, q: float, q_net: float) -> float:
     """What cutting adds to the net need q_net, where q pieces are used up."""
@@ -46,3 +52,5 @@ def ordered(unit: OrderUnit, need: float, share: float, trace: Trace) -> float:
             return trace.call(order_in_litres, q=need, a=share)
         case "kg":
             return trace.call(order_in_kilograms, q=need, a=share)
+        case "m":
+            return trace.call(order_in_metres, q=need, a=share)

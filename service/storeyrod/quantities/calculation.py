@@ -27,7 +27,7 @@ from storeyrod.quantities.pieces import (
 )
 from storeyrod.quantities.pointing import Pointing, mortar_on, mortar_together, pointing_of
 from storeyrod.quantities.pooling import line_findings
-from storeyrod.quantities.sealing import Run, frame_assumptions, sealant_of, sealed_runs
+from storeyrod.quantities.sealing import Run, frame_assumptions, rod_needs, sealant_of, sealed_runs
 from storeyrod.slips.calculation import bond_assumptions
 from storeyrod.slips.layout import SlipLayout
 from storeyrod.trace import SILENT, Trace
@@ -35,7 +35,7 @@ from storeyrod.wall.wall import Wall
 
 NOT_CHECKED = (
     "Weights, pallets, deliveries and shelf life of what is ordered.",
-    "Trims at heads, sills, jambs, verges and movement joints, backing rod, primer, and fixings of the base trim; a foot that "
+    "Trims at heads, sills, jambs, verges and movement joints, primer, and fixings of the base trim; a foot that "
     "is not level has no base trim here.",
     "Yield of mortar and adhesive on site: density, bead and coverage are the request's, not a supplier's declaration.",
     "How much of the slip's back is bonded in practice: coverage is arithmetic, and no limit was applied to it.",
@@ -111,6 +111,7 @@ def _elevation(job: _Job, index: int, runs: Sequence[Run], trace: Trace) -> Elev
         uncut("adhesive", adhesive["volume_l"]),
         uncut("mortar", mortar["mass_kg"]),
         uncut("sealant", sealant["volume_l"]),
+        *rod_needs(sealant, trace),
         trim_need,
     ]
     return {
@@ -144,6 +145,7 @@ def _together(job: _Job, elevations: list[ElevationQuantities], runs: Sequence[R
         uncut("adhesive", adhesive["volume_l"]),
         uncut("mortar", mortar["mass_kg"]),
         uncut("sealant", sealant["volume_l"]),
+        *rod_needs(sealant, trace),
         trim_need,
     ]
     return {

@@ -14,11 +14,15 @@ from storeyrod.wall.system import System
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """What a layout takes of a role: net by area, length or volume, and what is used up with cut waste."""
+    """What a layout takes of a role: net by area, length or volume, and what is used up with cut waste.
+
+    A rod has its diameter in mm.
+    """
 
     role: Role
     net: float
     used: float
+    diameter: float | None = None
 
 
 def uncut(role: Role, amount: float) -> Need:
@@ -42,6 +46,8 @@ def order_line(need: Need, system: System, trace: Trace) -> OrderLine:
         "unit": unit,
         "explanation": "",
     }
+    if need.diameter is not None:
+        line["diameter_mm"] = need.diameter
     pack, last = pack_of(need.role, system, trace), order
     if pack is not None:
         last = whole_packs(unit, order, pack.size, trace)

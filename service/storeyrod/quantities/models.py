@@ -12,10 +12,21 @@ from storeyrod.units import figure
 from storeyrod.wall.models import Elevations
 from storeyrod.wall.system import System
 
-Role = Literal["board", "slip", "header_slip", "corner_slip", "fastener", "adhesive", "mortar", "sealant", "base_trim"]
+Role = Literal[
+    "board",
+    "slip",
+    "header_slip",
+    "corner_slip",
+    "fastener",
+    "adhesive",
+    "mortar",
+    "sealant",
+    "backer_rod",
+    "base_trim",
+]
 """What is bought."""
 
-OrderUnit = Literal["count", "l", "kg"]
+OrderUnit = Literal["count", "l", "kg", "m"]
 """Unit of a line."""
 
 SealedPlace = Literal["movement_joint", "edge", "frame"]
@@ -34,6 +45,9 @@ class OrderLine(TypedDict):
     """One thing to buy. Nothing is rounded but the packs: once, last, upwards."""
 
     role: Annotated[Role, Field(description="What is bought; corner_slip holds L slips of corners and of lined jambs.")]
+    diameter_mm: NotRequired[
+        Annotated[float, figure("mm", "Diameter of a backer rod: each has its own line; absent for all else.")]
+    ]
     net: Annotated[float, Field(description="What the wall takes, in `unit`: by area or length, without cut waste.")]
     cut_waste: Annotated[float, Field(description="What cutting adds, from the layout, in `unit`.")]
     allowance_fraction: Annotated[
@@ -42,7 +56,8 @@ class OrderLine(TypedDict):
     allowance: Annotated[float, Field(description="What that share adds, in `unit`.")]
     order: Annotated[float, Field(description="Net, cut waste and allowance, in `unit`, not rounded.")]
     unit: Annotated[
-        OrderUnit, Field(description="count: boards, slips, fasteners, lengths of trim; l: litres; kg: kilograms.")
+        OrderUnit,
+        Field(description="count: boards, slips, fasteners, lengths of trim; l: litres; kg: kilograms; m: metres."),
     ]
     pack_size: NotRequired[Annotated[float, Field(description="Contents of a pack, in `unit`; absent when not known.")]]
     pack_unit: NotRequired[Annotated[str, Field(description="What a pack is called.")]]

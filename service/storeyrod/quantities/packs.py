@@ -53,6 +53,18 @@ def packs_of_kilograms(*, q_order: float, q_pack: float, tolerance: float) -> fl
     return _whole_packs(q_order, q_pack, tolerance)
 
 
+@formula(
+    symbol="n_packs",
+    expression=_EXPRESSION,
+    unit="count",
+    inputs={"q_order": "m", "q_pack": "m", "tolerance": "count"},
+    clause=GEOMETRY,
+)
+def packs_of_metres(*, q_order: float, q_pack: float, tolerance: float) -> float:
+    """Rolls of q_pack metres."""
+    return _whole_packs(q_order, q_pack, tolerance)
+
+
 def whole_packs(unit: OrderUnit, order: float, pack: float, trace: Trace) -> float:
     """Packs for an order in a unit, a whole number; none for an order of nothing."""
     guard = trace.lookup("tolerance", ROUNDING_GUARD, "count", GEOMETRY)
@@ -63,3 +75,5 @@ def whole_packs(unit: OrderUnit, order: float, pack: float, trace: Trace) -> flo
             return trace.call(packs_of_litres, q_order=order, q_pack=pack, tolerance=guard)
         case "kg":
             return trace.call(packs_of_kilograms, q_order=order, q_pack=pack, tolerance=guard)
+        case "m":
+            return trace.call(packs_of_metres, q_order=order, q_pack=pack, tolerance=guard)

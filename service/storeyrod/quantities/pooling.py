@@ -8,7 +8,7 @@ from storeyrod.quantities.models import OrderLine, QuantitiesResult
 from storeyrod.quantities.roles import ROLES, SINGLE
 from storeyrod.wall.system import System
 
-_UNIT_WORDS: Final = {"count": "single pieces", "l": "litres", "kg": "kilograms"}
+_UNIT_WORDS: Final = {"count": "single pieces", "l": "litres", "kg": "kilograms", "m": "metres"}
 
 
 def line_findings(result: QuantitiesResult, system: System) -> Iterator[Finding]:
@@ -32,7 +32,7 @@ def _saved(pooled: OrderLine, result: QuantitiesResult) -> Iterator[Finding]:
         line["packs_count"]
         for elevation in result["elevations"]
         for line in elevation["lines"]
-        if line["role"] == pooled["role"]
+        if line["role"] == pooled["role"] and line.get("diameter_mm") == pooled.get("diameter_mm")
     )
     saved = apart - pooled["packs_count"]
     if saved > 0:

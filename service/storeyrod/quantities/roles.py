@@ -33,6 +33,7 @@ ROLES: Final[Mapping[Role, RoleTerms]] = MappingProxyType(
         "adhesive": RoleTerms("l", "l", "adhesive", "adhesive_count", "box"),
         "mortar": RoleTerms("kg", "kg", "mortar", "mortar_kg", "bag"),
         "sealant": RoleTerms("l", "l", "sealant", "sealant_ml", "cartridge"),
+        "backer_rod": RoleTerms("m", "m", "backer_rod", "backer_rod_m", "roll"),
         "base_trim": RoleTerms("count", "lengths of base trim", "base_trim", "base_trim_count", "pack"),
     }
 )
@@ -63,7 +64,7 @@ def share_of(role: Role, system: System, trace: Trace) -> float:
 
 
 def pack_of(role: Role, system: System, trace: Trace) -> Pack | None:
-    """Pack of a role, or none when a weight or volume has no pack size.
+    """Pack of a role, or none when a weight, volume or length has no pack size.
 
     What is counted is sold singly without one, and adhesive by the cartridge.
     """

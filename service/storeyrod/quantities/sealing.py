@@ -11,6 +11,7 @@ from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.movement_joints.sealant import Seal, seal_by_rule, seal_of, sealed_volume
 from storeyrod.movement_joints.width_working import rod_row, section_volume
 from storeyrod.quantities.frames import frame_length
+from storeyrod.quantities.lines import Need
 from storeyrod.quantities.models import Sealant as SealantTotals
 from storeyrod.quantities.models import SealantRun, SealedPlace
 from storeyrod.reference.documents import HOUSE
@@ -132,6 +133,17 @@ def sealant_of(runs: Sequence[Run], system: System, trace: Trace) -> SealantTota
         "length_m": trace.sum("L_sealant", "m", [row["length_m"] for row in rows]),
         "volume_l": trace.sum("V_sealant", "l", [row["volume_l"] for row in rows]),
     }
+
+
+def rod_needs(sealant: SealantTotals, trace: Trace) -> Iterator[Need]:
+    """Backer rod behind the sealant, one need for each diameter, the thinnest first."""
+    lengths: dict[float, list[float]] = {}
+    for row in sealant["runs"]:
+        rod = row["backer_rod"]
+        lengths.setdefault(float(rod["diameter_mm"]), []).append(rod["length_m"])
+    for diameter in sorted(lengths):
+        length = trace.sum("L_rod", "m", lengths[diameter])
+        yield Need("backer_rod", length, length, diameter)
 
 
 def _likeness(run: Run) -> tuple[float, ...]:

@@ -253,6 +253,7 @@ class Packs(Closed):
     adhesive_count: Annotated[int | None, count(1, 1000, "Cartridges of adhesive in a box."), WHOLE] = None
     mortar_kg: Annotated[float | None, quantity("kg", 0.1, 2000.0, "Mortar in a bag.")] = None
     sealant_ml: Annotated[float | None, quantity("ml", 10.0, 30_000.0, "Sealant in a cartridge or foil pack.")] = None
+    backer_rod_m: Annotated[float | None, quantity("m", 0.5, 5000.0, "Backer rod in a roll, of each diameter.")] = None
     base_trim_count: Annotated[int | None, count(1, 1000, "Lengths of base trim in a pack."), WHOLE] = None
 
 
@@ -270,6 +271,7 @@ class Allowances(Closed):
     adhesive: Annotated[float, _share("Tube ends and squeeze-out"), Assumed("fraction", HOUSE)] = 0.10
     mortar: Annotated[float, _share("Mortar lost in mixing and cleaning"), Assumed("fraction", HOUSE)] = 0.10
     sealant: Annotated[float, _share("Sealant lost in nozzles and tooling"), Assumed("fraction", HOUSE)] = 0.10
+    backer_rod: Annotated[float, _share("Ends of backer rod and splices"), Assumed("fraction", HOUSE)] = 0.05
     base_trim: Annotated[float, _share("Base trim spoilt in cutting"), Assumed("fraction", HOUSE)] = 0.05
 
 
