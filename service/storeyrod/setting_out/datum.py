@@ -5,7 +5,6 @@ helps.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import Final, Literal
 
 from storeyrod.findings import Finding, Where, finding
@@ -31,6 +30,18 @@ _MOST_ROWS: Final = 20_000
 """Levels in all candidates together: walls of many openings list fewer candidates."""
 
 Kind = Literal["as_given", "fixed", "match_bed", "best"]
+
+
+@formula(
+    symbol="b",
+    expression="(y - y_0 - s)/n - h",
+    unit="mm",
+    inputs={"y": "mm", "y_0": "mm", "s": "mm", "n": "count", "h": "mm"},
+    clause=GEOMETRY,
+)
+def bed_past_joints(*, y: float, y_0: float, s: float, n: float, h: float) -> float:
+    """That bed where level joints wider than a bed have moved the course by s."""
+    return (y - y_0 - s) / n - h
 
 
 @formula(
@@ -66,7 +77,7 @@ def datum_result(
 
     The wall stands on the datum in use; ``given_mm`` is the system's own where another one was chosen.
     """
-    given = wall.gauge if given_mm is None else replace(wall.gauge, datum=ticks(given_mm))
+    given = wall.gauge if given_mm is None else wall.gauge_on(ticks(given_mm))
     levels = levels_of(wall.faces)
     candidates = _candidates(wall, levels, given, datum)
     in_use = next(one for one in candidates if _same(one, wall.gauge))
@@ -106,7 +117,7 @@ def _matching_shift(given: Gauge, datum: DatumMatchBed) -> float:
 
 
 def _same(candidate: Candidate, gauge: Gauge) -> bool:
-    return abs(gauge.off_course(candidate.level)) <= 1.0
+    return abs(gauge.even.off_course(candidate.level)) <= 1.0
 
 
 def _listed(candidates: Sequence[Candidate], in_use: Candidate, levels: int) -> Iterator[tuple[int, Candidate]]:
@@ -120,7 +131,7 @@ def _listed(candidates: Sequence[Candidate], in_use: Candidate, levels: int) -> 
 def _row(
     rank: int, candidate: Candidate, levels: Sequence[WallLevel], wall: Wall, trace: Trace, datum: Datum | None
 ) -> DatumCandidate:
-    gauge = replace(wall.gauge, datum=candidate.level)
+    gauge = wall.gauge_on(candidate.level)
     rows = [_level_row(level, gauge, wall.system, trace, datum) for level in levels]
     offsets = [abs(row["offset_mm"]) for row in rows]
     rips = [row["rip_mm"] for row in rows if "rip_mm" in row]
@@ -154,19 +165,24 @@ def _level_row(level: WallLevel, gauge: Gauge, system: System, trace: Trace, dat
     if rip is not None:
         row["rip_mm"] = millimetres(rip)
     if abs(offset) > ON_COURSE and course != 0 and system.board.rib_pitch_mm is None:
-        bed = trace.call(
-            bed_for_level,
-            y=trace.given(row["y_mm"], level.pointer),
-            y_0=_origin(gauge, system, trace, datum),
-            n=trace.lookup("n", float(course), "count", GEOMETRY),
-            h=trace.given(system.slip.height_mm, "/system/slip/height_mm"),
-        )
+        bed = _bed(row, level, gauge, system, trace, datum)
         if bed > 0.0:
             row["bed_mm"] = bed
             row["bed_within"] = (
                 system.joint.bed_min_mm - ROUNDING_GUARD <= bed <= system.joint.bed_max_mm + ROUNDING_GUARD
             )
     return row
+
+
+def _bed(row: LevelOffset, level: WallLevel, gauge: Gauge, system: System, trace: Trace, datum: Datum | None) -> float:
+    y, origin = trace.given(row["y_mm"], level.pointer), _origin(gauge, system, trace, datum)
+    count = trace.lookup("n", float(row["course"]), "count", GEOMETRY)
+    height = trace.given(system.slip.height_mm, "/system/slip/height_mm")
+    shift = gauge.shift(row["course"])
+    if not shift:
+        return trace.call(bed_for_level, y=y, y_0=origin, n=count, h=height)
+    shift_mm = trace.lookup("s", millimetres(shift), "mm", GEOMETRY)
+    return trace.call(bed_past_joints, y=y, y_0=origin, s=shift_mm, n=count, h=height)
 
 
 def _origin(gauge: Gauge, system: System, trace: Trace, datum: Datum | None) -> float:

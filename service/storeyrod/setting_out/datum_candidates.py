@@ -118,13 +118,18 @@ def _shifts(
             yield shift, why
 
 
+def _place(level: WallLevel, gauge: Gauge) -> float:
+    """Height of a level over the datum on the even gauge: without what joints wider than a bed have moved its courses."""
+    return level.y - gauge.datum - gauge.shift(gauge.nearest(level.y))
+
+
 class _Scale:
     """Weighs shifts of the datum."""
 
     def __init__(self, levels: Sequence[WallLevel], gauge: Gauge, least_rip: float) -> None:
-        self.places = Circle([level.y - gauge.datum for level in levels], gauge.pitch)
-        self._starting = Circle([one.y - gauge.datum for one in levels if one.wall_above], gauge.pitch)
-        self._ending = Circle([one.y - gauge.datum for one in levels if not one.wall_above], gauge.pitch)
+        self.places = Circle([_place(level, gauge) for level in levels], gauge.pitch)
+        self._starting = Circle([_place(one, gauge) for one in levels if one.wall_above], gauge.pitch)
+        self._ending = Circle([_place(one, gauge) for one in levels if not one.wall_above], gauge.pitch)
         self._slip, self._pitch = gauge.height, gauge.pitch
         self._least_rip = least_rip
 

@@ -1,11 +1,13 @@
 """The gauge table: every course of the wall, as it is marked on the storey rod."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
+from storeyrod.geometry.ticks import millimetres
 from storeyrod.setting_out.level_models import GaugeCourse
 from storeyrod.setting_out.wall_levels import ON_COURSE, WallLevel
 from storeyrod.wall.gauge import Gauge
 from storeyrod.wall.grid import course_pitch_of
+from storeyrod.wall.storey_joints import StoreyJoint
 from storeyrod.wall.wall import Wall
 
 
@@ -17,16 +19,23 @@ def gauge_courses(wall: Wall, levels: Sequence[WallLevel]) -> list[GaugeCourse]:
         if abs(gauge.off_course(level.y)) <= ON_COURSE:
             marks.setdefault(gauge.nearest(level.y), []).append(level.name)
     foot, top = (_course_at(gauge, y) for y in (wall.foot, max(face.top for face in wall.faces)))
-    datum, pitch, height = wall.system.course_datum_mm, course_pitch_of(wall.system), wall.system.slip.height_mm
-    return [
-        {
-            "course": number,
-            "foot_mm": datum + number * pitch,
-            "head_mm": datum + number * pitch + height,
-            "marks": sorted(set(marks.get(number, ()))),
-        }
-        for number in range(foot, top + 1)
-    ]
+    joints = {joint.course: joint for joint in wall.storey_joints}
+    return [_row(number, wall, gauge, sorted(set(marks.get(number, ()))), joints) for number in range(foot, top + 1)]
+
+
+def _row(number: int, wall: Wall, gauge: Gauge, marks: list[str], joints: Mapping[int, StoreyJoint]) -> GaugeCourse:
+    foot = wall.system.course_datum_mm + number * course_pitch_of(wall.system) + millimetres(gauge.shift(number))
+    row: GaugeCourse = {
+        "course": number,
+        "foot_mm": foot,
+        "head_mm": foot + wall.system.slip.height_mm,
+        "marks": marks,
+    }
+    joint = joints.get(number)
+    if joint is not None:
+        row["joint_below_mm"] = millimetres(joint.width)
+        row["shift_mm"] = millimetres(joint.lift)
+    return row
 
 
 def _course_at(gauge: Gauge, level: float) -> int:

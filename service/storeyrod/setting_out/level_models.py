@@ -63,7 +63,7 @@ class LevelOffset(TypedDict):
             figure(
                 "mm",
                 "Equal bed with which `course`, counted from the datum, stands at the level; absent on course, at course 0, and where ribs "
-                "fix the pitch.",
+                "fix the pitch. Level joints keep their width.",
             ),
         ]
     ]
@@ -94,6 +94,12 @@ class GaugeCourse(TypedDict):
     foot_mm: Annotated[float, figure("mm", "Foot of the slip.")]
     head_mm: Annotated[float, figure("mm", "Head of the slip, where its bed joint starts.")]
     marks: Annotated[list[str], Field(description="Heads, sills, tops and feet that fall on the foot of the course.")]
+    joint_below_mm: NotRequired[
+        Annotated[float, figure("mm", "Width of the level movement joint on which the course stands; absent on a bed.")]
+    ]
+    shift_mm: NotRequired[
+        Annotated[float, figure("mm", "By so much that joint is wider than a bed, and moves the courses beyond it.")]
+    ]
 
 
 class DatumResult(TypedDict):

@@ -39,13 +39,19 @@ def set_out_courses(face: Face, bay: BayPerps, clear: ClearCourses, wall: Wall) 
 
 
 def _middles_of_rows(face: Face, wall: Wall) -> Iterator[tuple[int, int]]:
-    """For each row of boards, from the lowest, the courses below and above the course line nearest to its middle."""
+    """For each row of boards, from the lowest, the courses below and above the course line nearest to its middle.
+
+    Rows end at level joints and start anew over them; one of a single course has no such pair.
+    """
     gauge, height = wall.gauge, ticks(wall.system.board.cover_height_mm)
     foot = gauge.bottom(gauge.standing_at(wall.foot))
     while foot < face.top:
-        upper = gauge.nearest(foot + height / 2.0)
-        yield upper - 1, upper
-        foot += height
+        joint = next((one for one in wall.storey_joints if foot < one.bottom <= foot + height), None)
+        head = joint.bottom if joint is not None else foot + height
+        upper = gauge.nearest((foot + head) / 2.0)
+        if gauge.bottom(upper - 1) >= foot:
+            yield upper - 1, upper
+        foot = joint.top if joint is not None else head
 
 
 def _farthest(bay: BayPerps, clear: ClearCourses, pairs: Iterable[tuple[int, int]]) -> list[int]:

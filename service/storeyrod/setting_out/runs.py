@@ -40,7 +40,7 @@ def bay_set_outs(out: FaceSetOut, wall: Wall) -> tuple[list[BaySetOut], list[Fin
     A run is listed where whole courses stand between plumb lines. Courses that end at a rake or an arch have no run of their
     own; the piers below them are listed.
     """
-    upright = upright_zones(out.face, wall.system)
+    upright = upright_zones(out.face, wall.system, wall.gauge)
     ground = _Ground(out, clear_courses(out.face, wall.gauge, upright), plumb_lines(out.face, upright), wall)
     rows: list[BaySetOut] = []
     findings: list[Finding] = []

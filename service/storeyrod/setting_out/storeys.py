@@ -11,6 +11,7 @@ from storeyrod.setting_out.bond import BONDS
 from storeyrod.setting_out.bond_models import Storey
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.face import Face
+from storeyrod.wall.gauge import Gauge
 from storeyrod.wall.grid import course_pitch_of
 from storeyrod.wall.wall import Wall
 
@@ -30,6 +31,18 @@ def storey_courses(*, y_upper: float, y_lower: float, p: float) -> float:
     return (y_upper - y_lower) / p
 
 
+@formula(
+    symbol="n_storey",
+    expression="(y_upper - y_lower - s)/p",
+    unit="count",
+    inputs={"y_upper": "mm", "y_lower": "mm", "s": "mm", "p": "mm"},
+    clause=GEOMETRY,
+)
+def courses_over_joint(*, y_upper: float, y_lower: float, s: float, p: float) -> float:
+    """Height between two levels in courses of pitch p, where level joints from the lower one up are wider than a bed by s."""
+    return (y_upper - y_lower - s) / p
+
+
 def storey_rows(face: Face, wall: Wall, trace: Trace = SILENT) -> tuple[list[Storey], list[Finding]]:
     """Storeys of a face from the lowest, and the lowest one whose whole courses shift the bond of the next."""
     levels = sorted({ticks(level) for level in face.elevation.storey_levels_mm})
@@ -42,7 +55,12 @@ def _storey(face: Face, levels: tuple[float, float], wall: Wall, repeat: int, tr
     pointer = f"{face.members_pointer}/storey_levels_mm"
     lower, upper = (trace.given(millimetres(level), pointer) for level in levels)
     pitch = course_pitch_of(wall.system, trace)
-    courses = trace.call(storey_courses, y_upper=upper, y_lower=lower, p=pitch)
+    shift = _shift_below(levels[1], wall.gauge) - _shift_below(levels[0], wall.gauge)
+    if shift:
+        shift_mm = trace.lookup("s", millimetres(shift), "mm", GEOMETRY)
+        courses = trace.call(courses_over_joint, y_upper=upper, y_lower=lower, s=shift_mm, p=pitch)
+    else:
+        courses = trace.call(storey_courses, y_upper=upper, y_lower=lower, p=pitch)
     whole = abs(courses - round(courses)) * pitch <= WHOLE_MM
     return {
         "from_mm": float(lower),
@@ -51,6 +69,11 @@ def _storey(face: Face, levels: tuple[float, float], wall: Wall, repeat: int, tr
         "whole_courses": whole,
         "repeats": whole and round(courses) % repeat == 0,
     }
+
+
+def _shift_below(level: float, gauge: Gauge) -> float:
+    """Shift of the course under a level, below a joint that lies there."""
+    return gauge.shift(gauge.nearest(level) - 1)
 
 
 def _shifting(face: Face, rows: Sequence[Storey], repeat: int) -> list[Finding]:

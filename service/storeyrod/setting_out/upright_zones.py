@@ -8,7 +8,7 @@ from storeyrod.geometry.arc import Arc, arc_of
 from storeyrod.geometry.plane import Box
 from storeyrod.geometry.ticks import exact_ticks, ticks
 from storeyrod.wall.face import Face, FaceOpening
-from storeyrod.wall.gauge import Gauge, gauge_of
+from storeyrod.wall.gauge import Gauge
 from storeyrod.wall.grid import header_of
 from storeyrod.wall.models import ArchOpening, Voussoirs
 from storeyrod.wall.system import System
@@ -16,14 +16,14 @@ from storeyrod.wall.system import System
 _HALF: Final = 0.5
 
 
-def upright_zones(face: Face, system: System) -> list[Box]:
+def upright_zones(face: Face, system: System, gauge: Gauge) -> list[Box]:
     """Soldiers with the bed above them, over every opening that asks for them and is wide enough for the nearest number; and
     what courses lose to rings of voussoirs, course by course.
     """
     zones = [zone for opening in face.openings for zone in _soldiers(opening, system)]
     for opening in face.openings:
         if isinstance(opening.model, ArchOpening) and opening.model.voussoirs is not None:
-            zones += _rings(opening, opening.model.voussoirs, system)
+            zones += _rings(opening, opening.model.voussoirs, system, gauge)
     return zones
 
 
@@ -36,9 +36,8 @@ def _soldiers(opening: FaceOpening, system: System) -> Iterator[Box]:
         yield opening.left, opening.head, opening.right, opening.head + rise
 
 
-def _rings(opening: FaceOpening, voussoirs: Voussoirs, system: System) -> Iterator[Box]:
+def _rings(opening: FaceOpening, voussoirs: Voussoirs, system: System, gauge: Gauge) -> Iterator[Box]:
     """For each course the width that the opening and the rings over it take at most, in the height of its slips."""
-    gauge = gauge_of(system)
     arc = arc_of(opening.left, opening.springing, opening.right - opening.left, opening.head - opening.springing)
     depth = header_of(system) if voussoirs.depth == "header" else system.slip.length_mm
     radius = arc.radius + voussoirs.rings_count * exact_ticks(depth + system.joint.bed_mm)

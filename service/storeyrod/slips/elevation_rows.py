@@ -43,7 +43,8 @@ def elevation_row(face: FaceSlips, options: Options, trace: Trace) -> ElevationS
     slips = measured(
         "A_slip", ("courses", face.course_area), ("soldiers", face.soldier_area), ("voussoirs", face.voussoir_area)
     )
-    movement = measured("A_movement", ("movement joints", face.slot_area))
+    level = [("level movement joints", face.storey_area)] if face.storey_area else []
+    movement = measured("A_movement", ("movement joints", face.slot_area), *level)
     end = measured("A_end", ("joints at ends", face.end_joint_area))
     row: ElevationSlips = {
         "elevation": face.face.id,

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import NamedTuple
 
 from storeyrod.geometry.intervals import Interval
-from storeyrod.geometry.plane import Region, area_between
+from storeyrod.geometry.plane import Box, Region, area_between
 from storeyrod.setting_out.course_grid import BayPerps
 from storeyrod.slips.arch_rings import VoussoirRing
 from storeyrod.slips.beds import Beds
@@ -28,10 +28,24 @@ def strip_area(face: Face, strips: Sequence[Interval]) -> float:
     )
 
 
-def free_region(face: Face, strips: Sequence[Interval]) -> Region:
-    """Where slips are laid: the net wall without features and plumb strips."""
-    boxes = [(left, face.foot, right, face.top) for left, right in strips]
+def plumb_boxes(face: Face, strips: Sequence[Interval]) -> list[Box]:
+    """Plumb strips of a face from its foot to its top."""
+    return [(left, face.foot, right, face.top) for left, right in strips]
+
+
+def free_region(face: Face, boxes: Sequence[Box]) -> Region:
+    """Where slips are laid: the net wall without features and the strips of joints."""
     return face.slip_region.less(*boxes) if boxes else face.slip_region
+
+
+def level_area(face: Face, boxes: Sequence[Box]) -> float:
+    """Area of level strips of a face, features left out."""
+    return math.fsum(
+        part.area
+        for left, bottom, right, top in boxes
+        for parts in face.slip_region.cells(bottom, top, [(left, right)])
+        for part in parts
+    )
 
 
 class CourseSums(NamedTuple):
@@ -58,6 +72,7 @@ class FaceSlips:
     beds: Beds
     slot_area: float
     end_joint_area: float
+    storey_area: float = 0.0
     returns: tuple[JambReturns, ...] = ()
 
     def with_returns(self, returns: Sequence[JambReturns]) -> "FaceSlips":
@@ -137,7 +152,8 @@ class FaceSlips:
     @property
     def joint_area(self) -> float:
         """Mortar joints: the net wall less features, pieces, movement joints and end joints."""
-        return self.face.net_area - self.face.feature_area - self.slip_area - self.slot_area - self.end_joint_area
+        movement = self.slot_area + self.storey_area + self.end_joint_area
+        return self.face.net_area - self.face.feature_area - self.slip_area - movement
 
     @property
     def joint_area_by_strips(self) -> float:

@@ -11,6 +11,7 @@ from functools import cached_property
 from storeyrod.findings import Finding
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres, square_metres, ticks
 from storeyrod.movement_joints.placement import JointPlan
+from storeyrod.movement_joints.storey_strips import storey_strips
 from storeyrod.options import Options
 from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.course_grid import Module, module_lengths, widest_perp
@@ -19,7 +20,7 @@ from storeyrod.slips.arch_rings import voussoir_rings
 from storeyrod.slips.beds import bed_joints
 from storeyrod.slips.corner_slips import CornerSlips, corner_findings, corner_slips
 from storeyrod.slips.ends import FaceEnds, Legs
-from storeyrod.slips.face_slips import FaceSlips, free_region, strip_area
+from storeyrod.slips.face_slips import FaceSlips, free_region, level_area, plumb_boxes, strip_area
 from storeyrod.slips.laying import laid_courses
 from storeyrod.slips.raked_closers import CutLimits
 from storeyrod.slips.remarks import piece_findings
@@ -156,9 +157,10 @@ def lay_slips(
     corners = tuple(
         corner_slips(corner, ends, gauge, widest, legs) for corner in wall.corners if corner.kind == "external_corner"
     )
+    level = [(joint.bottom, joint.top) for joint in wall.storey_joints]
     faces = tuple(
         face.with_returns(
-            jamb_returns(face.face, Lining(ends[face.face.id], gauge, module, widest_perp(face.bays), legs))
+            jamb_returns(face.face, Lining(ends[face.face.id], gauge, module, widest_perp(face.bays), legs), level)
         )
         for face, _ in laid
     )
@@ -206,7 +208,9 @@ def _lay_face(
 ) -> tuple[FaceSlips, list[Finding]]:
     face, joints = out.face, out.joints
     slots = [(slot.left, slot.right) for slot in plan.slots]
-    strips = [strip for strip in (*slots, *joints) if strip[1] > strip[0]]
+    plumb = [strip for strip in (*slots, *joints) if strip[1] > strip[0]]
+    level = [box for strip in storey_strips(face, wall.storey_joints) for box in strip.boxes(plumb)]
+    strips = [*plumb_boxes(face, plumb), *level]
     soldiers, free, found = soldier_courses(face, free_region(face, strips), strips, wall.system, trace)
     voussoirs, free, arched = voussoir_rings(face, free, wall.system, trace)
     laid = FaceSlips(
@@ -214,6 +218,7 @@ def _lay_face(
         beds=bed_joints(free, gauge, face.foot, face.top),
         slot_area=strip_area(face, slots),
         end_joint_area=strip_area(face, joints),
+        storey_area=level_area(face, level),
     )  # fmt: skip
     return laid, [*out.findings, *found, *arched]
 

@@ -108,14 +108,17 @@ class Lining:
         return self.heights[clad]
 
 
-def jamb_returns(face: Face, lining: Lining) -> list[JambReturns]:
-    """Return slips of every lined jamb of a face that a course meets; at the end of a wall there is no jamb."""
+def jamb_returns(face: Face, lining: Lining, level: Sequence[Interval] = ()) -> list[JambReturns]:
+    """Return slips of every lined jamb of a face that a course meets; at the end of a wall there is no jamb.
+
+    ``level`` are the heights of level joints, which go on into the reveals.
+    """
     jambs = [(opening, side, depth) for opening in face.openings for side, depth in _lined_sides(opening)]
     bare = _bare_heights(face) if jambs else {}
     return [
         JambReturns(face, opening, side, depth, total(clad), courses, _sums(courses, depth, lining.module.stretcher))
         for opening, side, depth in jambs
-        for clad in [_clad_heights(opening, side, bare)]
+        for clad in [difference(_clad_heights(opening, side, bare), level)]
         if (courses := tuple(_courses(opening, side, clad, depth, lining)))
     ]
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval
@@ -109,7 +109,7 @@ class _Head:
 
 
 def soldier_courses(
-    face: Face, free: Region, strips: Sequence[Interval], system: System, trace: Trace
+    face: Face, free: Region, strips: Sequence[Box], system: System, trace: Trace
 ) -> tuple[tuple[SoldierCourse, ...], Region, list[Finding]]:
     """Soldiers over the openings that ask for them, the region left for the courses beside them, and findings.
 
@@ -133,7 +133,9 @@ def soldier_courses(
             made[place] = _whole_course(head, width, height, bed)
             continue
         open_now = [zone for zone in open_now if zone[2] > head.zone[0]]
-        made[place] = course = _clipped_course(face, free, head, width, height, open_now)
+        course = _clipped_course(face, free, head, width, height, open_now)
+        course = replace(course, clipped=course.clipped or _is_cut(face, head.zone, height, strips))
+        made[place] = course
         open_now.append(head.zone)
         findings[place] += _clipped(face, course)
     courses = tuple([made[place] for place in heads])
@@ -254,6 +256,14 @@ def _is_clipped(face: Face, zone: Box) -> bool:
     left, bottom, right, top = zone
     whole = (right - left) * (top - bottom)
     return _area(face.slip_region, (bottom, top), [(left, right)]) < whole - SMALLEST_PART
+
+
+def _is_cut(face: Face, zone: Box, height: float, strips: Sequence[Box]) -> bool:
+    """Whether a level joint runs through soldiers; one over them takes the place of their bed."""
+    left, foot, right, _ = zone
+    return any(
+        x0 < right and left < x1 and face.foot < bottom < foot + height and foot < top for x0, bottom, x1, top in strips
+    )
 
 
 def _clipped(face: Face, course: SoldierCourse) -> list[Finding]:

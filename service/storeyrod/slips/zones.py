@@ -2,17 +2,16 @@
 
 from collections.abc import Sequence
 
-from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Box, Region, bounds
 from storeyrod.geometry.rings import holds, is_convex, rectangle
 from storeyrod.wall.face import Face
 
 
-def zones_in_wall(face: Face, free: Region, strips: Sequence[Interval], zones: Sequence[Box]) -> list[bool]:
+def zones_in_wall(face: Face, free: Region, strips: Sequence[Box], zones: Sequence[Box]) -> list[bool]:
     """Whether each zone lies in the free region of a face and meets nothing else; boxes stand in for openings of any shape."""
     if not zones:
         return []
-    met = _meeting(zones, [*_obstacles(face), *((left, face.foot, right, face.top) for left, right in strips)])
+    met = _meeting(zones, [*_obstacles(face), *strips])
     convex = is_convex(face.outline)
     return [
         not meets and (holds(face.outline, rectangle(*zone)) if convex else free.holds(zone))

@@ -1,10 +1,10 @@
 """The wall that every layout stands on: faces, corners and system, checked once."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from storeyrod.findings import Finding
-from storeyrod.geometry.ticks import ticks
+from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.wall.checks import course_findings, ground_findings, refuse_mismatched_system
 from storeyrod.wall.corners import Corner, corners_of
 from storeyrod.wall.face import Face, faces_of
@@ -39,6 +39,13 @@ class Wall:
     def gauge(self) -> Gauge:
         """Heights of the courses."""
         return gauge_of(self.system, self.storey_joints)
+
+    def gauge_on(self, datum: float) -> Gauge:
+        """Heights of the courses with another datum, on which level joints may lie in other beds."""
+        if not self.storey_joints:
+            return replace(self.gauge, datum=datum)
+        system = self.system.model_copy(update={"course_datum_mm": millimetres(datum)})
+        return gauge_of(system, storey_joints_of(self.faces, system, settled=False)[0])
 
     @property
     def foot(self) -> float:

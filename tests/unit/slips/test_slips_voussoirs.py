@@ -13,7 +13,7 @@ from slip_walls import opening, outline, rectangle, request
 
 from storeyrod.findings import Refusal
 from storeyrod.slips.arch_rings import voussoir_rings
-from storeyrod.slips.face_slips import free_region
+from storeyrod.slips.face_slips import free_region, plumb_boxes
 from storeyrod.trace import Recorder
 from storeyrod.wall.wall import wall_of
 
@@ -32,7 +32,7 @@ def laid(elevation, strips=(), trace=None, **changes):
     """Rings, the region left for courses, findings, and the face."""
     made = request(elevation, **changes)
     face = wall_of(made.elevations, made.system).faces[0]
-    free = free_region(face, [(left * 1e4, right * 1e4) for left, right in strips])
+    free = free_region(face, plumb_boxes(face, [(left * 1e4, right * 1e4) for left, right in strips]))
     rings, rest, findings = voussoir_rings(face, free, made.system, *([] if trace is None else [trace]))
     return rings, rest, findings, free
 
