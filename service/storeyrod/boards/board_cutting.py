@@ -5,7 +5,7 @@ from typing import Literal, NamedTuple
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.cutting.plan import Cut, Rest, Status, Work
-from storeyrod.cutting.stock import Edges
+from storeyrod.cutting.stock import Edges, Item
 from storeyrod.findings import Finding
 
 LayoutBoundKind = Literal["area", "course_strips", "projected_width", "joint_model"]
@@ -41,14 +41,14 @@ class PiecePlace(NamedTuple):
 class Offcut:
     """A rectangle that a cut leaves, in ticks from the lower left corner of its board or stock offcut.
 
-    ``parent`` is the id of the offcut that it is cut out of, none where that is the board itself; ``released_from`` the id of the
+    ``parent`` is the id of the offcut that it is cut out of, none where that is the board itself; ``released_by`` the index of the
     piece whose notch, hole or rake sets it free. ``pieces`` are indices of the pieces that are cut from it; where there are none
     it is ``kept`` for stock, or waste. A part and the parts that it is cut into later are all listed.
     """
 
     id: str
     parent: str | None
-    released_from: str | None
+    released_by: int | None
     x: float
     y: float
     width: float
@@ -65,7 +65,7 @@ class Offcut:
 
 @dataclass(frozen=True, slots=True)
 class CutBlank:
-    """A board or a stock offcut that is used: its number, its pattern and what comes out of it.
+    """A board or a stock offcut that is used: its number and what comes out of it.
 
     New boards are numbered from 1 in the order in which the wall asks for them; offcuts of one ``stock`` id from 1 too.
     ``pieces`` are indices into ``BoardCutting.pieces`` and run parallel to the places of the pattern.
@@ -73,7 +73,6 @@ class CutBlank:
 
     number: int
     stock: str | None
-    pattern: int
     pieces: tuple[int, ...]
     offcuts: tuple[Offcut, ...]
 
@@ -136,12 +135,14 @@ class FaceCutting:
 
 @dataclass(frozen=True, slots=True)
 class BoardCutting:
-    """How a layout is cut. ``places`` runs parallel to ``pieces``, the pieces of all faces in request order.
+    """How a layout is cut. ``items``, what each piece asks of a board, and ``places`` run parallel to ``pieces``, the pieces of all
+    faces in request order.
 
     ``boards_count`` are new boards bought. ``faces`` runs parallel to the faces of the layout.
     """
 
     pieces: tuple[Piece, ...]
+    items: tuple[Item, ...]
     places: tuple[PiecePlace, ...]
     blanks: tuple[CutBlank, ...]
     patterns: tuple[Pattern, ...]

@@ -1,0 +1,165 @@
+"""From pieces on the wall to boards bought: what each is cut from, what becomes of the offcuts, and the bounds of the count.
+
+All faces are cut together and each on its own; where the faces' own plans together need fewer boards, they are taken.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from storeyrod.boards.board_cutting import (
+    BoardCutting,
+    CuttingBound,
+    FaceCutting,
+    LayoutBound,
+    PiecePlace,
+    StockOffcut,
+)
+from storeyrod.boards.corner_strip import in_corner_strip
+from storeyrod.boards.cutting_findings import cutting_findings
+from storeyrod.boards.cutting_items import BoardSize, board_size, feet_on_base, item_of
+from storeyrod.boards.cutting_job import CutJob, CutPiece, Hole, Sawn, cut_job, stock_used
+from storeyrod.boards.layout import BoardLayout, FaceBoards
+from storeyrod.boards.layout_bounds import BoundedWall, layout_bound
+from storeyrod.boards.pieces import Piece
+from storeyrod.boards.released import Released, Worth, released_by
+from storeyrod.boards.sawn_boards import sawn_boards
+from storeyrod.cutting.plan import Status
+from storeyrod.cutting.stock import Effort
+from storeyrod.findings import Finding
+from storeyrod.geometry.ticks import square_metres, ticks
+from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.grid import course_pitch_of
+from storeyrod.wall.system import System
+
+
+def cut_boards(
+    layout: BoardLayout, stock_offcuts: Sequence[StockOffcut], effort: Effort, trace: Trace = SILENT
+) -> BoardCutting:
+    """Boards of a layout: pooled over all faces, with stock offcuts used first, and each face on its own from new boards."""
+    system = layout.system
+    size, worth = board_size(system.board), _worth(system)
+    faces = [_cut_pieces(face, size, worth, system) for face in layout.faces]
+    apart = [_apart(face, pieces, size, system, trace) for face, pieces in zip(layout.faces, faces, strict=True)]
+    pieces = [piece for face in faces for piece in face]
+    areas = _area(layout.faces, trace)
+    bound = layout_bound(BoundedWall(faces, size, stock_offcuts, "/elevations"), areas, system, trace)
+    pooled = _pooled(pieces, stock_offcuts, effort, bound.count, size, [job for job, _ in apart])
+    sawn = sawn_boards(size, pieces, stock_offcuts, pooled.sawn, worth)
+    counts = [FaceCutting(job.bought, least) for job, least in apart]
+    if len(counts) == 1 and not stock_offcuts:
+        counts = [FaceCutting(pooled.bought, bound)]
+    return BoardCutting(
+        layout.pieces,
+        tuple(one.item for one in pieces),
+        sawn.places,
+        sawn.blanks,
+        sawn.patterns,
+        pooled.bought,
+        tuple(counts),
+        bound,
+        _cutting_bound(pooled, bound),
+        _left(stock_offcuts, pooled.sawn),
+        tuple(_findings(layout, faces, sawn.places, size)),
+    )
+
+
+def _findings(
+    layout: BoardLayout, faces: Sequence[Sequence[CutPiece]], places: Sequence[PiecePlace], size: BoardSize
+) -> Iterator[Finding]:
+    start = 0
+    for face, pieces in zip(layout.faces, faces, strict=True):
+        own = places[start : start + len(pieces)]
+        yield from cutting_findings(face, pieces, own, size, layout.system)
+        start += len(pieces)
+
+
+def _worth(system: System) -> Worth:
+    board = system.board
+    pitch = ticks(course_pitch_of(system))
+    return Worth(ticks(board.minimum_piece_mm), pitch, ticks(board.kerf_mm), pitch)
+
+
+def _cut_pieces(face: FaceBoards, size: BoardSize, worth: Worth, system: System) -> list[CutPiece]:
+    """Pieces of a face with what they ask of a board and what they set free; pieces of one shape are looked at once."""
+    free: dict[object, tuple[Released, ...]] = {}
+    found = []
+    for piece, base in zip(face.pieces, feet_on_base(face.face, face.pieces), strict=True):
+        shape = (_rounded(piece), piece.lift) if piece.part.rings else ()
+        if shape not in free:
+            free[shape] = released_by(piece, worth)
+        item = item_of(piece, size, base=bool(base) and not system.board.base_row_cut)
+        found.append(CutPiece(piece, item, base, free[shape], in_corner_strip(piece, face.face, system.board)))
+    return found
+
+
+def _rounded(piece: Piece) -> tuple[tuple[tuple[int, int], ...], ...]:
+    return tuple(tuple((round(x), round(y)) for x, y in ring) for ring in piece.shape)
+
+
+def _apart(
+    face: FaceBoards, pieces: Sequence[CutPiece], size: BoardSize, system: System, trace: Trace
+) -> tuple[CutJob, LayoutBound]:
+    """A face on its own, in a quick search: its plan, and the least that any layout of it needs."""
+    bound = layout_bound(BoundedWall([pieces], size, (), face.face.pointer), _area([face], trace), system, trace)
+    return cut_job(size, pieces, (), "quick", bound.count), bound
+
+
+def _area(faces: Sequence[FaceBoards], trace: Trace) -> float:
+    """Area of pieces, row by row: adding up rows keeps the rounding far below a square millimetre."""
+    rows: dict[tuple[str, str, int], float] = {}
+    for face in faces:
+        for piece in face.pieces:
+            key = (face.face.id, face.face.pointer, piece.row.number)
+            rows[key] = rows.get(key, 0.0) + piece.part.area
+    return trace.measure(
+        "A", "m2", [(f"pieces of {name}, row {row}", square_metres(area), at) for (name, at, row), area in rows.items()]
+    )
+
+
+def _pooled(
+    pieces: Sequence[CutPiece],
+    stock: Sequence[StockOffcut],
+    effort: Effort,
+    floor: int,
+    size: BoardSize,
+    apart: Sequence[CutJob],
+) -> CutJob:
+    """All pieces together, or the faces' own plans one behind the other where they need fewer boards."""
+    pooled = cut_job(size, pieces, stock, effort, floor)
+    if sum(job.bought for job in apart) >= pooled.bought:
+        return pooled
+    sawn: list[Sawn] = []
+    shift = 0
+    for job in apart:
+        sawn += [_shifted(one, shift) for one in job.sawn]
+        shift += sum(len(one.pieces) for one in job.sawn)
+    return replace(pooled, sawn=tuple(sawn), bought=sum(job.bought for job in apart))
+
+
+def _shifted(sawn: Sawn, shift: int) -> Sawn:
+    source = sawn.source
+    if isinstance(source, Hole):
+        source = Hole(source.piece + shift, source.rectangle)
+    return Sawn(source, sawn.sheet, tuple(piece + shift for piece in sawn.pieces))
+
+
+def _cutting_bound(job: CutJob, bound: LayoutBound) -> CuttingBound:
+    """The bound for this list of pieces; what holds for any layout holds for it too."""
+    plan, two_stage = job.plan, job.plan.two_stage_bound
+    least = max(job.lower_bound, bound.count)
+    status: Status = "proved" if job.bought == least else "work_limited"
+    return CuttingBound(
+        least,
+        plan.bound if job.lower_bound >= bound.count else "any_layout",
+        None if two_stage is None else two_stage + job.whole,
+        status,
+        plan.work,
+    )
+
+
+def _left(stock: Sequence[StockOffcut], sawn: Sequence[Sawn]) -> tuple[StockOffcut, ...]:
+    """Stock offcuts that nothing is cut from."""
+    used = stock_used(stock, sawn)
+    return tuple(
+        replace(one, count=one.count - used[index]) for index, one in enumerate(stock) if one.count > used[index]
+    )
