@@ -78,14 +78,14 @@ def movement_with_movement(*, w: float, t: float, X: float) -> float:  # noqa: N
 
 @formula(
     symbol="L_w",
-    expression="Max(0, M_w - n*M_d)/e",
+    expression="(M_w - n*M_d)/e",
     unit="m",
     inputs={"M_w": "mm", "n": "count", "M_d": "mm", "e": "mm_per_m"},
     clause=SPACING,
 )
 def spacing_for_width(*, M_w: float, n: float, M_d: float, e: float) -> float:  # noqa: N803  symbols of the formula
-    """Longest bay whose movement a width serves."""
-    return max(0.0, M_w - n * M_d) / e
+    """Longest bay whose movement a width serves; under nothing when drift alone is more."""
+    return (M_w - n * M_d) / e
 
 
 class _Form(NamedTuple):
@@ -127,12 +127,12 @@ def rounded_width(width_mm: float, trace: Trace) -> float:
 
 
 def longest_bay_for(width_mm: float, given: Movement, way: Way, convention: Convention, trace: Trace) -> float | None:
-    """Longest bay in m that a width serves; none when a bay of any length moves no more."""
+    """Longest bay in m that a width serves, 0 when drift alone is too much; none when a bay of any length moves no more."""
     if way.strain <= ROUNDING_GUARD:
         return None
     allowed = trace.call(FORMS[convention].movement, w=width_mm, t=_tolerance(given, trace), X=_share(given, trace))
     drift = trace.given(given.drift_mm, f"{MOVEMENT}/drift_mm")
-    return trace.call(spacing_for_width, M_w=allowed, n=way.drifts, M_d=drift, e=way.strain)
+    return max(0.0, trace.call(spacing_for_width, M_w=allowed, n=way.drifts, M_d=drift, e=way.strain))
 
 
 def _share(given: Movement, trace: Trace) -> float:

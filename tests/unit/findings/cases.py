@@ -111,8 +111,19 @@ WALL: Final = "movement_joints"
 
 PACKS: Final = {
     "board_count": 4, "slip_count": 50, "corner_slip_count": 20, "fastener_count": 100, "adhesive_count": 10,
-    "mortar_kg": 20, "sealant_ml": 600, "base_trim_count": 5,
+    "mortar_kg": 20, "sealant_ml": 600, "backer_rod_m": 50, "base_trim_count": 5,
 }  # fmt: skip
+
+
+def moving(width_mm: float | None = None, **movement: Any) -> Request:
+    """A wall of 6 m with an existing joint in its middle, whose face moves by 10e-6/K over 100 K: 3 mm for 3 m."""
+    capability = {"value_percent": 25, "basis": "plus_minus"}
+    ranged = {
+        "temperature_min_deg_c": -30, "temperature_max_deg_c": 70, "expansion_um_per_m_k": 10,
+        "sealant": {"movement_capability": capability},
+    }  # fmt: skip
+    joint = {"width_mm": width_mm, "movement": {**ranged, **movement}}
+    return clad(rectangle(width_mm=6000, existing_joints_x_mm=[3000]), movement_joint=joint)
 
 
 def surveyed(elevation: str, substrate_length_mm: float) -> Request:
@@ -284,6 +295,21 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle("external_corner", existing_joints_x_mm=[219.9]), movement_joint={"width_mm": 10}),
         clad(rectangle("external_corner", existing_joints_x_mm=[220]), movement_joint={"width_mm": 10}),
     ),
+    # A quarter of 12 mm takes the 3 mm; bays are measured to the middle of the joint or to its side, 6 mm on.
+    "joint-width-short": Case(WALL, moving(11.9), moving(12)),
+    "joint-hard-to-seal": Case(
+        WALL,
+        clad(rectangle(existing_joints_x_mm=[2000]), movement_joint={"width_mm": 50.1}),
+        clad(rectangle(existing_joints_x_mm=[2000]), movement_joint={"width_mm": 50}),
+    ),
+    # A closed-cell rod is 25 to 33 % wider than its joint (from memory of ASTM C1193): 12.5 to 13.3 mm for 10.
+    "backer-rod-unfit": Case(
+        WALL,
+        clad(rectangle(existing_joints_x_mm=[2000]),
+             movement_joint={"width_mm": 10, "backer_rod": {"kind": "closed_cell", "diameter_mm": 12.4}}),
+        clad(rectangle(existing_joints_x_mm=[2000]),
+             movement_joint={"width_mm": 10, "backer_rod": {"kind": "closed_cell", "diameter_mm": 12.5}}),
+    ),
     "no-legal-joint-position": Case(
         WALL,
         clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=4053.6)]),
@@ -441,6 +467,12 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         WALL,
         clad(rectangle(existing_joints_x_mm=[2000, 2009.9]), movement_joint={"width_mm": 10}),
         clad(rectangle(existing_joints_x_mm=[2000, 2010]), movement_joint={"width_mm": 10}),
+    ),
+    "temperatures-contradictory": Case(
+        WALL, moving(installation_temperature_deg_c=70.1), moving(installation_temperature_deg_c=70)
+    ),
+    "expansion-unclear": Case(
+        WALL, moving(material="clay_annex"), moving(material="clay_annex", expansion_um_per_m_k=None)
     ),
     "bed-limits-contradictory": Case(
         WALL, clad(rectangle(), joint={"bed_min_mm": 12.1}), clad(rectangle(), joint={"bed_min_mm": 12})
