@@ -6,7 +6,7 @@ narrowest it still comes once only.
 """
 
 from dataclasses import dataclass
-from typing import Final, NamedTuple
+from typing import Final, Literal, NamedTuple
 
 from storeyrod.findings import refuse
 from storeyrod.movement_joints.coefficients import COEFFICIENTS, clause_of
@@ -17,6 +17,9 @@ from storeyrod.wall.movement import Movement
 
 MOVEMENT: Final = "/system/movement_joint/movement"
 """Pointer of the member that gives movement."""
+
+Moisture = Literal["moisture_expansion_mm_per_m", "moisture_shrinkage_mm_per_m"]
+"""Member of a movement, and of a row of coefficients, that gives moisture movement in one direction."""
 
 _APART: Final = Clause(
     "cladding design exercises", "closing and opening apart, moisture in its own direction", "published"
@@ -125,9 +128,9 @@ def _coefficients(given: Movement, trace: Trace) -> _Coefficients:
     if (given.expansion_um_per_m_k is None) == (given.material is None):
         detail = "Give expansion_um_per_m_k, or the material whose coefficient is to be used, not both and not neither."
         raise refuse("expansion-unclear", MOVEMENT, detail)
-    return _Coefficients(
-        _expansion(given, trace), *(_moisture(given, way, trace) for way in ("expansion", "shrinkage"))
-    )
+    growth = _moisture(given, "moisture_expansion_mm_per_m", trace)
+    shrinkage = _moisture(given, "moisture_shrinkage_mm_per_m", trace)
+    return _Coefficients(_expansion(given, trace), growth, shrinkage)
 
 
 def _expansion(given: Movement, trace: Trace) -> float:
@@ -139,19 +142,17 @@ def _expansion(given: Movement, trace: Trace) -> float:
     return trace.lookup("alpha", tabulated, "mm_per_m_k", clause_of(row))
 
 
-def _moisture(given: Movement, way: str, trace: Trace) -> float:
-    member = f"moisture_{way}_mm_per_m"
+def _moisture(given: Movement, member: Moisture, trace: Trace) -> float:
     value: float | None = getattr(given, member)
     if value is not None:
         return trace.given(value, f"{MOVEMENT}/{member}")
-    tabulated, clause = moisture_assumed(given, way)
+    tabulated, clause = moisture_assumed(given, member)
     return trace.lookup("m", tabulated, "mm_per_m", clause)
 
 
-def moisture_assumed(given: Movement, way: str) -> tuple[float, Clause]:
+def moisture_assumed(given: Movement, member: Moisture) -> tuple[float, Clause]:
     """Moisture movement where the request gives none, in mm per m: of the material's row, or else none."""
     row = COEFFICIENTS.get(str(given.material))
-    value = None if row is None else row.get(f"moisture_{way}_mm_per_m")
-    if row is None or not isinstance(value, float | int):
+    if row is None or member not in row:
         return 0.0, HOUSE
-    return float(value), clause_of(row)
+    return row[member], clause_of(row)

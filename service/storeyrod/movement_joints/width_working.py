@@ -7,7 +7,7 @@ from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.movement_joints.coefficients import of_the_same_material
-from storeyrod.movement_joints.movement import MOVEMENT, joint_movement, moisture_assumed
+from storeyrod.movement_joints.movement import MOVEMENT, Moisture, joint_movement, moisture_assumed
 from storeyrod.movement_joints.movement_width import (
     FORMS,
     LEAST_WIDTH_MM,
@@ -142,9 +142,8 @@ def _rod_findings(system: System, width_mm: float, where: Where) -> Iterator[Fin
 
 def moisture_assumptions(given: Movement) -> Iterator[Assumption]:
     """Moisture movement that was taken where the request gives none."""
-    for way in ("expansion", "shrinkage"):
-        member = f"moisture_{way}_mm_per_m"
+    for member in get_args(Moisture):
         if getattr(given, member) is None:
-            value, clause = moisture_assumed(given, way)
+            value, clause = moisture_assumed(given, member)
             note = "no moisture movement was given" if clause == HOUSE else ""
             yield stated(f"{MOVEMENT}/{member}", value, Assumed("mm_per_m", clause, note))
