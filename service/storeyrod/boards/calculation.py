@@ -45,7 +45,7 @@ def calculate(request: BoardLayoutRequest, trace: Trace = SILENT) -> Answer[Boar
     findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings), *layout.findings])
     if request.options.strict:
         refuse_cautions(findings)
-    assumptions = [*assumptions_of(request), *joint_assumptions(request.system, plans)]
+    assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
     return Answer(result, findings, assumptions, list(NOT_CHECKED))
 
 

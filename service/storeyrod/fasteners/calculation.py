@@ -40,7 +40,7 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
     findings = unique([*wall.findings, *joint_findings, *layout.findings, *schedule.findings])
     if request.options.strict:
         refuse_cautions(findings)
-    assumptions = [*assumptions_of(request), *joint_assumptions(request.system, plans)]
+    assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
     return Answer(result, findings, assumptions, list(NOT_CHECKED))
 
 

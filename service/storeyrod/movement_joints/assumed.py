@@ -3,17 +3,19 @@
 from collections.abc import Sequence
 
 from storeyrod.answer import Assumed, Assumption, stated
+from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.movement_joints.sealant import SEALANT_DEPTH
 from storeyrod.movement_joints.width import WIDTH_PER_SPACING
 from storeyrod.movement_joints.width_working import moisture_assumptions
-from storeyrod.reference.documents import COMMON_PRACTICE
+from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE
 from storeyrod.wall.system import System
+from storeyrod.wall.wall import Wall
 
 
-def joint_assumptions(system: System, plans: Sequence[JointPlan]) -> list[Assumption]:
+def joint_assumptions(wall: Wall, plans: Sequence[JointPlan]) -> list[Assumption]:
     """Where joints may stand, how they move and, when there are any, how wide they are."""
-    made = []
+    system, made = wall.system, _level_joints(wall)
     if system.movement_joint.snap_mm is None:
         rule = Assumed("", COMMON_PRACTICE, "joints stand on half-module perps")
         made.append(stated("/system/movement_joint/snap_mm", "half the slip module", rule))
@@ -26,6 +28,14 @@ def joint_assumptions(system: System, plans: Sequence[JointPlan]) -> list[Assump
             stated("/system/movement_joint/width_mm", "1.3 mm for each metre of the longest bay, at least 6 mm", width)
         )
     return made
+
+
+def _level_joints(wall: Wall) -> list[Assumption]:
+    """How wide level joints are."""
+    if not wall.storey_joints or wall.system.movement_joint.storey_width_mm is not None:
+        return []
+    width = millimetres(wall.storey_joints[0].width)
+    return [stated("/system/movement_joint/storey_width_mm", width, Assumed("mm", HOUSE, "as wide as a bed"))]
 
 
 def sealant_assumptions(system: System) -> list[Assumption]:

@@ -15,17 +15,20 @@ from storeyrod.movement_joints.models import (
 )
 from storeyrod.movement_joints.placement import JointPlan, Slot, planned_joints
 from storeyrod.movement_joints.sealant import seal_of, sealed_volume
+from storeyrod.movement_joints.storey_rows import placed_storey_joints, storey_joint_totals, storey_seal
 from storeyrod.movement_joints.width import moving_length
 from storeyrod.movement_joints.width_working import joint_seal, unchecked_width, width_working
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.face import Face
-from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall, wall_of
 
 NOT_CHECKED = (
     "Movement joints are placed by a spacing rule only; the designer's joints and the local code come first.",
-    "Horizontal movement joints at storey levels were not placed.",
+)
+
+NO_LEVEL_JOINTS = (
+    "Level movement joints were not placed: none were asked for, or no storey level has wall below and above."
 )
 
 
@@ -42,24 +45,31 @@ def calculate(request: MovementJointsRequest, trace: Trace = SILENT) -> Answer[M
         refuse_cautions(findings)
     assumptions = [
         *assumptions_of(request),
-        *joint_assumptions(request.system, plans),
+        *joint_assumptions(wall, plans),
         *sealant_assumptions(request.system),
     ]
-    return Answer(result, findings, assumptions, [*NOT_CHECKED, unchecked_width(request.system)])
+    unchecked = [*NOT_CHECKED, *([] if wall.storey_joints else [NO_LEVEL_JOINTS]), unchecked_width(request.system)]
+    return Answer(result, findings, assumptions, unchecked)
 
 
 def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> MovementJointsResult:
     """Joints with their sealed lengths, per elevation and in total."""
-    elevations = [_elevation(face, plan, wall.system, trace) for face, plan in zip(wall.faces, plans, strict=True)]
+    elevations = [_elevation(face, plan, wall, trace) for face, plan in zip(wall.faces, plans, strict=True)]
     return {
         "elevations": elevations,
         "joints_count": sum(len(row["joints"]) for row in elevations),
         "sealed_length_m": trace.sum("L_sealed", "m", [row["sealed_length_m"] for row in elevations]),
         "sealant_l": trace.sum("V", "l", [row["sealant_l"] for row in elevations if row["joints"]]),
+        "storey_joints": storey_joint_totals(wall.storey_joints, [row["storey_joints"] for row in elevations]),
+        "storey_sealed_length_m": trace.sum("L_level", "m", [row["storey_sealed_length_m"] for row in elevations]),
+        "storey_sealant_l": trace.sum(
+            "V_level", "l", [row["storey_sealant_l"] for row in elevations if row["storey_joints"]]
+        ),
     }
 
 
-def _elevation(face: Face, plan: JointPlan, system: System, trace: Trace) -> ElevationJoints:
+def _elevation(face: Face, plan: JointPlan, wall: Wall, trace: Trace) -> ElevationJoints:
+    system = wall.system
     joints = [_joint(face, slot, number) for number, slot in enumerate(plan.slots, start=1)]
     length = trace.measure("L_sealed", "m", [(joint["id"], joint["sealed_length_m"], face.pointer) for joint in joints])
     seal = seal_of(system, trace.given(joints[0]["width_mm"], face.pointer), trace) if joints else None
@@ -74,6 +84,9 @@ def _elevation(face: Face, plan: JointPlan, system: System, trace: Trace) -> Ele
         "sealant_width_mm": 0.0 if seal is None else seal.width,
         "sealant_depth_mm": 0.0 if seal is None else seal.depth,
         "sealant_l": 0.0 if seal is None else sealed_volume(seal, length, trace),
+        "storey_joints": [],
+        "storey_sealed_length_m": 0.0,
+        "storey_sealant_l": 0.0,
     }
     if seal is not None:
         row["seal"] = joint_seal(system, seal, length)
@@ -82,7 +95,19 @@ def _elevation(face: Face, plan: JointPlan, system: System, trace: Trace) -> Ele
         row["width_working"] = width_working(system.movement_joint.movement, bay, seal.width, trace)
     if plan.withheld:
         row["withheld"] = True
+    _add_level_joints(row, face, plan, wall, trace)
     return row
+
+
+def _add_level_joints(row: ElevationJoints, face: Face, plan: JointPlan, wall: Wall, trace: Trace) -> None:
+    row["storey_joints"] = placed = placed_storey_joints(face, plan, wall.storey_joints)
+    if not placed:
+        return
+    terms = [(joint["id"], joint["sealed_length_m"], face.pointer) for joint in placed]
+    row["storey_sealed_length_m"] = length = trace.measure("L_level", "m", terms)
+    seal = storey_seal(wall.system, wall.storey_joints, trace)
+    row["storey_sealant_l"] = sealed_volume(seal, length, trace)
+    row["storey_seal"] = joint_seal(wall.system, seal, length)
 
 
 def _joint(face: Face, slot: Slot, number: int) -> PlacedJoint:

@@ -6,6 +6,7 @@ from pydantic import Field
 from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
+from storeyrod.movement_joints.storey_models import PlacedStoreyJoint, StoreyJointTotal
 from storeyrod.movement_joints.width_models import JointSeal, WidthWorking
 from storeyrod.options import Options
 from storeyrod.units import figure
@@ -56,14 +57,20 @@ class ElevationJoints(TypedDict):
     bays: Annotated[list[Bay], Field(description="From left to right.")]
     joints_lower_bound_count: Annotated[int, Field(description="Least joints that the longest permitted bay asks for.")]
     longest_bay_limit_mm: Annotated[float, figure("mm", "Longest permitted bay.")]
-    sealed_length_m: Annotated[float, figure("m", "Length of all joints to seal.")]
-    joint_area_m2: Annotated[float, figure("m2", "Area of all joints in the finished face.")]
+    sealed_length_m: Annotated[float, figure("m", "Length of all its vertical joints to seal.")]
+    joint_area_m2: Annotated[float, figure("m2", "Area of its vertical joints in the finished face.")]
     sealant_width_mm: Annotated[float, figure("mm", "Width of its joints.")]
     sealant_depth_mm: Annotated[float, figure("mm", "Depth of sealant at that width.")]
-    sealant_l: Annotated[float, figure("l", "Sealant in its joints, without allowance.")]
+    sealant_l: Annotated[float, figure("l", "Sealant in its vertical joints, without allowance.")]
     seal: NotRequired[Annotated[JointSeal, Field(description="What fills its joints; absent where it has none.")]]
     width_working: NotRequired[
         Annotated[WidthWorking, Field(description="Width by movement; absent without joints, or without `movement`.")]
+    ]
+    storey_joints: Annotated[list[PlacedStoreyJoint], Field(description="Level joints from the lowest.")]
+    storey_sealed_length_m: Annotated[float, figure("m", "Length of its level joints to seal.")]
+    storey_sealant_l: Annotated[float, figure("l", "Sealant in its level joints, without allowance.")]
+    storey_seal: NotRequired[
+        Annotated[JointSeal, Field(description="What fills its level joints; absent where it has none.")]
     ]
     withheld: NotRequired[
         Annotated[bool, Field(description="true: no legal position was found for a joint that is needed.")]
@@ -75,5 +82,10 @@ class MovementJointsResult(TypedDict):
 
     elevations: Annotated[list[ElevationJoints], Field(description="In the order of the request.")]
     joints_count: Annotated[int, Field(description="Joints of all elevations.")]
-    sealed_length_m: Annotated[float, figure("m", "Length of all joints to seal.")]
-    sealant_l: Annotated[float, figure("l", "Sealant in the joints, without allowance.")]
+    sealed_length_m: Annotated[float, figure("m", "Length of all vertical joints to seal.")]
+    sealant_l: Annotated[float, figure("l", "Sealant in the vertical joints, without allowance.")]
+    storey_joints: Annotated[
+        list[StoreyJointTotal], Field(description="Level joints round the building, from the lowest.")
+    ]
+    storey_sealed_length_m: Annotated[float, figure("m", "Length of all level joints to seal.")]
+    storey_sealant_l: Annotated[float, figure("l", "Sealant in the level joints, without allowance.")]

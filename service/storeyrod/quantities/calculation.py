@@ -60,7 +60,7 @@ def calculate(request: QuantitiesRequest, trace: Trace = SILENT) -> Answer[Quant
         refuse_cautions(findings)
     assumptions = [
         *assumptions_of(request),
-        *joint_assumptions(request.system, layouts.plans),
+        *joint_assumptions(layouts.wall, layouts.plans),
         *sealant_assumptions(request.system),
         *bond_assumptions(layouts.slips),
         *quantities.assumptions,

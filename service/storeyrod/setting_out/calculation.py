@@ -62,7 +62,7 @@ def calculate(request: SettingOutRequest, trace: Trace = SILENT) -> Answer[Setti
     findings = unique([*wall.findings, *laid, *datum_findings, *parts, *loop_findings])
     if request.options.strict:
         refuse_cautions(findings)
-    assumptions = [*assumptions_of(request), *joint_assumptions(wall.system, plans)]
+    assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
     return Answer(result, findings, assumptions, list(NOT_CHECKED))
 
 

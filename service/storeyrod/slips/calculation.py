@@ -44,7 +44,7 @@ def calculate(request: SlipLayoutRequest, trace: Trace = SILENT) -> Answer[SlipL
         refuse_cautions(findings)
     assumptions = [
         *assumptions_of(request),
-        *joint_assumptions(request.system, plans),
+        *joint_assumptions(wall, plans),
         *bond_assumptions(layout),
     ]
     return Answer(result, findings, assumptions, list(NOT_CHECKED))

@@ -72,7 +72,7 @@ def _survey(request: TakeOffRequest, layouts: Layouts, result: TakeOffResult, tr
 def _layout_assumptions(request: TakeOffRequest, layouts: Layouts) -> list[Assumption]:
     return [
         *assumptions_of(request),
-        *joint_assumptions(request.system, layouts.plans),
+        *joint_assumptions(layouts.wall, layouts.plans),
         *sealant_assumptions(request.system),
         *slips.bond_assumptions(layouts.slips),
     ]

@@ -16,6 +16,14 @@ class StoreyJoint:
     top: float
     level: float
     lift: float = 0.0
+    existing: bool = False
+
+    @property
+    def moved(self) -> float:
+        """How far the course line at which it lies is above the level; of a joint in the structure, the middle of this one."""
+        if self.existing:
+            return (self.bottom + self.top) / 2.0 - self.level
+        return (self.top - self.lift if self.course > 0 else self.top) - self.level
 
     @property
     def width(self) -> float:

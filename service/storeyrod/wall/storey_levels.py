@@ -5,7 +5,7 @@ Joints are placed from the datum upwards and downwards, each on the courses as t
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from storeyrod.findings import Finding, Where, finding, refuse
@@ -126,12 +126,11 @@ class _Placing:
         below = [group.first for group in groups if self.even.nearest(self._foot_above(group.first)) <= 0]
         up = [(self._above(one, count * self.lift), one) for count, one in enumerate(above)]
         down = [(self._below(one, count * self.lift), one) for count, one in enumerate(reversed(below))]
-        placed = [StoreyJoint(course, 0.0, 0.0, one.level, self.lift) for course, one in (*reversed(down), *up)]
+        placed = [
+            StoreyJoint(course, 0.0, 0.0, one.level, self.lift, one.existing) for course, one in (*reversed(down), *up)
+        ]
         gauge = self.even.with_joints(placed)
-        return tuple(
-            StoreyJoint(one.course, gauge.top(one.course - 1), gauge.bottom(one.course), one.level, one.lift)
-            for one in placed
-        )
+        return tuple(replace(one, bottom=gauge.top(one.course - 1), top=gauge.bottom(one.course)) for one in placed)
 
     def _above(self, one: _Asked, shift: float) -> int:
         return max(1, self.even.nearest(self._foot_above(one) - shift))
