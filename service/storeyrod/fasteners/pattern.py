@@ -70,8 +70,8 @@ def density(*, n: float, A: float) -> float:  # noqa: N803  symbol of the formul
 class Pattern:
     """The pattern and its limits, lengths in ticks.
 
-    Courses are numbered here from ``foot``, the foot of the lowest row of boards, so that the pattern falls alike on every
-    board wherever course 0 of the gauge stands.
+    Courses are numbered here from ``foot``, the foot of the lowest row of boards, or of the lowest over a level joint, so that the
+    pattern falls alike on every board wherever course 0 of the gauge stands.
     """
 
     columns: int

@@ -1,7 +1,8 @@
 """The schedule of fasteners: every position of every piece with its stage."""
 
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from storeyrod.boards.layout import BoardLayout, FaceBoards
 from storeyrod.boards.pieces import Piece
@@ -60,20 +61,24 @@ class FastenerSchedule:
 def set_fasteners(wall: Wall, layout: BoardLayout, trace: Trace = SILENT) -> FastenerSchedule:
     """Fasteners of every piece of a layout."""
     pattern = pattern_of(wall.system, row_origin(wall))
+    over_joints = [replace(pattern, foot=joint.top) for joint in wall.storey_joints if joint.top > pattern.foot]
     faces, findings = [], []
     for boards in layout.faces:
-        placed = list(_placed(boards, pattern))
+        placed = list(_placed(boards, [pattern, *over_joints]))
         faces.append(_face_fasteners(boards, placed))
         findings += piece_findings(boards.face, placed, pattern)
     return FastenerSchedule(tuple(faces), wall.system, tuple(findings))
 
 
-def _placed(boards: FaceBoards, pattern: Pattern) -> Iterator[tuple[Piece, PiecePlaces]]:
-    """Pieces with their places; rectangles alike in size and course are worked out once."""
+def _placed(boards: FaceBoards, patterns: Sequence[Pattern]) -> Iterator[tuple[Piece, PiecePlaces]]:
+    """Pieces with their places, by the patterns from level joint to level joint; rectangles alike in size and course are worked
+    out once.
+    """
     substrate = substrate_of(boards.face)
     known: dict[tuple[float, float, float], tuple[Piece, PiecePlaces]] = {}
-    period = pattern.every * pattern.pitch
+    feet, period = [pattern.foot for pattern in patterns], patterns[0].every * patterns[0].pitch
     for piece in boards.pieces:
+        pattern = patterns[max(0, bisect_right(feet, piece.bottom) - 1)]
         if not piece.part.is_rectangle or piece.left < substrate[0] or piece.right > substrate[1]:
             yield piece, places_in(piece, pattern, substrate)
             continue

@@ -9,6 +9,8 @@ from storeyrod.geometry.intervals import Interval, difference, total
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.movement_joints.sealant import Seal, seal_by_rule, seal_of, sealed_volume
+from storeyrod.movement_joints.storey_rows import sealed_length, storey_seal
+from storeyrod.movement_joints.storey_strips import storey_strips
 from storeyrod.movement_joints.width_working import rod_row, section_volume
 from storeyrod.quantities.frames import frame_length
 from storeyrod.quantities.lines import Need
@@ -39,7 +41,12 @@ class Run:
 
 def sealed_runs(wall: Wall, face: Face, plan: JointPlan, trace: Trace) -> list[Run]:
     """Runs of one face, by place."""
-    return [*_movement_joints(face, plan, wall.system, trace), *_edges(wall, face, trace), *_frames(wall, face, trace)]
+    return [
+        *_movement_joints(face, plan, wall.system, trace),
+        *_level_joints(wall, face, trace),
+        *_edges(wall, face, trace),
+        *_frames(wall, face, trace),
+    ]
 
 
 def _run(place: SealedPlace, length: float, seal: Seal, trace: Trace) -> Run:
@@ -58,6 +65,15 @@ def _movement_joints(face: Face, plan: JointPlan, system: System, trace: Trace) 
     width = trace.given(millimetres(plan.slots[0].width), face.pointer)
     length = _plumb_length("L_sealed", face, rows, trace)
     yield _run("movement_joint", length, seal_of(system, width, trace), trace)
+
+
+def _level_joints(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
+    strips = storey_strips(face, wall.storey_joints)
+    if not strips:
+        return
+    terms = [(f"level joint under course {strip.joint.course}", sealed_length(strip), face.pointer) for strip in strips]
+    length = trace.measure("L_level", "m", terms)
+    yield _run("movement_joint", length, storey_seal(wall.system, wall.storey_joints, trace), trace)
 
 
 def _edges(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
