@@ -29,7 +29,7 @@ Role = Literal[
 OrderUnit = Literal["count", "l", "kg", "m"]
 """Unit of a line."""
 
-SealedPlace = Literal["movement_joint", "edge", "frame"]
+SealedPlace = Literal["movement_joint", "storey_joint", "edge", "frame"]
 """Where sealant goes."""
 
 
@@ -104,7 +104,10 @@ class SealantRun(TypedDict):
     place: Annotated[
         SealedPlace,
         Field(
-            description="movement_joint; edge: an abutment or a movement joint at the end of a face; frame: round openings."
+            description=(
+                "movement_joint: plumb; storey_joint: level; edge: an abutment or a movement joint at the end of a face; frame: "
+                "round openings."
+            )
         ),
     ]
     length_m: Annotated[float, figure("m", "Length to seal.")]
