@@ -1,4 +1,4 @@
-"""Sealant: in movement joints, at abutments and internal corners, and round the frames of openings."""
+"""Sealant: in plumb and level movement joints, at abutments and internal corners, and round the frames of openings."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -26,7 +26,7 @@ from storeyrod.wall.wall import Wall
 FRAME_JOINT_MM: Final = 10.0
 """House default: width of the joint round a frame where no movement joint width is given."""
 
-_PLACES: Final[tuple[SealedPlace, ...]] = ("movement_joint", "edge", "frame")
+_PLACES: Final[tuple[SealedPlace, ...]] = ("movement_joint", "storey_joint", "edge", "frame")
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +73,7 @@ def _level_joints(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
         return
     terms = [(f"level joint under course {strip.joint.course}", sealed_length(strip), face.pointer) for strip in strips]
     length = trace.measure("L_level", "m", terms)
-    yield _run("movement_joint", length, storey_seal(wall.system, wall.storey_joints, trace), trace)
+    yield _run("storey_joint", length, storey_seal(wall.system, wall.storey_joints, trace), trace)
 
 
 def _edges(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
