@@ -8,6 +8,9 @@ from typing import Final
 from storeyrod.drawings.display_list import Group, Item, Line, Polygon, Text
 from storeyrod.drawings.lettering import number, width_of
 from storeyrod.drawings.line_styles import COURSE, DATUM, LETTERING, LETTERS_SMALL, LETTERS_SMALLEST
+from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.wall.gauge import Gauge
+from storeyrod.wall.storey_joints import StoreyJoint
 
 ROD_AWAY: Final = 4.0
 """Distance of the rod from the wall on paper, mm."""
@@ -27,14 +30,29 @@ _GUARD: Final = 1e-6
 
 @dataclass(frozen=True, slots=True)
 class Rod:
-    """Courses as the storey rod has them: foot of course 0, and height of a course. All mm."""
+    """Courses as the storey rod has them, in mm, and the level joints of the wall."""
 
-    datum: float
-    pitch: float
+    gauge: Gauge
+    joints: tuple[StoreyJoint, ...] = ()
+
+    @property
+    def datum(self) -> float:
+        """Foot of course 0."""
+        return millimetres(self.gauge.datum)
+
+    @property
+    def pitch(self) -> float:
+        """Height of a course."""
+        return millimetres(self.gauge.pitch)
 
     def foot_of(self, course: int) -> float:
         """Level of the foot of a course."""
-        return self.datum + course * self.pitch
+        return self.datum + course * self.pitch + millimetres(self.gauge.shift(course))
+
+    def standing(self, foot: float, top: float) -> range:
+        """Courses whose feet lie between two heights, both included."""
+        first, last = self.gauge.nearest(ticks(foot)), self.gauge.nearest(ticks(top))
+        return range(first + (self.foot_of(first) < foot - _GUARD), last + (self.foot_of(last) <= top + _GUARD))
 
 
 def course_groups(
@@ -51,7 +69,7 @@ def course_groups(
     for side, x in ((-1.0, left), (1.0, right)):
         rod = x + side * ROD_AWAY * scale
         lines.append(Line((rod, foot), (rod, top)))
-        for course in _standing(foot, top, courses):
+        for course in courses.standing(foot, top):
             y = courses.foot_of(course)
             if course in numbered:
                 lines.append(Line((rod, y), (rod + side * _LONG_TICK * scale, y)))
@@ -64,7 +82,7 @@ def course_groups(
 
 def numbered_courses(foot: float, top: float, courses: Rod, scale: float, marked: Collection[int] = ()) -> list[int]:
     """Courses with a number on the rod: those marked, from the bottom, and every fourth or a multiple of it between them."""
-    standing = _standing(foot, top, courses)
+    standing = courses.standing(foot, top)
     apart = math.ceil(_LEAST_NUMBER_PITCH * scale / courses.pitch - _GUARD)
     chosen: list[int] = []
     for course in sorted(course for course in marked if course in standing):
@@ -73,13 +91,6 @@ def numbered_courses(foot: float, top: float, courses: Rod, scale: float, marked
     step = next((every for every in _EVERY if every >= apart), _EVERY[-1])
     taken = {course + near for course in chosen for near in range(1 - apart, apart)}
     return sorted([*chosen, *(course for course in standing if course % step == 0 and course not in taken)])
-
-
-def _standing(foot: float, top: float, courses: Rod) -> range:
-    """Courses whose feet lie on the wall."""
-    first = math.ceil((foot - courses.datum) / courses.pitch - _GUARD)
-    last = math.floor((top - courses.datum) / courses.pitch + _GUARD)
-    return range(first, last + 1)
 
 
 def datum_groups(x: float, y: float, scale: float) -> tuple[Group, ...]:

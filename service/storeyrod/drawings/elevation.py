@@ -21,6 +21,7 @@ from storeyrod.drawings.legend_entries import (
     opening_entry,
     outline_entry,
 )
+from storeyrod.drawings.level_joints import level_joint_blanks
 from storeyrod.drawings.opening_marks import opening_groups
 from storeyrod.drawings.paper import paper_and_scale
 from storeyrod.drawings.piece_marks import piece_marks
@@ -43,8 +44,7 @@ class ElevationSubject:
     plan: JointPlan
     boards: FaceBoards
     fasteners: FaceFasteners
-    pitch: float
-    datum: float = 0.0
+    rod: Rod
 
 
 def elevation_sheet(
@@ -74,15 +74,16 @@ def _entries(subject: ElevationSubject, *, ground: bool) -> Iterator[Entry]:
     yield outline_entry()
     yield from fastener_entries()
     yield joint_entry()
-    yield courses_entry(subject.pitch)
+    yield courses_entry(subject.rod.pitch)
     if ground:
         yield ground_entry()
 
 
 def _wall_groups(subject: ElevationSubject, extent: Extent, scale: float) -> tuple[Group, ...]:
-    face, rod = subject.face, Rod(subject.datum, subject.pitch)
+    face, rod = subject.face, subject.rod
     return (
         *joint_blanks(face, subject.plan, scale),
+        *level_joint_blanks(face, rod.joints, scale),
         *opening_groups(face, scale),
         *fastener_groups(subject.fasteners.pieces, scale),
         *surroundings(face, subject.plan, rod, extent, scale),

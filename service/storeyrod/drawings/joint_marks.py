@@ -17,13 +17,13 @@ _ABOVE: Final = 5.0
 _CLEAR: Final = 1.0
 
 
-_BLANK_ON_THE_WALL: Final = 60.0
+BLANK_ON_THE_WALL: Final = 60.0
 
 
 def joint_blanks(face: Face, plan: JointPlan, scale: float) -> tuple[Group, ...]:
     """A white ground under each joint, so that its dashes show between the edges of boards; fasteners stay outside it."""
     lines = tuple(line for slot in plan.slots for line in _sealed(face, slot))
-    style = replace(JOINT_BLANK, weight=min(JOINT_BLANK.weight, _BLANK_ON_THE_WALL / scale))
+    style = replace(JOINT_BLANK, weight=min(JOINT_BLANK.weight, BLANK_ON_THE_WALL / scale))
     return (Group("joint-blank", style, lines),)
 
 

@@ -92,7 +92,7 @@ def _is_on_course(level: float, gauge: Gauge) -> bool:
 
 def level_groups(face: Face, marks: Sequence[LevelMark], gauge: Gauge, right: float, scale: float) -> tuple[Group, ...]:
     """The gauge of the numbered courses right of x = ``right``, and the names of levels beside it. ``right`` in mm."""
-    rod = Rod(millimetres(gauge.datum), millimetres(gauge.pitch))
+    rod = Rod(gauge)
     foot, top = millimetres(face.foot), millimetres(face.top)
     courses = numbered_courses(foot, top, rod, scale, marked_courses(marks, gauge))
     x = right + _LEVEL_ENDS * scale

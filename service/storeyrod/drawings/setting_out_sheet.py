@@ -24,6 +24,7 @@ from storeyrod.drawings.legend_entries import (
     outline_entry,
 )
 from storeyrod.drawings.lettering import number
+from storeyrod.drawings.level_joints import level_joint_blanks, level_joint_groups, level_joint_marks
 from storeyrod.drawings.level_marks import ROOM, LevelMark, level_groups, level_marks, level_of, marked_courses
 from storeyrod.drawings.line_styles import (
     BASE_STEPPED,
@@ -62,6 +63,7 @@ from storeyrod.setting_out.level_models import ElevationBase
 from storeyrod.setting_out.ways import End
 from storeyrod.wall.face import Face
 from storeyrod.wall.gauge import Gauge
+from storeyrod.wall.storey_joints import StoreyJoint
 
 _ROOM_LEFT: Final = 50.0
 _ROOM_TOP: Final = 12.8
@@ -95,6 +97,7 @@ class SettingOutSubject:
     bond: str
     meets: Mapping[End, End]
     base: ElevationBase
+    joints: tuple[StoreyJoint, ...] = ()
 
     @property
     def face(self) -> Face:
@@ -132,6 +135,8 @@ def _entries(subject: SettingOutSubject, *, ground: bool) -> Iterator[Entry]:
         yield feature_entry()
     if subject.plan.slots:
         yield joint_entry(_joint_words(subject.plan))
+    if subject.joints:
+        yield joint_entry("LJ level movement joint")
     yield courses_entry(millimetres(subject.gauge.pitch))
     band = box_polygon((0.0, -1.2, SYMBOL, 1.2))
     perps = (Line((3.0, -1.2), (3.0, 1.2)), Line((8.0, -1.2), (8.0, 1.2)))
@@ -197,17 +202,19 @@ def _wall_groups(subject: SettingOutSubject, extent: Extent, scale: float) -> tu
     face, gauge = subject.face, subject.gauge
     left, bottom, right, _ = extent.box
     foot, top = millimetres(face.foot), millimetres(face.top)
-    rod = Rod(millimetres(gauge.datum), millimetres(gauge.pitch))
+    rod = Rod(gauge, subject.joints)
     marks, lines = _level_marks(subject), _lines(subject)
     origin = millimetres(subject.out.start.origin)
     return (
         *set_out_course_groups(face, subject.bays, gauge, scale),
         *plumb_groups(face, lines),
         *joint_blanks(face, subject.plan, scale),
+        *level_joint_blanks(face, subject.joints, scale),
         *opening_groups(face, scale, {one.id: _coursed(one.sill, one.head, gauge) for one in face.openings}),
         Group("face", finer(FACE_OUTLINE, scale), (Polygon((points_of(face.outline),)),)),
         *feature_groups(face, scale),
         *joint_groups(face, subject.plan, scale),
+        *level_joint_groups(face, subject.joints, scale),
         *carry_marks(lines, scale),
         *(ground_groups(extent.ground, scale) if extent.ground else ()),
         *base_groups(subject.base, scale),
@@ -229,7 +236,7 @@ def _level_marks(subject: SettingOutSubject) -> list[LevelMark]:
     named = [
         (subject.gauge.bottom(max(pair)), f"set-out courses {', '.join(map(str, pair))}") for pair in sorted(pairs)
     ]
-    return level_marks(subject.face, named)
+    return level_marks(subject.face, [*named, *level_joint_marks(subject.face, subject.joints)])
 
 
 def _rows(subject: SettingOutSubject) -> list[Chain]:

@@ -18,6 +18,7 @@ from storeyrod.drawings.legend_entries import (
     outline_entry,
 )
 from storeyrod.drawings.lettering import number
+from storeyrod.drawings.level_joints import level_joint_blanks
 from storeyrod.drawings.level_marks import level_marks, marked_courses
 from storeyrod.drawings.line_styles import SLIP_FLAG, SLIP_MARK
 from storeyrod.drawings.opening_marks import opening_groups
@@ -78,14 +79,14 @@ def slips_sheet(subject: SlipsSubject, scale: int | None, pointer: str, said: Pa
 def _wall_groups(
     subject: SlipsSubject, courses: Sequence[DrawnCourse], extent: Extent, scale: float
 ) -> tuple[Group, ...]:
-    face, gauge = subject.face, subject.layout.wall.gauge
-    rod = Rod(millimetres(gauge.datum), millimetres(gauge.pitch))
+    face, gauge, joints = subject.face, subject.layout.wall.gauge, subject.layout.wall.storey_joints
     marked = marked_courses(level_marks(face), gauge)
     return (
         *slip_groups(face.id, courses, scale),
         *joint_blanks(face, subject.plan, scale),
+        *level_joint_blanks(face, joints, scale),
         *opening_groups(face, scale),
-        *surroundings(face, subject.plan, rod, extent, scale, marked),
+        *surroundings(face, subject.plan, Rod(gauge, joints), extent, scale, marked),
     )
 
 
@@ -114,7 +115,7 @@ def _entries(subject: SlipsSubject, courses: Sequence[DrawnCourse], *, ground: b
     yield outline_entry()
     if subject.face.features:
         yield feature_entry()
-    if subject.plan.slots:
+    if subject.plan.slots or subject.layout.wall.storey_joints:
         yield joint_entry()
     yield courses_entry(millimetres(subject.layout.wall.gauge.pitch))
     if ground:

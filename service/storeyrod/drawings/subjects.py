@@ -6,12 +6,12 @@ from typing import Final, Literal
 
 from storeyrod.answer import Assumption, unique
 from storeyrod.boards.layout import lay_boards
+from storeyrod.drawings.courses import Rod
 from storeyrod.drawings.elevation import ElevationSubject
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject
 from storeyrod.drawings.slips_sheet import SlipsSubject
 from storeyrod.fasteners.schedule import set_fasteners
 from storeyrod.findings import Finding
-from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan, planned_joints
 from storeyrod.setting_out.base_steps import elevation_base
 from storeyrod.setting_out.course_grid import module_lengths
@@ -54,9 +54,9 @@ def shown_by(take_off: TakeOffRequest, kinds: Collection[Kind]) -> Mapping[Kind,
 def _elevations(_: TakeOffRequest, wall: Wall, plans: Sequence[JointPlan]) -> Shown:
     layout = lay_boards(wall, plans)
     schedule = set_fasteners(wall, layout)
-    pitch, datum = millimetres(wall.gauge.pitch), millimetres(wall.gauge.datum)
+    rod = Rod(wall.gauge, wall.storey_joints)
     subjects = {
-        face.id: ElevationSubject(face, plan, boards, fastened, pitch, datum)
+        face.id: ElevationSubject(face, plan, boards, fastened, rod)
         for face, plan, boards, fastened in zip(wall.faces, plans, layout.faces, schedule.faces, strict=True)
     }
     return Shown(subjects, [*layout.findings, *schedule.findings])
@@ -67,7 +67,9 @@ def _set_outs(take_off: TakeOffRequest, wall: Wall, plans: Sequence[JointPlan]) 
     module, meets = module_lengths(wall.system), meeting_ends(wall)
     rows = [(bay_set_outs(out, wall), elevation_base(out.face, wall, out)) for out in outs]
     subjects = {
-        out.face.id: SettingOutSubject(out, plan, bays, wall.gauge, module, wall.system.bond, meets, base)
+        out.face.id: SettingOutSubject(
+            out, plan, bays, wall.gauge, module, wall.system.bond, meets, base, wall.storey_joints
+        )
         for out, plan, ((bays, _), (base, _)) in zip(outs, plans, rows, strict=True)
     }
     found = [

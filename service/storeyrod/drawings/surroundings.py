@@ -9,6 +9,7 @@ from storeyrod.drawings.display_list import Box, Group, Polygon
 from storeyrod.drawings.feature_marks import feature_groups
 from storeyrod.drawings.ground import ground_groups
 from storeyrod.drawings.joint_marks import joint_groups
+from storeyrod.drawings.level_joints import level_joint_groups, level_joint_names
 from storeyrod.drawings.line_styles import FACE_OUTLINE, finer
 from storeyrod.drawings.paper import Room
 from storeyrod.drawings.piece_marks import points_of
@@ -50,8 +51,10 @@ def surroundings(
         *feature_groups(face, scale),
         Group("face", finer(FACE_OUTLINE, scale), (Polygon((points_of(face.outline),)),)),
         *joint_groups(face, plan, scale),
+        *level_joint_groups(face, rod.joints, scale),
+        *level_joint_names(face, rod.joints, right, scale),
         *(ground_groups(extent.ground, scale) if extent.ground else ()),
-        *course_groups(left, right, foot, top, rod, scale, marked),
+        *course_groups(left, right, foot, top, rod, scale, [*marked, *(joint.course for joint in rod.joints)]),
         *(datum_groups(left - _DATUM * scale, rod.datum, scale) if foot <= rod.datum <= top else ()),
         *dimensions(_chains(face, plan, extent.box, scale), scale),
     )
