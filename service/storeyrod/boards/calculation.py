@@ -19,7 +19,7 @@ from storeyrod.boards.pieces import Piece
 from storeyrod.geometry.plane import Ring
 from storeyrod.geometry.ticks import SQUARE_METRES_PER_SQUARE_TICK, TICKS_PER_MM, millimetres, square_metres, ticks
 from storeyrod.movement_joints.assumed import joint_assumptions
-from storeyrod.movement_joints.placement import planned_joints
+from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.grid import course_pitch_of
@@ -39,7 +39,7 @@ def calculate(request: BoardLayoutRequest, trace: Trace = SILENT) -> Answer[Boar
     Rules are in ``layout`` and ``cutting``.
     """
     wall = wall_of(request.elevations, request.system)
-    plans = [planned_joints(face, request.system, trace) for face in wall.faces]
+    plans = joint_plans(wall, trace)
     layout = lay_boards(wall, plans, trace)
     result = board_result(layout, request.options, trace)
     findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings), *layout.findings])

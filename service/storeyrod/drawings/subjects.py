@@ -12,7 +12,8 @@ from storeyrod.drawings.setting_out_sheet import SettingOutSubject
 from storeyrod.drawings.slips_sheet import SlipsSubject
 from storeyrod.fasteners.schedule import set_fasteners
 from storeyrod.findings import Finding
-from storeyrod.movement_joints.placement import JointPlan, planned_joints
+from storeyrod.movement_joints.placement import JointPlan
+from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.setting_out.base_steps import elevation_base
 from storeyrod.setting_out.course_grid import module_lengths
 from storeyrod.setting_out.runs import bay_set_outs
@@ -41,7 +42,7 @@ class Shown:
 def shown_by(take_off: TakeOffRequest, kinds: Collection[Kind]) -> Mapping[Kind, Shown]:
     """Subjects of the kinds asked for; raises the refusals of the wall and of what each of them lays."""
     wall = wall_of(take_off.elevations, take_off.system)
-    plans = [planned_joints(face, take_off.system) for face in wall.faces]
+    plans = joint_plans(wall)
     found = [*wall.findings, *(item for plan in plans for item in plan.findings)]
     return {
         kind: Shown(one.subjects, unique([*found, *one.findings]), one.assumptions)

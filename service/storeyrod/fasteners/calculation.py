@@ -13,7 +13,7 @@ from storeyrod.fasteners.schedule import FaceFasteners, FastenerSchedule, PieceF
 from storeyrod.fasteners.stages import STAGES
 from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
 from storeyrod.movement_joints.assumed import joint_assumptions
-from storeyrod.movement_joints.placement import planned_joints
+from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.wall import wall_of
@@ -32,7 +32,7 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
     Rules are in ``places`` and ``stages``.
     """
     wall = wall_of(request.elevations, request.system)
-    plans = [planned_joints(face, request.system, trace) for face in wall.faces]
+    plans = joint_plans(wall, trace)
     layout = lay_boards(wall, plans, trace)
     schedule = set_fasteners(wall, layout, trace)
     result = fastener_result(schedule, request.options, trace)

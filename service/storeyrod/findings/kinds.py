@@ -35,7 +35,9 @@ class Where(TypedDict):
     pointer: NotRequired[str]
     elevation: NotRequired[str]
     opening: NotRequired[str]
+    openings: NotRequired[list[str]]
     x_mm: NotRequired[float]
+    x_to_mm: NotRequired[float]
     y_mm: NotRequired[float]
     pieces: NotRequired[list[str]]
 

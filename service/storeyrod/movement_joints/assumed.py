@@ -6,6 +6,7 @@ from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.movement_joints.sealant import SEALANT_DEPTH
+from storeyrod.movement_joints.spacing import profile_of
 from storeyrod.movement_joints.width import WIDTH_PER_SPACING
 from storeyrod.movement_joints.width_working import moisture_assumptions
 from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE
@@ -14,8 +15,8 @@ from storeyrod.wall.wall import Wall
 
 
 def joint_assumptions(wall: Wall, plans: Sequence[JointPlan]) -> list[Assumption]:
-    """Where joints may stand, how they move and, when there are any, how wide they are."""
-    system, made = wall.system, _level_joints(wall)
+    """How far apart joints stand and where, how they move and, when there are any, how wide they are."""
+    system, made = wall.system, [*_spacing(wall.system), *_level_joints(wall)]
     if system.movement_joint.snap_mm is None:
         rule = Assumed("", COMMON_PRACTICE, "joints stand on half-module perps")
         made.append(stated("/system/movement_joint/snap_mm", "half the slip module", rule))
@@ -28,6 +29,22 @@ def joint_assumptions(wall: Wall, plans: Sequence[JointPlan]) -> list[Assumption
             stated("/system/movement_joint/width_mm", "1.3 mm for each metre of the longest bay, at least 6 mm", width)
         )
     return made
+
+
+def _spacing(system: System) -> list[Assumption]:
+    """Limits that are those of the profile."""
+    asked, rules = system.movement_joint, profile_of(system).rules
+    members = {
+        "max_spacing_mm": (asked.max_spacing_mm, "length"),
+        "max_boards_count": (asked.max_boards_count, "boards"),
+        "max_area_m2": (asked.max_area_m2, "area"),
+        "max_ratio": (asked.max_ratio, "ratio"),
+    }
+    silent = [(name, rules[kind]) for name, (given, kind) in members.items() if given is None and kind in rules]
+    return [
+        stated(f"/system/movement_joint/{name}", rule.value, Assumed(rule.unit, rule.clause, rule.note))
+        for name, rule in silent
+    ]
 
 
 def _level_joints(wall: Wall) -> list[Assumption]:

@@ -13,10 +13,10 @@ from storeyrod.movement_joints.models import (
     MovementJointsResult,
     PlacedJoint,
 )
-from storeyrod.movement_joints.placement import JointPlan, Slot, planned_joints
+from storeyrod.movement_joints.placement import JointPlan, Slot
+from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.movement_joints.sealant import seal_of, sealed_volume
 from storeyrod.movement_joints.storey_rows import placed_storey_joints, storey_joint_totals, storey_seal
-from storeyrod.movement_joints.width import moving_length
 from storeyrod.movement_joints.width_working import joint_seal, unchecked_width, width_working
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
@@ -38,7 +38,7 @@ def calculate(request: MovementJointsRequest, trace: Trace = SILENT) -> Answer[M
     How positions are chosen is in ``placement``.
     """
     wall = wall_of(request.elevations, request.system)
-    plans = [planned_joints(face, request.system, trace) for face in wall.faces]
+    plans = joint_plans(wall, trace)
     result = joints_result(wall, plans, trace)
     findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings)])
     if request.options.strict:
@@ -91,7 +91,7 @@ def _elevation(face: Face, plan: JointPlan, wall: Wall, trace: Trace) -> Elevati
     if seal is not None:
         row["seal"] = joint_seal(system, seal, length)
     if seal is not None and system.movement_joint.movement is not None:
-        bay = trace.given(_moving(plan), face.pointer)
+        bay = trace.given(millimetres(plan.moving) * METRES_PER_MILLIMETRE, face.pointer)
         row["width_working"] = width_working(system.movement_joint.movement, bay, seal.width, trace)
     if plan.withheld:
         row["withheld"] = True
@@ -129,9 +129,3 @@ def _bays(plan: JointPlan) -> list[Bay]:
         {"x_from_mm": millimetres(left), "x_to_mm": millimetres(right), "length_mm": millimetres(right - left)}
         for left, right in plan.bays
     ]
-
-
-def _moving(plan: JointPlan) -> float:
-    """Length that moves into a joint, in m, as its width was taken from it."""
-    places = [plan.bays[0][0], *(slot.centre for slot in plan.slots), plan.bays[-1][1]]
-    return millimetres(moving_length(places, plan.limit)) * METRES_PER_MILLIMETRE

@@ -1,13 +1,14 @@
-"""Placing vertical movement joints: existing ones first, then the fewest more, then the most even bays.
+"""Placing vertical movement joints of a face: joints of the structure first, then the fewest more, then the most even bays.
 
 Positions lie on the grid of half modules, so that a joint takes the place of a perp in one course and halves a stretcher in
-the next, and keep clear of openings. A bay is measured clear, from joint to joint. Within a stretch between fixed joints a
-forward pass over the permitted positions finds the fewest joints, and among those the least sum of squared spacings. Positions
+the next, and keep clear of openings (``positions``). A bay is measured clear, from joint to joint. Between fixed joints a
+forward pass over the permitted positions finds the fewest joints, and among those the most even bays (``search``). Positions
 are counted, and the pass runs, from the end from which the bond is set out, so that a mirrored wall has mirrored joints.
+
+The designer's own joints are taken as they are, and only looked at.
 """
 
 import math
-from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -15,28 +16,41 @@ from typing import Final
 
 from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.intervals import Interval
-from storeyrod.geometry.ticks import ROUNDING_GUARD, TICKS_PER_MM, millimetres, ticks
+from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.movement_joints.at_corners import corner_joint_findings
-from storeyrod.movement_joints.width import least_joints, longest_bay_of, moving_length, width_of
-from storeyrod.movement_joints.width_working import width_findings
-from storeyrod.reference.documents import GEOMETRY
+from storeyrod.movement_joints.bay_findings import bay_findings, step_findings
+from storeyrod.movement_joints.fixed_joints import fixed_places
+from storeyrod.movement_joints.panels import Storey, storeys_of
+from storeyrod.movement_joints.positions import Place, Positions, Reason, positions_of
+from storeyrod.movement_joints.search import taken_positions
+from storeyrod.movement_joints.spacing import BayLimits, area_limit_of, least_count_of, longest_bay_of, ratio_limit_of
+from storeyrod.movement_joints.stretch import FreeStretch, area_kept
+from storeyrod.movement_joints.width import moving_length, width_of
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.face import Face
-from storeyrod.wall.grid import module_of
+from storeyrod.wall.storey_joints import StoreyJoint
 from storeyrod.wall.system import System
 
 MOST_POSITIONS: Final = 1_000_000
 """Pairs of positions that the search may weigh for one elevation."""
 
+NO_ENDS: Final = (math.inf, math.inf)
+"""Ends of a face at which no corner asks for a joint nearer to it."""
+
 
 @dataclass(frozen=True, slots=True)
 class Slot:
-    """A movement joint as the strip it takes out of boards and slips, in ticks."""
+    """A movement joint as the strip it takes out of boards and slips, in ticks, and why it stands there."""
 
     left: float
     right: float
-    existing: bool
+    reason: Reason
+
+    @property
+    def existing(self) -> bool:
+        """Whether it repeats a joint of the structure."""
+        return self.reason == "existing"
 
     @property
     def centre(self) -> float:
@@ -51,210 +65,122 @@ class Slot:
 
 @dataclass(frozen=True, slots=True)
 class JointPlan:
-    """Joints of one face from left to right, the bays between them, and what was found."""
+    """Joints of one face from left to right, the bays between them, and what was found; ticks.
+
+    ``limit`` is the longest permitted bay, ``moving`` the length that moves into a joint, from which its width was taken.
+    """
 
     slots: tuple[Slot, ...]
     bays: tuple[Interval, ...]
     limit: float
+    moving: float
     least_count: int
     withheld: bool
     findings: tuple[Finding, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class _Grid:
-    """What a new joint must respect, in ticks: longest clear bay, width of a joint, grid and blocked centres.
+def planned_joints(
+    face: Face,
+    system: System,
+    trace: Trace = SILENT,
+    *,
+    storey_joints: Sequence[StoreyJoint] = (),
+    ends: tuple[float, float] = NO_ENDS,
+) -> JointPlan:
+    """Vertical movement joints of a face between level ones; ``ends`` are the limits of its end bays, in ticks, where corners ask
+    for joints nearer to them.
 
-    Places are counted from the end from which the bond is set out: of a face set out from the right, x is negative.
+    Raises ``joint-outside-outline`` and ``joints-overlap`` for joints that are given, ``existing-joint-bridged``,
+    ``parapet-outside-outline``, and ``size-limit`` when the grid of positions is too fine for the length.
     """
-
-    limit: float
-    width: float
-    step: float
-    origin: float
-    blocked: tuple[Interval, ...]
-    turned: bool
-
-    def there(self, places: Sequence[float]) -> list[float]:
-        """Places of the face as this grid counts them, and the other way about."""
-        return [0.0 - x for x in reversed(places)] if self.turned else list(places)
-
-    @property
-    def reach(self) -> float:
-        """Longest permitted distance of two joint centres; a tick of slack for snapping."""
-        return self.limit + self.width + 1.0
-
-    def positions(self, low: float, high: float) -> list[float]:
-        """Permitted centres between two fixed ones, at least a joint's width from both."""
-        first = math.ceil((low + self.width - self.origin) / self.step)
-        last = math.floor((high - self.width - self.origin) / self.step)
-        free, coming, blocked_to = [], sorted(self.blocked, reverse=True), -math.inf
-        for index in range(first, last + 1):
-            x = self.origin + index * self.step
-            while coming and coming[-1][0] < x:
-                blocked_to = max(blocked_to, coming.pop()[1])
-            if x >= blocked_to:
-                free.append(x)
-        return free
-
-
-def planned_joints(face: Face, system: System, trace: Trace = SILENT) -> JointPlan:
-    """Vertical movement joints of a face.
-
-    Raises ``joint-outside-outline`` and ``joints-overlap`` for existing joints, and ``size-limit`` when the grid of positions
-    is too fine for the length.
-    """
-    limit_mm = longest_bay_of(system, trace)
-    existing = _existing(face)
-    grid = _grid(face, system, ticks(limit_mm))
-    least = trace.call(
-        least_joints,
-        L=trace.given(millimetres(face.length), face.pointer),
-        s=limit_mm,
-        w=trace.given(millimetres(grid.width), "/system/movement_joint"),
-        tolerance=trace.lookup("tolerance", ROUNDING_GUARD, "count", GEOMETRY),
+    limit_mm = longest_bay_of(face, system, trace)
+    limits = _limits(system, ticks(limit_mm), ends)
+    positions = positions_of(face, system, _width(system, limits.length))
+    least = least_count_of(face, limit_mm, positions.width, trace)
+    storeys = storeys_of(face, storey_joints) if min(limits.area, limits.ratio) < math.inf else ()
+    fixed = fixed_places(face, system, positions)
+    designed = face.elevation.joints_x_mm is not None
+    places = fixed if designed else _with_free_places(face, fixed, positions, limits, storeys, system)
+    moving = moving_length(
+        [face.left, *(place.centre for place in places), face.right], math.inf if designed else limits.length
     )
-    centres, stuck = _centres(face, existing, grid)
-    longest = millimetres(moving_length([face.left, *centres, face.right], grid.limit)) * METRES_PER_MILLIMETRE
-    width_mm = width_of(system, trace.given(longest, face.pointer), trace)
-    width = ticks(width_mm)
-    slots = tuple(Slot(x - width / 2.0, x + width / 2.0, x in existing) for x in centres)
-    _refuse_overlap(face, slots)
-    near_corners = corner_joint_findings(face, [(slot.left, slot.right) for slot in slots], system)
-    of_width = width_findings(face, system, longest, width_mm) if slots else ()
-    findings = (*stuck, *_crossings(face, slots), *near_corners, *of_width)
-    return JointPlan(slots, _bays(face, slots), ticks(limit_mm), int(least), bool(stuck), findings)
+    width = ticks(width_of(system, trace.given(millimetres(moving) * METRES_PER_MILLIMETRE, face.pointer), trace))
+    slots = tuple(Slot(*place.strip(width), place.reason) for place in places)
+    bays = _bays(face, slots)
+    stuck, found = bay_findings(face, bays, limits, storeys, designed=designed)
+    strips = [(slot.left, slot.right) for slot in slots]
+    findings = (
+        *found, *step_findings(face, strips, system, positions.step), *_parapet(face, limits), *_crossings(face, slots),
+        *corner_joint_findings(face, strips, system),
+    )  # fmt: skip
+    return JointPlan(slots, bays, limits.length, moving, least, stuck, findings)
 
 
-def _existing(face: Face) -> list[float]:
-    centres = []
-    for index, x_mm in enumerate(face.elevation.existing_joints_x_mm):
-        centre = ticks(x_mm)
-        if not face.left < centre < face.right:
-            span = f"{millimetres(face.left):g} to {millimetres(face.right):g} mm"
-            raise refuse(
-                "joint-outside-outline",
-                f"{face.members_pointer}/existing_joints_x_mm/{index}",
-                f"{x_mm:g} mm is not inside the face, {span}; give the joint in the coordinates of the elevation.",
-            )
-        centres.append(centre)
-    return sorted(set(centres))
+def _limits(system: System, length: float, ends: tuple[float, float]) -> BayLimits:
+    left, right = ends
+    return BayLimits(length, (min(length, left), min(length, right)), area_limit_of(system), ratio_limit_of(system))
 
 
-def _grid(face: Face, system: System, limit: float) -> _Grid:
-    joint = system.movement_joint
-    half_module = module_of(system) / 2.0
-    step = ticks(joint.snap_mm if joint.snap_mm is not None else half_module)
-    width = _widest(system, limit)
-    clear = ticks(joint.clear_of_opening_mm) + width / 2.0
-    blocked = [(opening.left - clear, opening.right + clear) for opening in face.openings]
-    half_perp = ticks(system.joint.perp_mm / 2.0)
-    if face.elevation.bond_from == "left":
-        return _Grid(limit, width, step, face.left - half_perp, tuple(blocked), turned=False)
-    mirrored = tuple((-right, -left) for left, right in blocked)
-    return _Grid(limit, width, step, -face.right - half_perp, mirrored, turned=True)
+def _width(system: System, bay: float) -> float:
+    """Width of the joints at the end of a bay, in ticks."""
+    return ticks(width_of(system, millimetres(bay) * METRES_PER_MILLIMETRE, SILENT))
 
 
-def _widest(system: System, limit: float) -> float:
-    """Width that a joint may reach at the longest permitted bay, in ticks."""
-    return ticks(width_of(system, millimetres(limit) * METRES_PER_MILLIMETRE, SILENT))
-
-
-def _centres(face: Face, existing: Sequence[float], grid: _Grid) -> tuple[list[float], list[Finding]]:
-    half = grid.width / 2.0
-    fixed = grid.there([face.left - half, *existing, face.right + half])
-    centres, findings = fixed[1:-1], []
-    for low, high in pairwise(fixed):
-        if high - low <= grid.reach:
-            continue
-        placed = _fewest_then_even(low, high, grid, face)
-        if placed is None:
-            findings.append(_stuck(face, low, high, grid))
-        else:
-            centres += placed
-    return grid.there(sorted(centres)), findings
-
-
-def _fewest_then_even(low: float, high: float, grid: _Grid, face: Face) -> list[float] | None:
-    """Centres between two fixed ones, or none when some gap cannot be bridged.
-
-    Stops are the permitted positions and the far end; each looks back over one longest bay only. What a stop needs at least
-    grows from stop to stop, so those that need equally many joints are neighbours.
-    """
-    stops = [low, *grid.positions(low, high), high]
-    window = grid.reach / grid.step + 2.0
-    if len(stops) * window > MOST_POSITIONS:
-        detail = f"{len(stops)} positions of joints on this length; give a larger snap_mm, or split the elevation."
-        raise refuse("size-limit", f"{face.pointer}", detail)
-    earliest = [bisect_left(stops, stop - grid.reach) for stop in stops]
-    hops = _fewest_hops(earliest)
-    return _most_even(stops, earliest, _useful(hops, earliest)) if len(hops) == len(stops) else None
-
-
-def _fewest_hops(earliest: Sequence[int]) -> list[int]:
-    """Fewest bays from the first stop to each, as far as stops can be reached: the farther back, the fewer."""
-    hops = [0]
-    for index in range(1, len(earliest)):
-        if earliest[index] == index:
-            break
-        hops.append(hops[earliest[index]] + 1)
-    return hops
-
-
-def _useful(hops: Sequence[int], earliest: Sequence[int]) -> list[range]:
-    """Stops of the shortest ways to the last one, by the number of bays before them."""
-    layers = [range(len(hops) - 1, len(hops))]
-    for bays in range(hops[-1] - 1, -1, -1):
-        first = bisect_left(hops, bays)
-        layers.append(
-            range(max(first, earliest[layers[-1].start]), bisect_left(hops, bays + 1, hi=layers[-1].stop - 1))
+def _with_free_places(
+    face: Face,
+    fixed: Sequence[Place],
+    positions: Positions,
+    limits: BayLimits,
+    storeys: Sequence[Storey],
+    system: System,
+) -> list[Place]:
+    """The fixed places and, in the stretches between them, those that limits ask for."""
+    half = positions.width / 2.0
+    ends = sorted([positions.there(face.left - half), positions.there(face.right + half)])
+    stops = [ends[0], *sorted(positions.there(place.centre) for place in fixed), ends[1]]
+    kept = area_kept(storeys, limits)
+    narrowest = _width(system, 0.0) if min(limits.ends) < limits.length or kept else positions.width
+    near = limits.ends[::-1] if positions.turned else limits.ends
+    places = list(fixed)
+    for index, (low, high) in enumerate(pairwise(stops)):
+        at_ends = (
+            near[0] if index == 0 else limits.length,
+            near[1] if index == len(stops) - 2 else limits.length,
         )
-    return layers[::-1]
+        stretch = FreeStretch(positions, low, high, limits, at_ends, storeys, kept, narrowest)
+        if not stretch.is_bay:
+            _refuse_too_many(face, positions, low, high, limits)
+            places += [stretch.places[index] for index in taken_positions(stretch)]
+    return sorted(places, key=lambda place: place.centre)
 
 
-def _most_even(stops: Sequence[float], earliest: Sequence[int], layers: Sequence[range]) -> list[float]:
-    """Of the shortest ways the one with the least sum of squared bays, in mm; of equal ones the leftmost."""
-    best: dict[int, tuple[float, int]] = {0: (0.0, 0)}
-    for before, layer in pairwise(layers):
-        for index in layer:
-            best[index] = min(
-                (best[previous][0] + ((stops[index] - stops[previous]) / TICKS_PER_MM) ** 2, previous)
-                for previous in range(max(before.start, earliest[index]), min(before.stop, index))
-            )
-    centres, index = [], best[len(stops) - 1][1]
-    while index > 0:
-        centres.append(stops[index])
-        index = best[index][1]
-    return centres[::-1]
-
-
-def _stuck(face: Face, low: float, high: float, grid: _Grid) -> Finding:
-    """The finding of the gap that no bay can bridge: the first one beyond what can be reached from where the bond starts."""
-    reached = low
-    for before, after in pairwise([low, *grid.positions(low, high), high]):
-        if after - before > grid.reach:
-            reached, high = before, after
-            break
-    where: Where = {
-        "pointer": face.pointer,
-        "elevation": face.id,
-        "x_mm": millimetres(0.0 - high if grid.turned else reached),
-    }
-    bay = millimetres(high - reached - grid.width)
-    return finding("no-legal-joint-position", where, value=bay, limit=millimetres(grid.limit), unit="mm")
-
-
-def _refuse_overlap(face: Face, slots: Sequence[Slot]) -> None:
-    edges = [face.left, *(edge for slot in slots for edge in (slot.left, slot.right)), face.right]
-    for before, after in zip(edges[::2], edges[1::2], strict=True):
-        if after < before:
-            detail = f"Joints overlap at x = {millimetres(before):g} mm; leave at least the width of a joint between them and the ends."
-            raise refuse("joints-overlap", f"{face.members_pointer}/existing_joints_x_mm", detail)
+def _refuse_too_many(face: Face, positions: Positions, low: float, high: float, limits: BayLimits) -> None:
+    count = (high - low) / positions.step
+    window = (limits.length + positions.width) / positions.step + 2.0
+    if count * window > MOST_POSITIONS:
+        detail = f"About {count:.0f} positions of joints on this length; give a larger snap_mm, or split the elevation."
+        raise refuse("size-limit", face.pointer, detail)
 
 
 def _bays(face: Face, slots: Sequence[Slot]) -> tuple[Interval, ...]:
+    """Bays between joints; refuses joints that overlap."""
     edges = [face.left, *(edge for slot in slots for edge in (slot.left, slot.right)), face.right]
-    return tuple(zip(edges[::2], edges[1::2], strict=True))
+    bays = tuple(zip(edges[::2], edges[1::2], strict=True))
+    member = "existing_joints_x_mm" if face.elevation.joints_x_mm is None else "joints_x_mm"
+    for before, after in bays:
+        if after < before:
+            detail = f"Joints overlap at x = {millimetres(before):g} mm; leave at least the width of a joint between them and the ends."
+            raise refuse("joints-overlap", f"{face.members_pointer}/{member}", detail)
+    return bays
+
+
+def _parapet(face: Face, limits: BayLimits) -> list[Finding]:
+    """That the closer joints of a parapet run down the whole face."""
+    level_mm = face.elevation.parapet_from_mm
+    if level_mm is None:
+        return []
+    where: Where = {"pointer": f"{face.members_pointer}/parapet_from_mm", "elevation": face.id, "y_mm": level_mm}
+    return [finding("parapet-governs", where, limit=millimetres(limits.length), unit="mm")]
 
 
 def _crossings(face: Face, slots: Sequence[Slot]) -> list[Finding]:

@@ -24,30 +24,6 @@ WIDTH_PER_METRE_OF_BAY: Final = 1.3
 
 
 @formula(
-    symbol="n_least",
-    expression="Max(0, ceiling((L + w)/(s + w) - tolerance) - 1)",
-    unit="count",
-    inputs={"L": "mm", "s": "mm", "w": "mm", "tolerance": "count"},
-    clause=GEOMETRY,
-)
-def least_joints(*, L: float, s: float, w: float, tolerance: float) -> float:  # noqa: N803  symbol of the formula
-    """Fewest joints of width w that leave no clear bay over s in a length L."""
-    return max(0, math.ceil((L + w) / (s + w) - tolerance) - 1)
-
-
-@formula(
-    symbol="s",
-    expression="Min(s_max, n*l_b)",
-    unit="mm",
-    inputs={"s_max": "mm", "n": "count", "l_b": "mm"},
-    clause=GEOMETRY,
-)
-def longest_bay(*, s_max: float, n: float, l_b: float) -> float:
-    """Longest permitted bay: by length or by number of boards, whichever is less."""
-    return min(s_max, n * l_b)
-
-
-@formula(
     symbol="w",
     expression="Max(w_least, ceiling(k*s/one - tolerance)*one)",
     unit="mm",
@@ -57,16 +33,6 @@ def longest_bay(*, s_max: float, n: float, l_b: float) -> float:
 def width_for_spacing(*, k: float, s: float, w_least: float, one: float, tolerance: float) -> float:
     """Width by the rule of thumb of so many mm for each metre of bay, up to the next millimetre, and never too narrow."""
     return max(w_least, math.ceil(k * s / one - tolerance) * one)
-
-
-def longest_bay_of(system: System, trace: Trace) -> float:
-    """Longest permitted bay of a system in mm."""
-    return trace.call(
-        longest_bay,
-        s_max=trace.given(system.movement_joint.max_spacing_mm, "/system/movement_joint/max_spacing_mm"),
-        n=trace.given(system.movement_joint.max_boards_count, "/system/movement_joint/max_boards_count"),
-        l_b=trace.given(system.board.cover_length_mm, "/system/board/cover_length_mm"),
-    )
 
 
 def moving_length(places: Sequence[float], limit: float) -> float:

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from storeyrod.boards.layout import BoardLayout, lay_boards
 from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
 from storeyrod.findings import Finding
-from storeyrod.movement_joints.placement import JointPlan, planned_joints
+from storeyrod.movement_joints.placement import JointPlan
+from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
 from storeyrod.slips.layout import SlipLayout, lay_slips
 from storeyrod.trace import SILENT, Trace
@@ -41,7 +42,7 @@ class Layouts:
 def layouts_of(elevations: Sequence[Elevation], system: System, options: Options, trace: Trace = SILENT) -> Layouts:
     """Lay everything; raises the refusals of the wall and of each layout."""
     wall = wall_of(elevations, system)
-    plans = tuple(planned_joints(face, system, trace) for face in wall.faces)
+    plans = tuple(joint_plans(wall, trace))
     boards = lay_boards(wall, plans, trace)
     fasteners = set_fasteners(wall, boards, trace)
     return Layouts(wall, plans, boards, fasteners, lay_slips(wall, plans, options, trace))

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
 from storeyrod.findings import Finding
 from storeyrod.movement_joints.assumed import joint_assumptions
-from storeyrod.movement_joints.placement import planned_joints
+from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.setting_out.base_steps import elevation_base
 from storeyrod.setting_out.bays import FaceSetOut
 from storeyrod.setting_out.bond_models import ElevationSetOut
@@ -39,7 +39,7 @@ def calculate(request: SettingOutRequest, trace: Trace = SILENT) -> Answer[Setti
     Each part is worked out in the file of its name, beside this one.
     """
     wall = _on_datum(request)
-    plans = [planned_joints(face, wall.system, trace) for face in wall.faces]
+    plans = joint_plans(wall, trace)
     outs = set_out(wall, plans, request.options)
     given = request.system.course_datum_mm
     datum, datum_findings = datum_result(wall, request.datum, trace, given_mm=given)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from storeyrod.answer import Answer, Assumed, Assumption, assumptions_of, refuse_cautions, stated, unique
 from storeyrod.movement_joints.assumed import joint_assumptions
-from storeyrod.movement_joints.placement import planned_joints
+from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
 from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE
 from storeyrod.setting_out.coordination import coordinating_sizes, unit_rates
@@ -36,7 +36,7 @@ def calculate(request: SlipLayoutRequest, trace: Trace = SILENT) -> Answer[SlipL
     Rules are in ``layout`` and the files beside it.
     """
     wall = wall_of(request.elevations, request.system)
-    plans = [planned_joints(face, request.system, trace) for face in wall.faces]
+    plans = joint_plans(wall, trace)
     layout = lay_slips(wall, plans, request.options, trace)
     result = slip_result(layout, request.options, trace)
     findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings), *layout.findings])

@@ -94,13 +94,14 @@ def image_of(source: Elevation, given: Elevation) -> Elevation:
     axis = _axis(source)
     ends = {"left_edge": _unpaired(source.right_edge), "right_edge": _unpaired(source.left_edge)}
     own = {name: getattr(given, name) for name in sorted(_OWN & given.model_fields_set)}
-    origin = source.bond_origin_x_mm
+    origin, joints = source.bond_origin_x_mm, source.joints_x_mm
     changes: dict[str, Any] = {
         "outline": _points(source.outline, axis) if source.outline is not None else None,
         "openings": [_opening(opening, axis) for opening in source.openings],
         "features": [_feature(feature, axis) for feature in source.features],
         "base": _base(source.base, axis) if source.base is not None else None,
         "existing_joints_x_mm": [_across(x, axis) for x in source.existing_joints_x_mm],
+        "joints_x_mm": [_across(x, axis) for x in joints] if joints is not None else None,
         "bond_from": "right" if source.bond_from == "left" else "left",
         "bond_origin_x_mm": _across(origin, axis) if origin is not None else None,
     }

@@ -317,6 +317,31 @@ class Elevation(Closed):
             "round the building.",
         ),
     ] = []
+    joints_x_mm: Annotated[
+        list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Centre of a movement joint.")]] | None,
+        Field(
+            max_length=500,
+            fail_fast=True,
+            description="The designer's own movement joints: exactly these are taken, and joints of the structure must be among "
+            "them. Absent: joints are placed.",
+        ),
+    ] = None
+    joints_at_jambs: Annotated[
+        bool,
+        Field(
+            strict=True,
+            description="true: a movement joint may stand on the jamb line of an opening, where one is saved by it.",
+        ),
+    ] = False
+    parapet_from_mm: Annotated[
+        float | None,
+        quantity(
+            "mm",
+            -_FARTHEST_MM,
+            _FARTHEST_MM,
+            "Level above which the elevation is a parapet; its closer joints then run down the whole face. Absent: no parapet.",
+        ),
+    ] = None
     bond_start: Annotated[
         Literal["full", "half", "carried"] | None,
         Field(
@@ -342,8 +367,12 @@ class Elevation(Closed):
     ] = None
     storey_levels_mm: Annotated[
         list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Level of a storey, as of a floor.")]],
-        Field(max_length=200, fail_fast=True, description="Levels between which storeys repeat, in any order; level movement joints stand there where the system's "
-            "movement_joint has at_storeys."),
+        Field(
+            max_length=200,
+            fail_fast=True,
+            description="Levels between which storeys repeat, in any order; level movement joints stand there where the system's "
+            "movement_joint has at_storeys.",
+        ),
     ] = []
 
     def idle_members(self) -> frozenset[str]:

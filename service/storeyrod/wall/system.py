@@ -165,12 +165,47 @@ class Fastener(Closed):
 class MovementJoint(Closed):
     """Spacing and section of movement joints."""
 
+    profile: Annotated[
+        Literal[
+            "common_practice",
+            "adhered_thin_brick",
+            "adhered_tiling",
+            "full_thickness_uk",
+            "en_1996_2",
+            "clay_brick_us",
+        ],
+        Field(description="Document or practice whose spacing is kept; what the others ask is shown beside it."),
+        Assumed("", COMMON_PRACTICE, "6 m or five boards"),
+    ] = "common_practice"
     max_spacing_mm: Annotated[
-        float, quantity("mm", 500.0, 50_000.0, "Longest bay."), Assumed("mm", COMMON_PRACTICE, "about 6 m")
-    ] = 6000.0
+        float | None, quantity("mm", 500.0, 50_000.0, "Longest bay; absent: that of the profile.")
+    ] = None
     max_boards_count: Annotated[
-        int, count(1, 100, "Longest bay in boards."), WHOLE, Assumed("count", COMMON_PRACTICE, "five boards")
-    ] = 5
+        int | None, count(1, 100, "Longest bay in boards; absent: that of the profile, where it has one."), WHOLE
+    ] = None
+    max_area_m2: Annotated[
+        float | None,
+        quantity(
+            "m2",
+            0.5,
+            10_000.0,
+            "Largest area between movement joints, openings not deducted; absent: that of the profile, where it has one.",
+        ),
+    ] = None
+    max_ratio: Annotated[
+        float | None,
+        quantity(
+            "count",
+            1.0,
+            100.0,
+            "Longer to shorter side of the area between movement joints; absent: that of the profile, where it has one.",
+        ),
+    ] = None
+    change_of_height_mm: Annotated[
+        float,
+        quantity("mm", 1.0, 50_000.0, "Least step in the top of an elevation that is a change of height."),
+        Assumed("mm", HOUSE),
+    ] = 600.0
     width_mm: Annotated[
         float | None,
         quantity(

@@ -1,0 +1,116 @@
+"""Bays beside the corners of a building: how far from a corner the first joint may stand, and where it does not.
+
+Where a profile limits the two distances of a corner together, they are shared out before joints are placed: one face takes the
+nearer joint, the other what is left. The nearer one goes to the face in which a joint is given so near to the corner, else to the
+longer face, else to the one that comes first in the request; at a corner without a partner to the face that is known.
+Afterwards every corner is looked at as it stands, whichever face has the nearer joint.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from storeyrod.findings import Finding, finding
+from storeyrod.geometry.intervals import Interval
+from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.movement_joints.bay_findings import LENGTH_GUARD, place_of
+from storeyrod.movement_joints.profiles import PARAPET, Profile
+from storeyrod.movement_joints.spacing import has_parapet, in_parapet, length_rule
+from storeyrod.wall.corners import Corner, CornerEnd
+from storeyrod.wall.face import Face
+
+Ends = Mapping[str, float]
+"""Limits of end bays in ticks, by the name of the edge."""
+
+UNLIMITED: Final = math.inf
+
+
+@dataclass(frozen=True, slots=True)
+class CornerRule:
+    """What a corner asks, in ticks: of each face, of the nearer one, and of both together; infinite where nothing is asked."""
+
+    each: Mapping[str, float]
+    near: float
+    together: float
+
+
+def corner_rule(profile: Profile, corner: Corner) -> CornerRule:
+    """What a profile asks of a corner, with parapets."""
+    each = {end.name: _each(profile, end.face) for end in corner.ends}
+    if "corner_sum" not in profile.rules:
+        return CornerRule(each, UNLIMITED, UNLIMITED)
+    spacings = [in_parapet(end.face, length_rule(profile, end.face).value) for end in corner.ends]
+    together = min(profile.rules["corner_sum"].value, *spacings)
+    return CornerRule(each, ticks(profile.rules["corner_near"].value), ticks(together))
+
+
+def _each(profile: Profile, face: Face) -> float:
+    """Limit of the bay of one face at a corner: the profile's, and that of a parapet."""
+    rules = [profile.rules.get("corner"), PARAPET["corner"] if has_parapet(face) else None]
+    return min((ticks(rule.value) for rule in rules if rule is not None), default=UNLIMITED)
+
+
+def end_limits(profile: Profile, corners: Sequence[Corner], faces: Sequence[Face]) -> Ends:
+    """Limits of the bays at all corners, shared out between their faces."""
+    order = {face.id: index for index, face in enumerate(faces)}
+    limits = {}
+    for corner in corners:
+        rule = corner_rule(profile, corner)
+        nearer = min(corner.ends, key=lambda end: (*_nearness(end, rule.near), order[end.face.id]))
+        for end in corner.ends:
+            share = rule.near if end is nearer else rule.together - rule.near
+            limits[end.name] = min(rule.each[end.name], share) if rule.together < UNLIMITED else rule.each[end.name]
+    return limits
+
+
+def _nearness(end: CornerEnd, near: float) -> tuple[bool, float]:
+    """Faces with a joint near the corner first, then the longest."""
+    face = end.face
+    given = face.elevation.joints_x_mm or face.elevation.existing_joints_x_mm
+    away = [ticks(x) - face.left if end.side == "left" else face.right - ticks(x) for x in given]
+    return min(away, default=UNLIMITED) > near, -face.length
+
+
+def corner_findings(
+    profile: Profile, corners: Sequence[Corner], bays: Mapping[str, Sequence[Interval]]
+) -> list[tuple[CornerEnd, Finding]]:
+    """Corners at which the first joint stands too far away, each with the end at which it is shown; bays by elevation."""
+    return [(end, found) for corner in corners for end, found in _at_corner(profile, corner, bays)]
+
+
+def corner_overruns(
+    profile: Profile, corner: Corner, bays: Mapping[str, Sequence[Interval]]
+) -> list[tuple[CornerEnd, float, float]]:
+    """Ends of a corner with what exceeds a limit there, and that limit, in ticks."""
+    rule = corner_rule(profile, corner)
+    lengths = {end.name: right - left for end in corner.ends for left, right in [_bay(end, bays)]}
+    over = [
+        (end, lengths[end.name], rule.each[end.name])
+        for end in corner.ends
+        if lengths[end.name] > rule.each[end.name] + LENGTH_GUARD
+    ]
+    nearest = min(corner.ends, key=lambda end: lengths[end.name])
+    if lengths[nearest.name] > rule.near + LENGTH_GUARD:
+        over.append((nearest, lengths[nearest.name], rule.near))
+    both = sum(lengths.values())
+    if len(corner.ends) > 1 and both > rule.together + LENGTH_GUARD:
+        over.append((nearest, both, rule.together))
+    return over
+
+
+def _at_corner(
+    profile: Profile, corner: Corner, bays: Mapping[str, Sequence[Interval]]
+) -> list[tuple[CornerEnd, Finding]]:
+    found = []
+    for end, value, limit in corner_overruns(profile, corner, bays):
+        where = place_of(end.face, *_bay(end, bays))
+        where["pointer"] = end.face.edge_pointer(end.side)
+        made = finding("corner-bay-too-long", where, value=millimetres(value), limit=millimetres(limit), unit="mm")
+        found.append((end, made))
+    return found
+
+
+def _bay(end: CornerEnd, bays: Mapping[str, Sequence[Interval]]) -> Interval:
+    """The bay beside an end of a corner; a face without joints is one."""
+    return bays[end.face.id][0 if end.side == "left" else -1]
