@@ -20,7 +20,7 @@ ADDITIVE = ("fastener", "corner_slip", "adhesive", "mortar", "sealant")
 
 packs_of = {
     "board_count": 4, "slip_count": 50, "header_slip_count": 50, "corner_slip_count": 20, "fastener_count": 100,
-    "adhesive_count": 10, "mortar_kg": 20, "sealant_ml": 600, "base_trim_count": 5,
+    "adhesive_count": 10, "mortar_kg": 20, "sealant_ml": 600, "backer_rod_m": 50, "base_trim_count": 5,
 }  # fmt: skip
 SYSTEM = {
     "board": {"cover_length_mm": 1200, "cover_height_mm": 600, "thickness_mm": 100},
@@ -141,7 +141,7 @@ def test_a_pack_changes_packs_only(wall, contents):
 @FEW
 @given(elevations(), shares)
 def test_a_share_changes_the_order_and_never_the_need(wall, share):
-    names = ("board", "slip", "corner_slip", "fastener", "adhesive", "mortar", "sealant", "base_trim")
+    names = ("board", "slip", "corner_slip", "fastener", "adhesive", "mortar", "sealant", "backer_rod", "base_trim")
     given_shares = dict.fromkeys(names, share)
     for one, other in zip(quantities(wall)["lines"], quantities(wall, allowances=given_shares)["lines"], strict=True):
         assert (one["net"], one["cut_waste"]) == (other["net"], other["cut_waste"])

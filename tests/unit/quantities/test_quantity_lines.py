@@ -11,7 +11,7 @@ from unit.wall.survey import rectangle, system, window
 
 PACKS = {
     "board_count": 4, "slip_count": 50, "corner_slip_count": 20, "fastener_count": 100, "adhesive_count": 10,
-    "mortar_kg": 20, "sealant_ml": 600, "base_trim_count": 5,
+    "mortar_kg": 20, "sealant_ml": 600, "backer_rod_m": 50, "base_trim_count": 5,
 }  # fmt: skip
 ALWAYS = ["board", "slip", "corner_slip", "fastener", "adhesive", "mortar", "sealant", "base_trim"]
 
@@ -61,7 +61,7 @@ def test_what_the_packs_hold_beyond_the_order_is_spare():
 def test_every_line_adds_up():
     result = quantities(rectangle(openings=[window()]), packs=PACKS)
     for lines in (result["lines"], result["elevations"][0]["lines"]):
-        assert [one["role"] for one in lines] == ALWAYS
+        assert [one["role"] for one in lines] == [*ALWAYS[:-1], "backer_rod", ALWAYS[-1]]
         for one in lines:
             need = one["net"] + one["cut_waste"]
             assert one["allowance"] == pytest.approx(need * one["allowance_fraction"])

@@ -171,3 +171,60 @@ def test_runs_alike_are_added_up_and_others_kept_apart():
 def test_a_pack_seals_its_contents_over_the_section():
     row = runs(rectangle("abutment"), packs={"sealant_ml": 600})["edge"]
     assert row["pack_run_length_m"] == pytest.approx(10.0)
+
+
+def rods(result):
+    return [(one["diameter_mm"], one["net"], one["unit"]) for one in result["lines"] if one["role"] == "backer_rod"]
+
+
+def test_backer_rod_is_as_long_as_what_is_sealed_a_line_for_each_diameter():
+    # A joint of 12 takes a rod of 15 (a quarter more), frames of 10 one of 13: 12.5 up to whole millimetres.
+    wall = rectangle("abutment", left_edge={"kind": "abutment", "joint_mm": 12}, openings=[window()])
+    assert rods(quantities(wall)) == [(13.0, pytest.approx(2 * 1.135 + 2 * 1.05), "m"), (15.0, 2.475, "m")]
+
+
+def test_runs_with_the_same_rod_share_a_line():
+    wall = rectangle("abutment", left_edge={"kind": "abutment", "joint_mm": 10}, openings=[window()])
+    assert rods(quantities(wall)) == [(13.0, pytest.approx(2 * 1.135 + 2 * 1.05 + 2.475), "m")]
+
+
+def test_a_wall_with_nothing_to_seal_needs_no_rod():
+    assert rods(quantities(rectangle())) == []
+
+
+def test_rod_is_bought_by_the_roll_of_each_diameter():
+    # Two rolls of 50 m, though both runs would fit on one: 2.475 m of rod 15, 4.37 m of rod 13.
+    wall = rectangle("abutment", left_edge={"kind": "abutment", "joint_mm": 12}, openings=[window()])
+    lines = [one for one in quantities(wall, packs={"backer_rod_m": 50})["lines"] if one["role"] == "backer_rod"]
+    assert [(one["packs_count"], one["pack_unit"]) for one in lines] == [(1, "roll"), (1, "roll")]
+    assert lines[1]["explanation"] == "2.48 m of need, x 1.05 = 2.6 m -> 1 roll of 50 m"
+
+
+def test_an_open_cell_rod_is_wider():
+    # 40 % wider than 10 mm (from memory of ASTM C1193).
+    row = runs(rectangle("abutment"), movement_joint={"backer_rod": {"kind": "open_cell"}})["edge"]
+    assert (row["backer_rod"]["diameter_mm"], row["backer_rod"]["diameter_most_mm"]) == (14.0, 15.0)
+
+
+def test_a_given_rod_is_for_movement_joints_and_not_for_abutments():
+    wall = rectangle("abutment", width_mm=6000, existing_joints_x_mm=[3000])
+    rod = {"kind": "closed_cell", "diameter_mm": 16}
+    made = runs(wall, movement_joint={"width_mm": 12, "backer_rod": rod})
+    assert [made[place]["backer_rod"]["diameter_mm"] for place in ("movement_joint", "edge")] == [16.0, 13.0]
+
+
+def test_sealant_over_a_round_rod_fills_the_hollows_beside_it():
+    # Joint 10, rod 13, 6 deep at the middle: integrated with mpmath over the width.
+    with mpmath.workdps(30):
+        area = mpmath.quad(lambda x: 6 + mpmath.mpf("6.5") - mpmath.sqrt(mpmath.mpf("6.5") ** 2 - x**2), [-5, 0, 5])
+    row = runs(rectangle("abutment"), movement_joint={"sealant_section": "over_round_rod"})["edge"]
+    assert row["section_mm2"] == pytest.approx(float(area), rel=1e-12)
+    assert row["volume_l"] == pytest.approx(2.475 * float(area) / 1000)
+    assert float(area) > 60
+
+
+def test_a_rod_no_wider_than_its_joint_leaves_a_plain_section():
+    wall = rectangle(width_mm=6000, existing_joints_x_mm=[3000])
+    rod = {"kind": "closed_cell", "diameter_mm": 11.9}
+    row = runs(wall, movement_joint={"width_mm": 12, "sealant_section": "over_round_rod", "backer_rod": rod})
+    assert row["movement_joint"]["section_mm2"] == 72.0

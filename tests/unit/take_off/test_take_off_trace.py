@@ -21,7 +21,7 @@ REGISTRY = pint.UnitRegistry()
 FUNCTIONS = {name: getattr(sympy, name) for name in ("sqrt", "acos", "Min", "Max", "ceiling", "floor", "pi")}
 PACKS = {
     "board_count": 4, "slip_count": 50, "header_slip_count": 50, "corner_slip_count": 20, "fastener_count": 100,
-    "adhesive_count": 10, "mortar_kg": 20, "sealant_ml": 600, "base_trim_count": 5,
+    "adhesive_count": 10, "mortar_kg": 20, "sealant_ml": 600, "backer_rod_m": 50, "base_trim_count": 5,
 }  # fmt: skip
 
 
