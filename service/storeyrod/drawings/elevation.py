@@ -17,7 +17,7 @@ from storeyrod.drawings.legend_entries import (
     fastener_entries,
     feature_entry,
     ground_entry,
-    joint_entry,
+    joints_entry,
     opening_entry,
     outline_entry,
 )
@@ -73,7 +73,7 @@ def _entries(subject: ElevationSubject, *, ground: bool) -> Iterator[Entry]:
         yield feature_entry()
     yield outline_entry()
     yield from fastener_entries()
-    yield joint_entry()
+    yield joints_entry(level=bool(subject.rod.joints))
     yield courses_entry(subject.rod.pitch)
     if ground:
         yield ground_entry()

@@ -68,6 +68,11 @@ def joint_entry(words: str = "MJ movement joint") -> Entry:
     return line_entry("movement-joint", JOINT, words)
 
 
+def joints_entry(*, level: bool) -> Entry:
+    """Movement joints, with level ones among them or without."""
+    return joint_entry("movement joint: MJ, level LJ") if level else joint_entry()
+
+
 def courses_entry(pitch: float) -> Entry:
     """The rod beside the wall; ``pitch`` is the height of a course in mm."""
     rod = (Line((3.0, -2.0), (3.0, 2.0)), Line((3.0, -1.0), (4.2, -1.0)), Line((3.0, 1.0), (5.4, 1.0)))

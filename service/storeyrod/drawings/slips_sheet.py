@@ -13,7 +13,7 @@ from storeyrod.drawings.legend_entries import (
     courses_entry,
     feature_entry,
     ground_entry,
-    joint_entry,
+    joints_entry,
     opening_entry,
     outline_entry,
 )
@@ -116,7 +116,7 @@ def _entries(subject: SlipsSubject, courses: Sequence[DrawnCourse], *, ground: b
     if subject.face.features:
         yield feature_entry()
     if subject.plan.slots or subject.layout.wall.storey_joints:
-        yield joint_entry()
+        yield joints_entry(level=bool(subject.layout.wall.storey_joints))
     yield courses_entry(millimetres(subject.layout.wall.gauge.pitch))
     if ground:
         yield ground_entry()

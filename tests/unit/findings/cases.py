@@ -310,6 +310,32 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(existing_joints_x_mm=[2000]),
              movement_joint={"width_mm": 10, "backer_rod": {"kind": "closed_cell", "diameter_mm": 12.5}}),
     ),
+    # A board of 600 must stand below a level joint.
+    "storey-levels-missing": Case(
+        WALL,
+        clad(rectangle(storey_levels_mm=[599.9]), movement_joint={"at_storeys": True}),
+        clad(rectangle(storey_levels_mm=[600]), movement_joint={"at_storeys": True}),
+    ),
+    # From a course of 75 apart on, two levels have a joint each.
+    "storey-levels-differ": Case(
+        WALL,
+        clad({**rectangle(), "storey_levels_mm": [1500]}, {**rectangle(), "id": "side", "storey_levels_mm": [1574.9]},
+             movement_joint={"at_storeys": True}),
+        clad({**rectangle(), "storey_levels_mm": [1500]}, {**rectangle(), "id": "side", "storey_levels_mm": [1575]},
+             movement_joint={"at_storeys": True}),
+    ),
+    "storey-joint-shifts-courses": Case(
+        WALL,
+        clad(rectangle(storey_levels_mm=[1500]), movement_joint={"at_storeys": True, "storey_width_mm": 10.1}),
+        clad(rectangle(storey_levels_mm=[1500]), movement_joint={"at_storeys": True, "storey_width_mm": 10}),
+    ),
+    # The joint under course 28 reaches from 2090 to 2100, and so does the window up to its head.
+    "opening-crosses-storey-joint": Case(
+        WALL,
+        clad(rectangle(storey_levels_mm=[2100], openings=[window(height_mm=1050.1)]),
+             movement_joint={"at_storeys": True}),
+        clad(rectangle(storey_levels_mm=[2100], openings=[window()]), movement_joint={"at_storeys": True}),
+    ),
     "no-legal-joint-position": Case(
         WALL,
         clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=4053.6)]),
@@ -462,6 +488,15 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
     ),
     "joint-outside-outline": Case(
         WALL, clad(rectangle(existing_joints_x_mm=[4800])), clad(rectangle(existing_joints_x_mm=[4796]))
+    ),
+    # The bed under course 28 reaches from 2090 to 2100; it may lie 0.5 mm off.
+    "existing-joint-bridged": Case(
+        WALL, clad(rectangle(existing_joints_y_mm=[2089.4])), clad(rectangle(existing_joints_y_mm=[2089.5]))
+    ),
+    "storey-joint-narrow": Case(
+        WALL,
+        clad(rectangle(storey_levels_mm=[1500]), movement_joint={"at_storeys": True, "storey_width_mm": 9.9}),
+        clad(rectangle(storey_levels_mm=[1500]), movement_joint={"at_storeys": True, "storey_width_mm": 10}),
     ),
     "joints-overlap": Case(
         WALL,
