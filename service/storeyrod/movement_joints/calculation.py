@@ -48,8 +48,12 @@ def calculate(request: MovementJointsRequest, trace: Trace = SILENT) -> Answer[M
         *joint_assumptions(wall, plans),
         *sealant_assumptions(request.system),
     ]
-    unchecked = [*NOT_CHECKED, *([] if wall.storey_joints else [NO_LEVEL_JOINTS]), unchecked_width(request.system)]
-    return Answer(result, findings, assumptions, unchecked)
+    return Answer(result, findings, assumptions, [*NOT_CHECKED, *unchecked_joints(wall)])
+
+
+def unchecked_joints(wall: Wall) -> list[str]:
+    """What joints of this wall leave to others, besides what they always leave."""
+    return [*([] if wall.storey_joints else [NO_LEVEL_JOINTS]), unchecked_width(wall.system)]
 
 
 def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> MovementJointsResult:
@@ -61,7 +65,9 @@ def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT)
         "sealed_length_m": trace.sum("L_sealed", "m", [row["sealed_length_m"] for row in elevations]),
         "sealant_l": trace.sum("V", "l", [row["sealant_l"] for row in elevations if row["joints"]]),
         "storey_joints": storey_joint_totals(wall.storey_joints, [row["storey_joints"] for row in elevations]),
-        "storey_sealed_length_m": trace.sum("L_level", "m", [row["storey_sealed_length_m"] for row in elevations]),
+        "storey_sealed_length_m": trace.sum(
+            "L_level", "m", [row["storey_sealed_length_m"] for row in elevations if row["storey_joints"]]
+        ),
         "storey_sealant_l": trace.sum(
             "V_level", "l", [row["storey_sealant_l"] for row in elevations if row["storey_joints"]]
         ),

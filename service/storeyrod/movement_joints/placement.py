@@ -26,6 +26,7 @@ from storeyrod.movement_joints.search import taken_positions
 from storeyrod.movement_joints.spacing import BayLimits, area_limit_of, least_count_of, longest_bay_of, ratio_limit_of
 from storeyrod.movement_joints.stretch import FreeStretch, area_kept
 from storeyrod.movement_joints.width import moving_length, width_of
+from storeyrod.movement_joints.width_working import width_findings
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.face import Face
@@ -109,9 +110,12 @@ def planned_joints(
     bays = _bays(face, slots)
     stuck, found = bay_findings(face, bays, limits, storeys, designed=designed)
     strips = [(slot.left, slot.right) for slot in slots]
+    of_width = (
+        width_findings(face, system, millimetres(moving) * METRES_PER_MILLIMETRE, millimetres(width)) if slots else ()
+    )
     findings = (
         *found, *step_findings(face, strips, system, positions.step), *_parapet(face, limits), *_crossings(face, slots),
-        *corner_joint_findings(face, strips, system),
+        *corner_joint_findings(face, strips, system), *of_width,
     )  # fmt: skip
     return JointPlan(slots, bays, limits.length, moving, least, stuck, findings)
 

@@ -6,7 +6,6 @@ from storeyrod.fasteners import calculation as fasteners
 from storeyrod.findings import Finding
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
-from storeyrod.movement_joints.width_working import unchecked_width
 from storeyrod.quantities import calculation as quantities
 from storeyrod.quantities.layouts import Layouts, layouts_of
 from storeyrod.slips import calculation as slips
@@ -49,7 +48,7 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
     }
     found = [*layouts.findings, *bought.findings, *_survey(request, layouts, result, trace)]
     assumed = [*bought.assumptions]
-    not_checked = [*NOT_CHECKED, *_rooms_not_checked(), unchecked_width(request.system)]
+    not_checked = [*NOT_CHECKED, *_rooms_not_checked(), *movement_joints.unchecked_joints(layouts.wall)]
     if request.build_up is not None:
         heat = u_value_of(request, request.build_up, result["fasteners"]["density_per_m2"], trace)
         result["u_value"] = heat.result
