@@ -8,7 +8,7 @@ from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import ROUNDING_GUARD, millimetres, square_metres, ticks
 from storeyrod.movement_joints.panels import Measured, Storey, measured
-from storeyrod.movement_joints.positions import steps_of
+from storeyrod.movement_joints.positions import Step, near_step, steps_of
 from storeyrod.movement_joints.spacing import BayLimits, step_clause
 from storeyrod.movement_joints.stretch import area_kept
 from storeyrod.wall.face import Face
@@ -70,14 +70,25 @@ def _withheld(face: Face, bay: Measured, limits: BayLimits, *, long: bool) -> Fi
     return finding("no-legal-joint-position", where, value=value, limit=limit, unit=unit)
 
 
-def step_findings(face: Face, strips: Sequence[Interval], system: System, near: float) -> list[Finding]:
-    """Changes of height that the profile wants a joint at, and none stands within ``near``."""
+def step_findings(face: Face, strips: Sequence[Interval], system: System) -> list[Finding]:
+    """Changes of height at which the profile wants a joint, and none stands."""
     if step_clause(system) is None:
         return []
-    found = []
-    for step in steps_of(face, system):
-        away = min((max(left - step.x, step.x - right, 0.0) for left, right in strips), default=math.inf)
-        if away > near:
-            where: Where = {"pointer": face.pointer, "elevation": face.id, "x_mm": millimetres(step.x)}
-            found.append(finding("change-of-height-unjointed", where))
-    return found
+    return [
+        finding("change-of-height-unjointed", {**_at(face), "x_mm": millimetres(step.x)})
+        for step in unjointed_steps(face, strips, system)
+    ]
+
+
+def _at(face: Face) -> Where:
+    return {"pointer": face.pointer, "elevation": face.id}
+
+
+def unjointed_steps(face: Face, strips: Sequence[Interval], system: System) -> list[Step]:
+    """Changes of height without a joint, whose strip is given, within half a module."""
+    near = near_step(system)
+    return [
+        step
+        for step in steps_of(face, system)
+        if min((max(left - step.x, step.x - right, 0.0) for left, right in strips), default=math.inf) > near
+    ]

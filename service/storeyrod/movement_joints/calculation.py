@@ -3,18 +3,21 @@
 from collections.abc import Sequence
 
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
-from storeyrod.geometry.intervals import total
+from storeyrod.geometry.intervals import Interval, total
+from storeyrod.geometry.plane import Region
 from storeyrod.geometry.ticks import millimetres, square_metres
 from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
+from storeyrod.movement_joints.bay_rows import bay_rows, measured_bays
 from storeyrod.movement_joints.models import (
-    Bay,
     ElevationJoints,
     MovementJointsRequest,
     MovementJointsResult,
     PlacedJoint,
 )
+from storeyrod.movement_joints.panels import Measured
 from storeyrod.movement_joints.placement import JointPlan, Slot
 from storeyrod.movement_joints.plans import joint_plans
+from storeyrod.movement_joints.profile_checks import disagreements, profile_checks
 from storeyrod.movement_joints.sealant import seal_of, sealed_volume
 from storeyrod.movement_joints.storey_rows import placed_storey_joints, storey_joint_totals, storey_seal
 from storeyrod.movement_joints.width_working import joint_seal, unchecked_width, width_working
@@ -40,7 +43,8 @@ def calculate(request: MovementJointsRequest, trace: Trace = SILENT) -> Answer[M
     wall = wall_of(request.elevations, request.system)
     plans = joint_plans(wall, trace)
     result = joints_result(wall, plans, trace)
-    findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings)])
+    found = [*wall.findings, *(item for plan in plans for item in plan.findings)]
+    findings = unique([*found, *disagreements(result["profiles"], wall)])
     if request.options.strict:
         refuse_cautions(findings)
     assumptions = [
@@ -58,10 +62,15 @@ def unchecked_joints(wall: Wall) -> list[str]:
 
 def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> MovementJointsResult:
     """Joints with their sealed lengths, per elevation and in total."""
-    elevations = [_elevation(face, plan, wall, trace) for face, plan in zip(wall.faces, plans, strict=True)]
+    bays = {face.id: measured_bays(wall, face, plan) for face, plan in zip(wall.faces, plans, strict=True)}
+    elevations = [
+        _elevation(face, plan, bays[face.id], wall, trace) for face, plan in zip(wall.faces, plans, strict=True)
+    ]
     return {
         "elevations": elevations,
         "joints_count": sum(len(row["joints"]) for row in elevations),
+        "trim_cuts_count": sum(joint["trim_cuts_count"] for row in elevations for joint in row["joints"]),
+        "profiles": profile_checks(wall, bays),
         "sealed_length_m": trace.sum("L_sealed", "m", [row["sealed_length_m"] for row in elevations]),
         "sealant_l": trace.sum("V", "l", [row["sealant_l"] for row in elevations if row["joints"]]),
         "storey_joints": storey_joint_totals(wall.storey_joints, [row["storey_joints"] for row in elevations]),
@@ -74,7 +83,7 @@ def joints_result(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT)
     }
 
 
-def _elevation(face: Face, plan: JointPlan, wall: Wall, trace: Trace) -> ElevationJoints:
+def _elevation(face: Face, plan: JointPlan, bays: Sequence[Measured], wall: Wall, trace: Trace) -> ElevationJoints:
     system = wall.system
     joints = [_joint(face, slot, number) for number, slot in enumerate(plan.slots, start=1)]
     length = trace.measure("L_sealed", "m", [(joint["id"], joint["sealed_length_m"], face.pointer) for joint in joints])
@@ -82,7 +91,7 @@ def _elevation(face: Face, plan: JointPlan, wall: Wall, trace: Trace) -> Elevati
     row: ElevationJoints = {
         "elevation": face.id,
         "joints": joints,
-        "bays": _bays(plan),
+        "bays": bay_rows(wall, face, plan, bays),
         "joints_lower_bound_count": plan.least_count,
         "longest_bay_limit_mm": millimetres(plan.limit),
         "sealed_length_m": length,
@@ -124,14 +133,15 @@ def _joint(face: Face, slot: Slot, number: int) -> PlacedJoint:
         "x_mm": millimetres(slot.centre),
         "width_mm": millimetres(slot.width),
         "existing": slot.existing,
+        "reason": slot.reason,
         "segments": [{"y_from_mm": millimetres(low), "y_to_mm": millimetres(high)} for low, high in heights],
         "sealed_length_m": millimetres(total(heights)) * METRES_PER_MILLIMETRE,
         "area_m2": square_metres(sum(part.area for part in parts)),
+        "trim_cuts_count": _trim_cuts(face, slot, heights),
     }
 
 
-def _bays(plan: JointPlan) -> list[Bay]:
-    return [
-        {"x_from_mm": millimetres(left), "x_to_mm": millimetres(right), "length_mm": millimetres(right - left)}
-        for left, right in plan.bays
-    ]
+def _trim_cuts(face: Face, slot: Slot, heights: Sequence[Interval]) -> int:
+    """Ends of a joint that lie on the outline, where trims run through, and not at an opening."""
+    edges = {y for run in Region((face.outline,)).heights_at(slot.centre) for y in run}
+    return sum(y in edges for run in heights for y in run)

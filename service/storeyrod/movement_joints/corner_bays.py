@@ -8,7 +8,7 @@ Afterwards every corner is looked at as it stands, whichever face has the nearer
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from storeyrod.findings import Finding, finding
@@ -72,45 +72,46 @@ def _nearness(end: CornerEnd, near: float) -> tuple[bool, float]:
     return min(away, default=UNLIMITED) > near, -face.length
 
 
-def corner_findings(
-    profile: Profile, corners: Sequence[Corner], bays: Mapping[str, Sequence[Interval]]
-) -> list[tuple[CornerEnd, Finding]]:
-    """Corners at which the first joint stands too far away, each with the end at which it is shown; bays by elevation."""
-    return [(end, found) for corner in corners for end, found in _at_corner(profile, corner, bays)]
+@dataclass(frozen=True, slots=True)
+class Distance:
+    """A distance from a corner to the first joint, or both of a corner together, with its limit; ticks."""
+
+    end: CornerEnd
+    bay: Interval
+    value: float
+    limit: float
+
+    @property
+    def kept(self) -> bool:
+        """Whether the limit is kept."""
+        return self.value <= self.limit + LENGTH_GUARD
 
 
-def corner_overruns(
-    profile: Profile, corner: Corner, bays: Mapping[str, Sequence[Interval]]
-) -> list[tuple[CornerEnd, float, float]]:
-    """Ends of a corner with what exceeds a limit there, and that limit, in ticks."""
+def corner_distances(profile: Profile, corner: Corner, bays: Mapping[str, Sequence[Interval]]) -> list[Distance]:
+    """What a profile limits at a corner; bays by elevation. A face without joints is one bay."""
     rule = corner_rule(profile, corner)
-    lengths = {end.name: right - left for end in corner.ends for left, right in [_bay(end, bays)]}
-    over = [
-        (end, lengths[end.name], rule.each[end.name])
-        for end in corner.ends
-        if lengths[end.name] > rule.each[end.name] + LENGTH_GUARD
-    ]
-    nearest = min(corner.ends, key=lambda end: lengths[end.name])
-    if lengths[nearest.name] > rule.near + LENGTH_GUARD:
-        over.append((nearest, lengths[nearest.name], rule.near))
-    both = sum(lengths.values())
-    if len(corner.ends) > 1 and both > rule.together + LENGTH_GUARD:
-        over.append((nearest, both, rule.together))
-    return over
+    own = [Distance(end, bay, bay[1] - bay[0], rule.each[end.name]) for end in corner.ends for bay in [_bay(end, bays)]]
+    nearest = min(own, key=lambda one: one.value)
+    found = [*own, replace(nearest, limit=rule.near)]
+    if len(own) > 1:
+        found.append(replace(nearest, value=sum(one.value for one in own), limit=rule.together))
+    return [one for one in found if one.limit < UNLIMITED]
 
 
-def _at_corner(
+def corner_findings(
     profile: Profile, corner: Corner, bays: Mapping[str, Sequence[Interval]]
 ) -> list[tuple[CornerEnd, Finding]]:
-    found = []
-    for end, value, limit in corner_overruns(profile, corner, bays):
-        where = place_of(end.face, *_bay(end, bays))
-        where["pointer"] = end.face.edge_pointer(end.side)
-        made = finding("corner-bay-too-long", where, value=millimetres(value), limit=millimetres(limit), unit="mm")
-        found.append((end, made))
-    return found
+    """What is exceeded at a corner, each with the end at which it is shown."""
+    return [(one.end, _finding(one)) for one in corner_distances(profile, corner, bays) if not one.kept]
+
+
+def _finding(one: Distance) -> Finding:
+    where = place_of(one.end.face, *one.bay)
+    where["pointer"] = one.end.face.edge_pointer(one.end.side)
+    value, limit = millimetres(one.value), millimetres(one.limit)
+    return finding("corner-bay-too-long", where, value=value, limit=limit, unit="mm")
 
 
 def _bay(end: CornerEnd, bays: Mapping[str, Sequence[Interval]]) -> Interval:
-    """The bay beside an end of a corner; a face without joints is one."""
+    """The bay beside an end of a corner."""
     return bays[end.face.id][0 if end.side == "left" else -1]

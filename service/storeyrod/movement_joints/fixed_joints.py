@@ -5,7 +5,7 @@ from typing import Final
 
 from storeyrod.findings import refuse
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.movement_joints.positions import Place, Positions
+from storeyrod.movement_joints.positions import Place, Positions, near_step
 from storeyrod.movement_joints.spacing import step_clause
 from storeyrod.wall.face import Face
 from storeyrod.wall.system import System
@@ -24,7 +24,7 @@ def fixed_places(face: Face, system: System, positions: Positions) -> list[Place
         return _designed(face, existing)
     places = [Place(x, "existing") for x in existing]
     if step_clause(system) is not None:
-        near = max(positions.step, positions.width)
+        near = max(near_step(system), positions.width)
         steps = [place for _, place in positions.others if place.reason == "height_change"]
         places += [step for step in steps if _is_free(face, step, existing, near, positions.width)]
     return sorted(places, key=lambda place: place.centre)

@@ -6,6 +6,8 @@ from pydantic import Field
 from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
+from storeyrod.movement_joints.bay_models import Bay, ProfileCheck
+from storeyrod.movement_joints.positions import Reason
 from storeyrod.movement_joints.storey_models import PlacedStoreyJoint, StoreyJointTotal
 from storeyrod.movement_joints.width_models import JointSeal, WidthWorking
 from storeyrod.options import Options
@@ -36,17 +38,22 @@ class PlacedJoint(TypedDict):
     x_mm: Annotated[float, figure("mm", "Centre of the joint.")]
     width_mm: Annotated[float, figure("mm", "Width of the joint.")]
     existing: Annotated[bool, Field(description="Whether it repeats a joint of the structure.")]
+    reason: Annotated[
+        Reason,
+        Field(
+            description="Why it stands here. existing: it repeats a joint of the structure; designer: joints_x_mm; height_change: the "
+            "top of the wall steps; spacing: a perp that keeps bays within their limits; jamb: a declared jamb line that saves a joint."
+        ),
+    ]
     segments: Annotated[list[JointSegment], Field(description="Sealed lengths, bottom to top.")]
     sealed_length_m: Annotated[float, figure("m", "Length to seal, openings left out.")]
     area_m2: Annotated[float, figure("m2", "Area of the joint in the finished face.")]
-
-
-class Bay(TypedDict):
-    """The wall between two joints, or a joint and an end, as it is left to clad."""
-
-    x_from_mm: Annotated[float, figure("mm", "Left end of the bay.")]
-    x_to_mm: Annotated[float, figure("mm", "Right end of the bay.")]
-    length_mm: Annotated[float, figure("mm", "Clear length of the bay.")]
+    trim_cuts_count: Annotated[
+        int,
+        Field(
+            description="Where it meets the outline: base trim at its foot, coping or verge at its head are cut there."
+        ),
+    ]
 
 
 class ElevationJoints(TypedDict):
@@ -82,6 +89,10 @@ class MovementJointsResult(TypedDict):
 
     elevations: Annotated[list[ElevationJoints], Field(description="In the order of the request.")]
     joints_count: Annotated[int, Field(description="Joints of all elevations.")]
+    trim_cuts_count: Annotated[int, Field(description="Cuts in base trims, copings and verges at all vertical joints.")]
+    profiles: Annotated[
+        list[ProfileCheck], Field(description="The vertical joints held against every named spacing, one by one.")
+    ]
     sealed_length_m: Annotated[float, figure("m", "Length of all vertical joints to seal.")]
     sealant_l: Annotated[float, figure("l", "Sealant in the vertical joints, without allowance.")]
     storey_joints: Annotated[

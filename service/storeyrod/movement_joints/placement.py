@@ -68,12 +68,13 @@ class Slot:
 class JointPlan:
     """Joints of one face from left to right, the bays between them, and what was found; ticks.
 
-    ``limit`` is the longest permitted bay, ``moving`` the length that moves into a joint, from which its width was taken.
+    ``limit`` is the longest permitted bay, ``ends`` the limits of the bays at the left and right end, ``moving`` the length that moves into a joint, from which its width was taken.
     """
 
     slots: tuple[Slot, ...]
     bays: tuple[Interval, ...]
     limit: float
+    ends: tuple[float, float]
     moving: float
     least_count: int
     withheld: bool
@@ -114,10 +115,10 @@ def planned_joints(
         width_findings(face, system, millimetres(moving) * METRES_PER_MILLIMETRE, millimetres(width)) if slots else ()
     )
     findings = (
-        *found, *step_findings(face, strips, system, positions.step), *_parapet(face, limits), *_crossings(face, slots),
+        *found, *step_findings(face, strips, system), *_parapet(face, limits), *_crossings(face, slots),
         *corner_joint_findings(face, strips, system), *of_width,
     )  # fmt: skip
-    return JointPlan(slots, bays, limits.length, moving, least, stuck, findings)
+    return JointPlan(slots, bays, limits.length, limits.ends, moving, least, stuck, findings)
 
 
 def _limits(system: System, length: float, ends: tuple[float, float]) -> BayLimits:

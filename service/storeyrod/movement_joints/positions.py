@@ -144,6 +144,11 @@ def steps_of(face: Face, system: System) -> list[Step]:
     return found
 
 
+def near_step(system: System) -> float:
+    """How near to a change of height a joint serves it: half a module, in ticks."""
+    return ticks(module_of(system) / 2.0)
+
+
 def _blocks(x: float, blocked: Sequence[Interval]) -> bool:
     return any(low < x < high for low, high in blocked)
 

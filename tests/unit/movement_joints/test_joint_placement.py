@@ -88,7 +88,7 @@ def test_a_joint_near_an_end_without_corner_slips_is_not(edge: dict) -> None:
 
 def test_a_joint_at_the_perp_behind_the_return_is_where_it_belongs() -> None:
     made = answer({"width_mm": 4000, "left_edge": CORNER, "existing_joints_x_mm": [220]})
-    assert made.findings == []
+    assert [item["code"] for item in made.findings if item["level"] != "info"] == []
 
 
 def test_a_joint_keeps_clear_of_a_jamb() -> None:
