@@ -40,7 +40,7 @@ WIDTH_NOT_CHECKED: Final = (
 )
 MOVEMENT_NOT_CHECKED: Final = (
     "Width of movement joints rests on the movement given: temperatures, coefficients, drift and the sealant's declaration were "
-    "not checked, nor bays held at one end, creep and frost. The designer's joints and the local code come first."
+    "not checked, nor the width of level joints, bays held at one end, creep and frost. The designer's joints and the local code come first."
 )
 
 

@@ -216,7 +216,7 @@ class MovementJoint(Closed):
             "millimetres and at least 6 mm.",
         ),
     ] = None
-    movement: Movement | None = None
+    movement: Annotated[Movement | None, Field(description="What moves; without it nothing of it is looked at.")] = None
     snap_mm: Annotated[
         float | None, quantity("mm", 25.0, 5000.0, "Grid of permitted positions; absent: half the slip module.")
     ] = None
