@@ -6,6 +6,7 @@ from storeyrod.fasteners import calculation as fasteners
 from storeyrod.findings import Finding
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
+from storeyrod.movement_joints.profile_checks import disagreements
 from storeyrod.quantities import calculation as quantities
 from storeyrod.quantities.layouts import Layouts, layouts_of
 from storeyrod.slips import calculation as slips
@@ -47,6 +48,7 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
         "quantities": bought.result,
     }
     found = [*layouts.findings, *bought.findings, *_survey(request, layouts, result, trace)]
+    found += disagreements(result["movement_joints"]["profiles"], layouts.wall)
     assumed = [*bought.assumptions]
     not_checked = [*NOT_CHECKED, *_rooms_not_checked(), *movement_joints.unchecked_joints(layouts.wall)]
     if request.build_up is not None:
