@@ -7,8 +7,8 @@ import pytest
 from storeyrod.findings import Refusal
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.wall.gauge import Gauge
-from storeyrod.wall.storey_joints import StoreyJoint
 from storeyrod.wall.models import Elevation
+from storeyrod.wall.storey_joints import StoreyJoint
 from storeyrod.wall.wall import Wall, wall_of
 from unit.wall.survey import rectangle, system, wall, window
 
