@@ -133,30 +133,28 @@ FINDINGS: Final = _catalogue(
                 "Places that keep edge distance and spacing are fewer than the pattern, min_per_piece_count or an arm of the piece asks for.",
                 "Enlarge the piece, or agree a smaller spacing with the supplier."),
     FindingKind("no-legal-joint-position", "stop", "A bay is too long and no movement joint may stand in it.",
-                "Every permitted position in reach lies in or too near an opening; the openings that bind it are named. Other joints were "
-                "placed.",
+                "Every permitted position in reach lies in or too near an opening; those that bind it are named, widest first.",
                 "Shorten clear_of_opening_mm, allow a longer bay, or plan a joint on a jamb line with the designer (joints_at_jambs)."),
     FindingKind("bay-too-long", "caution", "A bay between joints of the designer is too long.",
                 "A clear length between joints_x_mm, or to an end, is over the longest bay of the profile or request.",
                 "Add a joint in this bay, or let the designer confirm the length."),
     FindingKind("bay-area", "caution", "An area between movement joints is too large.",
-                "The area of a bay between level joints, openings not deducted, is over that of the profile or max_area_m2, and upright "
-                "joints alone cannot bring it down, or are given by the designer.",
+                "Openings not deducted, it is over the profile's or max_area_m2, in a storey too high for upright joints alone or with "
+                "the designer's.",
                 "Add level joints at storeys (at_storeys), or an upright joint in this bay."),
     FindingKind("bay-ratio", "caution", "A bay is too slender.",
                 "The longer side of what lies between movement joints is more than that of the profile or max_ratio times the shorter.",
                 "Add level joints to a high bay (at_storeys), upright ones to a long one, or leave out a joint beside a narrow one."),
     FindingKind("corner-bay-too-long", "caution", "The first movement joint stands too far from a corner.",
-                "The distance from a corner to the first joint, or both distances of a corner together, is over what the profile, or a "
-                "parapet, asks.",
+                "The distance from a corner to the first joint, or both of a corner together, is over what the profile or a parapet asks.",
                 "Move or add a joint near the corner, on the face where it shows least."),
     FindingKind("change-of-height-unjointed", "caution", "A change of height has no movement joint.",
                 "The profile asks for a joint at changes of height, and none stands within half a module of this one.",
                 "Plan a joint there with the designer; openings or other joints left no room for one."),
     FindingKind("parapet-governs", "info", "The closer movement joints of a parapet run down the whole face.",
                 "parapet_from_mm is given: bays are half as long, and the first joint stands within 1.5 m of a corner.",
-                "Set the parapet out as an elevation of its own, with a level joint below it, to keep longer bays under it. Half the spacing "
-                "and 1.5 m are a warranty body's guidance for masonry, as reported by inspectors."),
+                "For longer bays below it, draw the parapet as its own elevation over a level joint; the rule is second-hand, of masonry "
+                "guidance."),
     FindingKind("profile-for-masonry", "caution", "The spacing of masonry of full thickness was taken for slips.",
                 "profile names a document on masonry that is not stuck or fixed to boards.",
                 "Take a profile for adhered facings, or have the spacing confirmed by the designer and the supplier."),

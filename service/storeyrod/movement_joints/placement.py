@@ -115,7 +115,7 @@ def planned_joints(
         width_findings(face, system, millimetres(moving) * METRES_PER_MILLIMETRE, millimetres(width)) if slots else ()
     )
     findings = (
-        *found, *step_findings(face, strips, system), *_parapet(face, limits), *_crossings(face, slots),
+        *found, *step_findings(face, strips, system), *_parapet(face), *_crossings(face, slots),
         *corner_joint_findings(face, strips, system), *of_width,
     )  # fmt: skip
     return JointPlan(slots, bays, limits.length, limits.ends, moving, least, stuck, findings)
@@ -179,13 +179,13 @@ def _bays(face: Face, slots: Sequence[Slot]) -> tuple[Interval, ...]:
     return bays
 
 
-def _parapet(face: Face, limits: BayLimits) -> list[Finding]:
+def _parapet(face: Face) -> list[Finding]:
     """That the closer joints of a parapet run down the whole face."""
     level_mm = face.elevation.parapet_from_mm
     if level_mm is None:
         return []
     where: Where = {"pointer": f"{face.members_pointer}/parapet_from_mm", "elevation": face.id, "y_mm": level_mm}
-    return [finding("parapet-governs", where, limit=millimetres(limits.length), unit="mm")]
+    return [finding("parapet-governs", where)]
 
 
 def _crossings(face: Face, slots: Sequence[Slot]) -> list[Finding]:

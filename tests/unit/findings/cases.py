@@ -106,6 +106,12 @@ def drawn(scale: int) -> Request:
     return {"take_off": clad(rectangle()), "sheets": [{"kind": "elevation", "elevation": "rear", "scale": scale}]}
 
 
+def stepped(**members: Any) -> dict[str, Any]:
+    """An elevation that is 600 lower from x = 2400 on."""
+    outline = points((0, 0), (4800, 0), (4800, 2475), (2400, 2475), (2400, 3075), (0, 3075))
+    return rectangle(outline=outline, **members)
+
+
 WALL: Final = "movement_joints"
 """The wall's own checks run in every layout; this one is the cheapest."""
 
@@ -343,6 +349,44 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(width_mm=8000, openings=[window(x_mm=1000, width_mm=4053.5)]),
              movement_joint={"clear_of_opening_mm": 900}),
     ),
+    # Bays of 6000 beside a joint of 10 on 12 010; the limit is 6000.
+    "bay-too-long": Case(
+        WALL,
+        clad(rectangle(width_mm=12_010, joints_x_mm=[6005.1]), movement_joint={"width_mm": 10}),
+        clad(rectangle(width_mm=12_010, joints_x_mm=[6005]), movement_joint={"width_mm": 10}),
+    ),
+    # 4.8 x 2.475 = 11.88 m2, and 4800 / 2475 = 1.939.
+    "bay-area": Case(
+        WALL,
+        clad(rectangle(joints_x_mm=[]), movement_joint={"max_area_m2": 11.879}),
+        clad(rectangle(joints_x_mm=[]), movement_joint={"max_area_m2": 11.88}),
+    ),
+    "bay-ratio": Case(
+        WALL,
+        clad(rectangle(joints_x_mm=[]), movement_joint={"max_ratio": 1.939}),
+        clad(rectangle(joints_x_mm=[]), movement_joint={"max_ratio": 1.94}),
+    ),
+    "corner-bay-too-long": Case(
+        WALL,
+        clad(rectangle("external_corner", width_mm=9000, joints_x_mm=[6005.1]),
+             movement_joint={"width_mm": 10, "profile": "en_1996_2"}),
+        clad(rectangle("external_corner", width_mm=9000, joints_x_mm=[6005]),
+             movement_joint={"width_mm": 10, "profile": "en_1996_2"}),
+    ),
+    # Half a module is 112.5; the joint of 10 begins 112.6 and 112.5 beside the step at 2400.
+    "change-of-height-unjointed": Case(
+        WALL,
+        clad(stepped(joints_x_mm=[2517.6]), movement_joint={"width_mm": 10, "profile": "full_thickness_uk"}),
+        clad(stepped(joints_x_mm=[2517.5]), movement_joint={"width_mm": 10, "profile": "full_thickness_uk"}),
+    ),
+    "parapet-governs": Case(WALL, clad(rectangle(parapet_from_mm=2000)), clad(rectangle())),
+    "profile-for-masonry": Case(
+        WALL,
+        clad(rectangle(), movement_joint={"profile": "clay_brick_us"}),
+        clad(rectangle(), movement_joint={"profile": "adhered_thin_brick"}),
+    ),
+    # Of the others that speak of such facings the tiling code has the least spacing, 4.5 m.
+    "profile-disagrees": Case(WALL, clad(rectangle(width_mm=4500.1)), clad(rectangle(width_mm=4500))),
     "fastener-heat-unknown": Case(
         "thermal",
         layers(*INSULATED, fasteners={"kind": "undeclared", "count_per_m2": 8}),
@@ -497,6 +541,9 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         WALL,
         clad(rectangle(storey_levels_mm=[1500]), movement_joint={"at_storeys": True, "storey_width_mm": 9.9}),
         clad(rectangle(storey_levels_mm=[1500]), movement_joint={"at_storeys": True, "storey_width_mm": 10}),
+    ),
+    "parapet-outside-outline": Case(
+        WALL, clad(rectangle(parapet_from_mm=2475)), clad(rectangle(parapet_from_mm=2474.9))
     ),
     "joints-overlap": Case(
         WALL,
