@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 
 from storeyrod.answer import Assumed, Assumption, stated
-from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.movement_joints.sealant import SEALANT_DEPTH
 from storeyrod.movement_joints.spacing import profile_of
@@ -51,8 +50,8 @@ def _level_joints(wall: Wall) -> list[Assumption]:
     """How wide level joints are."""
     if not wall.storey_joints or wall.system.movement_joint.storey_width_mm is not None:
         return []
-    width = millimetres(wall.storey_joints[0].width)
-    return [stated("/system/movement_joint/storey_width_mm", width, Assumed("mm", HOUSE, "as wide as a bed"))]
+    rule = Assumed("mm", HOUSE, "as wide as a bed")
+    return [stated("/system/movement_joint/storey_width_mm", wall.system.joint.bed_mm, rule)]
 
 
 def sealant_assumptions(system: System) -> list[Assumption]:

@@ -120,7 +120,7 @@ def _add_level_joints(row: ElevationJoints, face: Face, plan: JointPlan, wall: W
         return
     terms = [(joint["id"], joint["sealed_length_m"], face.pointer) for joint in placed]
     row["storey_sealed_length_m"] = length = trace.measure("L_level", "m", terms)
-    seal = storey_seal(wall.system, wall.storey_joints, trace)
+    seal = storey_seal(wall.system, trace)
     row["storey_sealant_l"] = sealed_volume(seal, length, trace)
     row["storey_seal"] = joint_seal(wall.system, seal, length)
 

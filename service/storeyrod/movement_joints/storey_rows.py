@@ -69,8 +69,9 @@ def storey_joint_totals(
     ]
 
 
-def storey_seal(system: System, joints: Sequence[StoreyJoint], trace: Trace) -> Seal:
+def storey_seal(system: System, trace: Trace) -> Seal:
     """What fills level joints, all of which are equally wide."""
-    given = system.movement_joint.storey_width_mm is not None
-    pointer = "/system/movement_joint/storey_width_mm" if given else "/system/joint/bed_mm"
-    return seal_of(system, trace.given(millimetres(joints[0].width), pointer), trace)
+    asked = system.movement_joint.storey_width_mm
+    if asked is not None:
+        return seal_of(system, trace.given(asked, "/system/movement_joint/storey_width_mm"), trace)
+    return seal_of(system, trace.given(system.joint.bed_mm, "/system/joint/bed_mm"), trace)

@@ -73,7 +73,7 @@ def _level_joints(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:
         return
     terms = [(f"level joint under course {strip.joint.course}", sealed_length(strip), face.pointer) for strip in strips]
     length = trace.measure("L_level", "m", terms)
-    yield _run("storey_joint", length, storey_seal(wall.system, wall.storey_joints, trace), trace)
+    yield _run("storey_joint", length, storey_seal(wall.system, trace), trace)
 
 
 def _edges(wall: Wall, face: Face, trace: Trace) -> Iterator[Run]:

@@ -45,6 +45,17 @@ def test_a_movement_joint_is_sealed_between_openings():
     assert (row["length_m"], row["width_mm"], row["depth_mm"]) == (pytest.approx(2.475 - 1.05), 12.0, 6.0)
 
 
+def test_level_joints_are_sealed_apart_from_plumb_ones():
+    """4.8 m and 4.8 m less a window of 1.135, 15 wide and 7.5 deep."""
+    stair = window(y_mm=1500, height_mm=2250)
+    wall = rectangle(height_mm=6000, storey_levels_mm=[2700, 5400], openings=[stair], existing_joints_x_mm=[3000])
+    made = runs(wall, movement_joint={"width_mm": 12, "at_storeys": True, "storey_width_mm": 15})
+    row = made["storey_joint"]
+    assert (row["length_m"], row["width_mm"], row["depth_mm"]) == (pytest.approx(9.6 - 1.135), 15.0, 7.5)
+    assert row["volume_l"] == pytest.approx((9.6 - 1.135) * 15 * 7.5 / 1000)
+    assert made["movement_joint"]["length_m"] == pytest.approx(6.0)
+
+
 @pytest.mark.parametrize(("width", "depth"), [(6, 6.0), (19, 9.5), (32, 13.0)])
 def test_depth_is_half_the_width_within_6_and_13(width, depth):
     # Textbook on architectural detailing: pairs 6 x 6, 19 x 9, 32 x 13.
