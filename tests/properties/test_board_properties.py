@@ -1,7 +1,6 @@
 """Properties of board layouts on random walls, with shapely as an independent judge of areas and overlaps."""
 
 import math
-from itertools import combinations
 
 import shapely
 from board_walls import elevations, mirrored, polygon_of, requests, systems
@@ -65,42 +64,6 @@ def test_a_piece_covers_its_stated_area_and_fits_into_a_board(request_) -> None:
 
 @given(requests())
 @settings(max_examples=60, deadline=None)
-def test_pieces_of_one_board_lie_inside_it_a_kerf_apart(request_) -> None:
-    board, found = request_["system"]["board"], answer(request_).result
-    boards: dict[int, list] = {}
-    for piece in found["pieces"]:
-        x, y = piece.get("board_x_mm", 0.0), piece.get("board_y_mm", 0.0)
-        boards.setdefault(piece["board"], []).append(box(x, y, x + piece["width_mm"], y + piece["height_mm"]))
-    whole = box(0, 0, board["cover_length_mm"], board["cover_height_mm"]).buffer(1e-3)
-    assert sorted(boards) == list(range(1, found["boards_needed_count"] + 1))
-    for placed in boards.values():
-        assert all(whole.contains(one) for one in placed)
-        assert all(a.distance(b) >= board["kerf_mm"] - 1e-3 for a, b in combinations(placed, 2))
-        assert all(a.intersection(b).area < 1e-3 for a, b in combinations(placed, 2))
-
-
-@given(requests())
-@settings(max_examples=60, deadline=None)
-def test_a_piece_keeps_its_place_in_the_row_when_cut(request_) -> None:
-    height = request_["system"]["board"]["cover_height_mm"]
-    for piece in answer(request_).result["pieces"]:
-        assert math.isclose(piece.get("board_y_mm", 0.0), piece["y_mm"] - piece["row"] * height, abs_tol=1e-6)
-
-
-@given(requests())
-@settings(max_examples=60, deadline=None)
-def test_offcuts_and_pieces_of_a_board_do_not_overlap(request_) -> None:
-    found = answer(request_).result
-    boards: dict[int, list] = {}
-    for piece in [*found["pieces"], *found["offcuts"]]:
-        x, y = piece.get("board_x_mm", 0.0), piece.get("board_y_mm", 0.0)
-        boards.setdefault(piece["board"], []).append(box(x, y, x + piece["width_mm"], y + piece["height_mm"]))
-    for placed in boards.values():
-        assert all(a.intersection(b).area < 1e-3 for a, b in combinations(placed, 2))
-
-
-@given(requests())
-@settings(max_examples=60, deadline=None)
 def test_profiled_sides_keep_their_factory_edge_at_seams(request_) -> None:
     request_["system"]["board"]["side_edges"] = "tongue"
     length = request_["system"]["board"]["cover_length_mm"]
@@ -113,24 +76,6 @@ def test_profiled_sides_keep_their_factory_edge_at_seams(request_) -> None:
             assert math.isclose(x, 0.0, abs_tol=1e-3)
         if (piece["row"], right) in starts:
             assert math.isclose(x + piece["width_mm"], length, abs_tol=1e-3)
-
-
-@given(requests())
-@settings(max_examples=60, deadline=None)
-def test_boards_lie_between_the_bound_and_one_for_each_piece(request_) -> None:
-    found = answer(request_).result
-    assert found["boards_lower_bound_count"] <= found["boards_needed_count"] <= len(found["pieces"])
-    board = request_["system"]["board"]
-    bought = found["boards_needed_count"] * board["cover_length_mm"] * board["cover_height_mm"] * SQUARE_MM
-    assert math.isclose(bought, found["piece_area_m2"] + found["waste_area_m2"], abs_tol=SQUARE_MM)
-
-
-@given(st.lists(elevations(), min_size=2, max_size=3), systems())
-@settings(max_examples=40, deadline=None)
-def test_cutting_together_takes_no_more_boards_than_cutting_apart(walls, system) -> None:
-    walls = [{**wall, "id": f"wall-{index}"} for index, wall in enumerate(walls)]
-    found = answer({"elevations": walls, "system": system}).result
-    assert found["boards_needed_count"] <= sum(row["boards_needed_count"] for row in found["elevations"])
 
 
 @given(requests())

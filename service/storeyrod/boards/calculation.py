@@ -3,75 +3,110 @@
 from collections.abc import Iterator, Sequence
 
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
-from storeyrod.boards.bound import least_boards_of, waste_area_of
+from storeyrod.boards.board_cutting import BoardCutting, FaceCutting, StockOffcut
+from storeyrod.boards.bound import waste_area_of
 from storeyrod.boards.cut_list import cut_list_of
-from storeyrod.boards.cutting import Place, useful
-from storeyrod.boards.cutting_models import Offcut
+from storeyrod.boards.cutting_plan import cut_boards
+from storeyrod.boards.cutting_rows import bound_rows, offcut_rows, sheet_rows, stock_rows
 from storeyrod.boards.layout import BoardLayout, FaceBoards, lay_boards
-from storeyrod.boards.models import (
-    BoardLayoutRequest,
-    BoardLayoutResult,
-    ElevationBoards,
-    PlacedPiece,
-    RingPoint,
-)
-from storeyrod.boards.pieces import Piece
-from storeyrod.geometry.plane import Ring
-from storeyrod.geometry.ticks import SQUARE_METRES_PER_SQUARE_TICK, TICKS_PER_MM, millimetres, square_metres, ticks
+from storeyrod.boards.models import BoardLayoutRequest, BoardLayoutResult, ElevationBoards
+from storeyrod.boards.piece_rows import piece_rows
+from storeyrod.boards.stock_offcuts import stock_of
+from storeyrod.geometry.ticks import square_metres
 from storeyrod.movement_joints.assumed import joint_assumptions
-from storeyrod.movement_joints.plans import joint_plans
+from storeyrod.movement_joints.placement import planned_joints
 from storeyrod.options import Options
 from storeyrod.trace import SILENT, Trace
-from storeyrod.wall.grid import course_pitch_of
 from storeyrod.wall.system import System
 from storeyrod.wall.wall import wall_of
 
 NOT_CHECKED = (
-    "The number of boards is what this layout and its cutting reach, not a proved least; compare it with "
-    "boards_lower_bound_count.",
     "Boards were laid by cover size and straight cuts; what the supplier asks of seams, edges and cuts comes first.",
+    "boards_lower_bound_count holds for the rows as they are set; other heights of rows were not tried.",
+    "cutting_lower_bound_count holds for boxes that are sawn edge to edge and rectangles that notches, holes and rakes set free; "
+    "pieces were not fitted into one another otherwise.",
 )
+
+NO_CORNER_STRIP = "Offcuts beside external corners: board.corner_strip_mm is not given."
 
 
 def calculate(request: BoardLayoutRequest, trace: Trace = SILENT) -> Answer[BoardLayoutResult]:
-    """Boards of every elevation between its movement joints: pieces with their places, the cut list, and boards needed.
+    """Boards of every elevation between its movement joints: pieces with their places, how boards are cut, and their number.
 
-    Rules are in ``layout`` and ``cutting``.
+    Rules are in ``layout`` and ``cutting_plan``.
     """
     wall = wall_of(request.elevations, request.system)
-    plans = joint_plans(wall, trace)
+    stock = stock_of(request.stock_offcuts, request.system.board)
+    plans = [planned_joints(face, request.system, trace) for face in wall.faces]
     layout = lay_boards(wall, plans, trace)
-    result = board_result(layout, request.options, trace)
-    findings = unique([*wall.findings, *(item for plan in plans for item in plan.findings), *layout.findings])
+    cutting = cut_boards(layout, stock, request.options.effort, trace)
+    result = board_result(layout, cutting, stock, request.options, trace)
+    joints = [item for plan in plans for item in plan.findings]
+    findings = unique([*wall.findings, *joints, *layout.findings, *cutting.findings])
     if request.options.strict:
         refuse_cautions(findings)
     assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
-    return Answer(result, findings, assumptions, list(NOT_CHECKED))
+    return Answer(result, findings, assumptions, not_checked(request.system))
 
 
-def board_result(layout: BoardLayout, options: Options, trace: Trace = SILENT) -> BoardLayoutResult:
-    """Counts, cut list and, unless a summary is asked for, every piece."""
-    system = layout.system
-    elevations = [_elevation(face, system, trace) for face in layout.faces]
+def not_checked(system: System) -> list[str]:
+    """What was not looked at for boards of a system."""
+    return [*NOT_CHECKED, *([NO_CORNER_STRIP] if system.board.corner_strip_mm is None else [])]
+
+
+def board_result(
+    layout: BoardLayout, cutting: BoardCutting, stock: Sequence[StockOffcut], options: Options, trace: Trace = SILENT
+) -> BoardLayoutResult:
+    """Counts, bounds, cut list and, unless a summary is asked for, every piece, every offcut and the cut sheets."""
+    system, is_summary = layout.system, options.detail == "summary"
+    rows = zip(layout.faces, cutting.faces, strict=True)
+    elevations = [_elevation(face, alone, trace) for face, alone in rows]
     area = trace.sum("A", "m2", [row["piece_area_m2"] for row in elevations])
-    boards = trace.count("n", [("boards cut together", layout.plan.boards_count, "/elevations")])
+    boards = trace.count("n", [("boards cut together", cutting.boards_count, "/elevations")])
+    bounds = bound_rows(cutting, trace)
     result: BoardLayoutResult = {
         "boards_needed_count": int(boards),
-        "boards_lower_bound_count": least_boards_of(system, area, trace),
+        "boards_lower_bound_count": cutting.layout_bound.count,
+        "boards_lower_bound": bounds["boards_lower_bound"],
+        "gap_count": bounds["gap_count"],
+        "gap_fraction": bounds["gap_fraction"],
+        "cutting_lower_bound_count": bounds["cutting_lower_bound_count"],
+        "cutting_lower_bound": bounds["cutting_lower_bound"],
+        "cutting_gap_count": bounds["cutting_gap_count"],
+        "bound_status": bounds["bound_status"],
+        "work": bounds["work"],
         "full_count": sum(row["full_count"] for row in elevations),
         "cut_count": sum(row["cut_count"] for row in elevations),
         "piece_area_m2": area,
-        "waste_area_m2": waste_area_of(system, boards, area, trace),
+        "waste_area_m2": waste_area_of(system, boards, _stock_area(cutting, stock, trace), area, trace),
+        "kept_area_m2": _kept_area(cutting, trace),
         "elevations": elevations,
-        "cut_list": cut_list_of(layout.pieces),
-        "offcuts": _offcuts(layout),
+        "cut_list": cut_list_of(layout.pieces, cutting.items),
+        "offcuts": offcut_rows(cutting, kept_only=is_summary),
     }
-    if options.detail == "pieces":
-        result["pieces"] = _placed(layout.pieces, layout.plan.places)
+    if "two_stage_bound_count" in bounds:
+        result["two_stage_bound_count"] = bounds["two_stage_bound_count"]
+    if stock:
+        result["stock_offcuts"] = stock_rows(cutting, stock)
+    if not is_summary:
+        result["cut_sheets"] = sheet_rows(cutting)
+        result["pieces"] = piece_rows(cutting)
     return result
 
 
-def _elevation(boards: FaceBoards, system: System, trace: Trace) -> ElevationBoards:
+def _stock_area(cutting: BoardCutting, stock: Sequence[StockOffcut], trace: Trace) -> float:
+    left = {one.id: one.count for one in cutting.stock_left}
+    used = [(one, one.count - left.get(one.id, 0)) for one in stock]
+    rows = [(one.id, square_metres(one.width * one.height * count), "/stock_offcuts") for one, count in used if count]
+    return trace.measure("A_stock", "m2", rows)
+
+
+def _kept_area(cutting: BoardCutting, trace: Trace) -> float:
+    rows = [(one.id, square_metres(one.width * one.height), "/elevations") for one in cutting.offcuts if one.kept]
+    return trace.measure("A_kept", "m2", rows)
+
+
+def _elevation(boards: FaceBoards, cutting: FaceCutting, trace: Trace) -> ElevationBoards:
     full = sum(piece.kind == "full" for piece in boards.pieces)
     pointer = boards.face.pointer
     area = trace.measure("A", "m2", _row_areas(boards, pointer))
@@ -85,8 +120,8 @@ def _elevation(boards: FaceBoards, system: System, trace: Trace) -> ElevationBoa
         "pieces_count": len(boards.pieces),
         "full_count": full,
         "cut_count": len(boards.pieces) - full,
-        "boards_needed_count": int(trace.count("n", [("boards", boards.plan.boards_count, pointer)])),
-        "boards_lower_bound_count": least_boards_of(system, area, trace),
+        "boards_needed_count": int(trace.count("n", [("boards", cutting.boards_count, pointer)])),
+        "boards_lower_bound_count": cutting.bound.count,
     }
 
 
@@ -96,49 +131,3 @@ def _row_areas(boards: FaceBoards, pointer: str) -> Iterator[tuple[str, float, s
     for piece in boards.pieces:
         rows[piece.row.number] = rows.get(piece.row.number, 0.0) + piece.part.area
     return ((f"row {number}", square_metres(area), pointer) for number, area in rows.items())
-
-
-def _offcuts(layout: BoardLayout) -> list[Offcut]:
-    least_height = ticks(course_pitch_of(layout.system))
-    kept = useful(layout.plan.leftovers, ticks(layout.system.board.minimum_piece_mm), least_height)
-    return [
-        {
-            "board": rest.board,
-            "board_x_mm": millimetres(rest.x),
-            "board_y_mm": millimetres(rest.y),
-            "width_mm": millimetres(rest.width),
-            "height_mm": millimetres(rest.height),
-        }
-        for rest in kept
-    ]
-
-
-def _placed(pieces: Sequence[Piece], places: Sequence[Place]) -> list[PlacedPiece]:
-    return [_piece(piece, place) for piece, place in zip(pieces, places, strict=True)]
-
-
-def _piece(piece: Piece, place: Place) -> PlacedPiece:
-    part = piece.part
-    row: PlacedPiece = {
-        "id": piece.id,
-        "x_mm": part.left / TICKS_PER_MM,
-        "y_mm": part.bottom / TICKS_PER_MM,
-        "width_mm": (part.right - part.left) / TICKS_PER_MM,
-        "height_mm": (part.top - part.bottom) / TICKS_PER_MM,
-        "row": piece.row.number,
-        "bay": piece.bay,
-        "kind": piece.kind,
-        "area_m2": part.area * SQUARE_METRES_PER_SQUARE_TICK,
-        "board": place.board,
-    }
-    if piece.kind != "full":
-        row["board_x_mm"], row["board_y_mm"] = place.x / TICKS_PER_MM, place.y / TICKS_PER_MM
-    if part.rings:
-        row["ring"] = _points(part.rings[0])
-        if len(part.rings) > 1:
-            row["holes"] = [_points(ring) for ring in part.rings[1:]]
-    return row
-
-
-def _points(ring: Ring) -> list[RingPoint]:
-    return [{"x_mm": x / TICKS_PER_MM, "y_mm": y / TICKS_PER_MM} for x, y in ring]

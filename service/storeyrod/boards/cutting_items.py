@@ -87,7 +87,7 @@ def _phase(piece: Piece, size: BoardSize, height: float, needs: Edges) -> float:
     if size.rib_pitch is None or needs.bottom:
         return 0.0
     if needs.top:
-        return _over_rib(size.height - height, size.rib_pitch)
+        return (size.height - height) % size.rib_pitch
     return _over_rib(piece.lift, size.rib_pitch)
 
 

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from storeyrod.boards.cutting import CuttingPlan, cutting_plan
 from storeyrod.boards.findings import board_findings
+from storeyrod.boards.meeting import with_neighbours
 from storeyrod.boards.pieces import Piece, kind_of
 from storeyrod.boards.rows import Ground, grounds_of, rows_of, runs_through
 from storeyrod.boards.runs import Band, band_of, opening_corners, runs_of, start_of
@@ -30,15 +30,13 @@ class FaceBoards:
     gross_area: float
     net_area: float
     joint_area: float
-    plan: CuttingPlan
 
 
 @dataclass(frozen=True, slots=True)
 class BoardLayout:
-    """Boards of a wall: faces in request order, one plan of cutting for all of them, and what was found."""
+    """Boards of a wall: faces in request order, and what was found."""
 
     faces: tuple[FaceBoards, ...]
-    plan: CuttingPlan
     system: System
     findings: tuple[Finding, ...]
 
@@ -49,17 +47,14 @@ class BoardLayout:
 
 
 def lay_boards(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> BoardLayout:
-    """Boards of every face, with the bays of its joint plan, and the boards they are cut from."""
+    """Boards of every face, with the bays of its joint plan; what they are cut from is for ``cutting_plan``."""
     through = runs_through(wall)
     faces = [
         _face_boards(wall, face, grounds_of(face, plan.slots, through))
         for face, plan in zip(wall.faces, plans, strict=True)
     ]
-    cutting = cutting_plan(
-        [piece for face in faces for piece in face.pieces], wall.system, [face.plan for face in faces]
-    )
     findings = [item for face in faces for item in board_findings(face.face, face.pieces, face.seam_lines, wall)]
-    return BoardLayout(tuple(faces), cutting, wall.system, tuple(findings))
+    return BoardLayout(tuple(faces), wall.system, tuple(findings))
 
 
 def _face_boards(wall: Wall, face: Face, grounds: tuple[Ground, Ground]) -> FaceBoards:
@@ -76,12 +71,11 @@ def _face_boards(wall: Wall, face: Face, grounds: tuple[Ground, Ground]) -> Face
     areas = [(grounds[row.number % 2], row) for row in rows]
     return FaceBoards(
         face,
-        tuple(pieces),
+        with_neighbours(pieces),
         tuple(lines),
         sum(ground.gross_area(row) for ground, row in areas),
         sum(ground.net_area(row) for ground, row in areas),
         sum(ground.joint_area(row) for ground, row in areas),
-        cutting_plan(pieces, wall.system),
     )
 
 

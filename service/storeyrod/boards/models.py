@@ -5,9 +5,10 @@ from typing import Annotated, Literal, NotRequired
 from pydantic import Field
 from typing_extensions import TypedDict
 
-from storeyrod.answer import Closed
+from storeyrod.answer import Assumed, Closed
 from storeyrod.boards.cutting_models import BoardBounds, CutSheet, EdgeName, FactoryEdges, Offcut, UsedStock
 from storeyrod.options import Options
+from storeyrod.reference.documents import HOUSE
 from storeyrod.units import WHOLE, figure, identifier, quantity
 from storeyrod.units import count as counted
 from storeyrod.wall.models import Elevations
@@ -31,10 +32,13 @@ class StockOffcut(Closed):
         list[EdgeName],
         Field(
             max_length=4,
+            fail_fast=True,
             description="Edges as the board left the factory. One without its lower edge stands with its foot on a rib line.",
         ),
     ] = []
-    count: Annotated[int, counted(1, 1000, "How many of this size there are."), WHOLE] = 1
+    count: Annotated[
+        int, counted(1, 1000, "How many of this size there are."), WHOLE, Assumed("count", HOUSE, "one of each id")
+    ] = 1
 
 
 StockOffcuts = Annotated[

@@ -15,7 +15,8 @@ class Piece:
     """A connected part of a board on the wall, in ticks.
 
     ``id`` is elevation, row and position: rows count from 0 at the lowest of the building, positions from 1 at the left.
-    ``meets_left`` and ``meets_right`` say whether that end stands at a seam, where a profiled side needs its factory edge.
+    ``meets_left`` and ``meets_right`` say whether that end stands at a seam, where a profiled side needs its factory edge;
+    ``meets_below`` and ``meets_above`` whether foot or head meets a board of the next row.
     """
 
     elevation: str
@@ -26,6 +27,8 @@ class Piece:
     kind: Kind
     meets_left: bool
     meets_right: bool
+    meets_below: bool = False
+    meets_above: bool = False
 
     @cached_property
     def id(self) -> str:

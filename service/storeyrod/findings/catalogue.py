@@ -117,8 +117,7 @@ FINDINGS: Final = _catalogue(
                 "spacing of fasteners.",
                 "Cut these pieces first from whole boards; make narrow ones wider by shifting the first board of the row."),
     FindingKind("factory-edge-missing", "caution", "A piece has a cut edge where a factory edge should meet its neighbour or the base trim.",
-                "A piece that is not as high, or as wide, as a board meets neighbours with profiled edges at both ends, or stands on the "
-                "base trim between two ribs or as the rest of a row.",
+                "A piece less high or wide than a board has profiled edges to meet at both ends, or stands on the base trim off its ribs.",
                 "Step the base by whole boards, or set board.base_row_cut where the trim takes a cut edge; seal cut edges that meet."),
     FindingKind("cut-off-rib-line", "caution", "A board is cut level between two ribs.",
                 "A level cut lies more than 0.5 mm off the rib lines.",

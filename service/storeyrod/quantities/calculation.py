@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions, unique
+from storeyrod.boards.board_cutting import BoardCutting
 from storeyrod.boards.layout import BoardLayout
 from storeyrod.fasteners.schedule import FastenerSchedule
 from storeyrod.findings import Finding
@@ -53,8 +54,10 @@ class Quantities:
 
 def calculate(request: QuantitiesRequest, trace: Trace = SILENT) -> Answer[QuantitiesResult]:
     """Quantities of every elevation and of all together; packs are the only rounding."""
-    layouts = layouts_of(request.elevations, request.system, request.options, trace)
-    quantities = quantities_of(layouts.wall, layouts.plans, layouts.boards, layouts.fasteners, layouts.slips, trace)
+    layouts = layouts_of(request.elevations, request.system, request.stock_offcuts, request.options, trace)
+    quantities = quantities_of(
+        layouts.wall, layouts.plans, layouts.boards, layouts.cutting, layouts.fasteners, layouts.slips, trace
+    )
     findings = unique([*layouts.findings, *quantities.findings])
     if request.options.strict:
         refuse_cautions(findings)
@@ -72,12 +75,15 @@ def quantities_of(
     wall: Wall,
     plans: Sequence[JointPlan],
     boards: BoardLayout,
+    cutting: BoardCutting,
     fasteners: FastenerSchedule,
     slips: SlipLayout,
     trace: Trace = SILENT,
 ) -> Quantities:
     """Quantities of a wall that is laid out; raises ``profile-too-deep`` for a hollow that does not fit its joint."""
-    job = _Job(wall, plans, boards, fasteners, slips, bead_of(wall.system, trace), pointing_of(wall.system, trace))
+    job = _Job(
+        wall, plans, boards, cutting, fasteners, slips, bead_of(wall.system, trace), pointing_of(wall.system, trace)
+    )
     runs = [sealed_runs(wall, face, plan, trace) for face, plan in zip(wall.faces, plans, strict=True)]
     elevations = [_elevation(job, index, runs[index], trace) for index in range(len(wall.faces))]
     result = _together(job, elevations, [run for row in runs for run in row], trace)
@@ -89,6 +95,7 @@ class _Job:
     wall: Wall
     plans: Sequence[JointPlan]
     boards: BoardLayout
+    cutting: BoardCutting
     fasteners: FastenerSchedule
     slips: SlipLayout
     bead: Bead
@@ -104,7 +111,7 @@ def _elevation(job: _Job, index: int, runs: Sequence[Run], trace: Trace) -> Elev
     trim, trim_need = base_trim_of([face.face], system, trace)
     corners = [corner for corner in job.slips.corners if corner.corner.first.face.id == face.face.id]
     needs = [
-        board_need([boards], boards.plan.boards_count, system, trace),
+        board_need([boards], job.cutting.faces[index].boards_count, 0.0, system, trace),
         *_slip_needs(job, slips_of(job.slips, index), trace),
         corner_need(corners, face.returns, trace),
         fastener_need([job.fasteners.faces[index]], trace),
@@ -138,7 +145,7 @@ def _together(job: _Job, elevations: list[ElevationQuantities], runs: Sequence[R
     sealant = sealant_of(runs, system, trace)
     trim, trim_need = base_trim_of(job.wall.faces, system, trace)
     needs = [
-        boards_of(job.boards, trace),
+        boards_of(job.boards, job.cutting, trace),
         *_slip_needs(job, all_slips(job.slips), trace),
         corner_need(job.slips.corners, job.slips.returns, trace),
         fastener_need(job.fasteners.faces, trace),

@@ -3,7 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from storeyrod.boards.board_cutting import BoardCutting, StockOffcut
+from storeyrod.boards.cutting_plan import cut_boards
 from storeyrod.boards.layout import BoardLayout, lay_boards
+from storeyrod.boards.models import StockOffcut as AtHand
+from storeyrod.boards.stock_offcuts import stock_of
 from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
 from storeyrod.findings import Finding
 from storeyrod.movement_joints.placement import JointPlan
@@ -18,11 +22,13 @@ from storeyrod.wall.wall import Wall, wall_of
 
 @dataclass(frozen=True, slots=True)
 class Layouts:
-    """A wall with its movement joints, boards, fasteners and slips."""
+    """A wall with its movement joints, boards and how they are cut, fasteners and slips."""
 
     wall: Wall
     plans: tuple[JointPlan, ...]
     boards: BoardLayout
+    stock: tuple[StockOffcut, ...]
+    cutting: BoardCutting
     fasteners: FastenerSchedule
     slips: SlipLayout
 
@@ -34,15 +40,24 @@ class Layouts:
             *self.wall.findings,
             *joints,
             *self.boards.findings,
+            *self.cutting.findings,
             *self.fasteners.findings,
             *self.slips.findings,
         ]
 
 
-def layouts_of(elevations: Sequence[Elevation], system: System, options: Options, trace: Trace = SILENT) -> Layouts:
+def layouts_of(
+    elevations: Sequence[Elevation],
+    system: System,
+    stock_offcuts: Sequence[AtHand],
+    options: Options,
+    trace: Trace = SILENT,
+) -> Layouts:
     """Lay everything; raises the refusals of the wall and of each layout."""
     wall = wall_of(elevations, system)
     plans = tuple(joint_plans(wall, trace))
+    stock = stock_of(stock_offcuts, system.board)
     boards = lay_boards(wall, plans, trace)
+    cutting = cut_boards(boards, stock, options.effort, trace)
     fasteners = set_fasteners(wall, boards, trace)
-    return Layouts(wall, plans, boards, fasteners, lay_slips(wall, plans, options, trace))
+    return Layouts(wall, plans, boards, stock, cutting, fasteners, lay_slips(wall, plans, options, trace))

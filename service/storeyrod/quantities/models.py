@@ -6,6 +6,7 @@ from pydantic import Field
 from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
+from storeyrod.boards.models import StockOffcuts
 from storeyrod.movement_joints.width_models import RodRow
 from storeyrod.options import Options
 from storeyrod.units import figure
@@ -38,6 +39,7 @@ class QuantitiesRequest(Closed):
 
     elevations: Elevations
     system: System
+    stock_offcuts: StockOffcuts = []
     options: Options = Options()
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from storeyrod.boards.board_cutting import BoardCutting
 from storeyrod.boards.layout import BoardLayout, FaceBoards
 from storeyrod.fasteners.schedule import FaceFasteners
 from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
@@ -24,9 +25,12 @@ def pieces_by_area(*, A: float, l: float, h: float) -> float:  # noqa: E741, N80
     return A / (l * h)
 
 
-def board_need(faces: Sequence[FaceBoards], boards_count: int, system: System, trace: Trace) -> Need:
-    """Boards of some faces; ``boards_count`` is what their cutting plan takes."""
-    area = trace.measure("A_boards", "m2", [row for face in faces for row in _row_areas(face)])
+def board_need(faces: Sequence[FaceBoards], boards_count: int, stock_m2: float, system: System, trace: Trace) -> Need:
+    """Boards of some faces: ``boards_count`` new ones beside ``stock_m2`` of pieces from stock, which need not be bought."""
+    rows = [row for face in faces for row in _row_areas(face)]
+    area = trace.measure(
+        "A_boards", "m2", [*rows, ("pieces from stock", -stock_m2, "/stock_offcuts")] if stock_m2 else rows
+    )
     board = system.board
     net = trace.call(
         pieces_by_area,
@@ -46,9 +50,14 @@ def _row_areas(boards: FaceBoards) -> Iterator[tuple[str, float, str]]:
     return ((f"pieces of {name}, row {number}", square_metres(area), pointer) for number, area in rows.items())
 
 
-def boards_of(layout: BoardLayout, trace: Trace) -> Need:
-    """Boards of all faces, cut together."""
-    return board_need(layout.faces, layout.plan.boards_count, layout.system, trace)
+def boards_of(layout: BoardLayout, cutting: BoardCutting, trace: Trace) -> Need:
+    """Boards of all faces, cut together; pieces from stock offcuts are not bought."""
+    stock = sum(
+        piece.part.area
+        for piece, place in zip(cutting.pieces, cutting.places, strict=True)
+        if cutting.blanks[place.blank].stock is not None
+    )
+    return board_need(layout.faces, cutting.boards_count, square_metres(stock), layout.system, trace)
 
 
 @dataclass(frozen=True, slots=True)

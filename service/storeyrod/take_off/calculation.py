@@ -15,6 +15,7 @@ from storeyrod.take_off.heat import u_value_of
 from storeyrod.take_off.models import TakeOffRequest, TakeOffResult
 from storeyrod.take_off.survey import survey_checks
 from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.system import System
 
 NOT_CHECKED = (
     "Nothing here is a structural check: wind, the substrate and pull-out from it, weight, and what carries the cladding "
@@ -32,16 +33,16 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
     Raises ``reference-unknown`` for a survey of an elevation that is not there, and the refusals of every room.
     """
     options = request.options
-    layouts = layouts_of(request.elevations, request.system, options, trace)
+    layouts = layouts_of(request.elevations, request.system, request.stock_offcuts, options, trace)
     bought = quantities.quantities_of(
-        layouts.wall, layouts.plans, layouts.boards, layouts.fasteners, layouts.slips, trace
+        layouts.wall, layouts.plans, layouts.boards, layouts.cutting, layouts.fasteners, layouts.slips, trace
     )
     slip_layout = slips.slip_result(layouts.slips, options, trace)
     result: TakeOffResult = {
         "elevations": elevation_rows(layouts, bought.result["elevations"], trace),
         "gross_area_m2": slip_layout["gross_area_m2"],
         "net_area_m2": slip_layout["net_area_m2"],
-        "boards": boards.board_result(layouts.boards, options, trace),
+        "boards": boards.board_result(layouts.boards, layouts.cutting, layouts.stock, options, trace),
         "fasteners": fasteners.fastener_result(layouts.fasteners, options, trace),
         "movement_joints": movement_joints.joints_result(layouts.wall, layouts.plans, trace),
         "slips": slip_layout,
@@ -50,7 +51,7 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
     found = [*layouts.findings, *bought.findings, *_survey(request, layouts, result, trace)]
     found += disagreements(result["movement_joints"]["profiles"], layouts.wall)
     assumed = [*bought.assumptions]
-    not_checked = [*NOT_CHECKED, *_rooms_not_checked(), *movement_joints.unchecked_joints(layouts.wall)]
+    not_checked = [*NOT_CHECKED, *_rooms_not_checked(request.system), *movement_joints.unchecked_joints(layouts.wall)]
     if request.build_up is not None:
         heat = u_value_of(request, request.build_up, result["fasteners"]["density_per_m2"], trace)
         result["u_value"] = heat.result
@@ -79,6 +80,6 @@ def _layout_assumptions(request: TakeOffRequest, layouts: Layouts) -> list[Assum
     ]
 
 
-def _rooms_not_checked() -> list[str]:
-    rooms = (boards, fasteners, movement_joints, slips, quantities)
-    return [sentence for room in rooms for sentence in room.NOT_CHECKED]
+def _rooms_not_checked(system: System) -> list[str]:
+    rooms = (fasteners, movement_joints, slips, quantities)
+    return [*boards.not_checked(system), *(sentence for room in rooms for sentence in room.NOT_CHECKED)]

@@ -25,7 +25,7 @@ def _row(layouts: Layouts, index: int, quantities: ElevationQuantities, trace: T
         "net_area_m2": square_metres(face.net_area),
         "reveal_area_m2": square_metres(sum(jamb.area for jamb in slips.returns)),
         "board_pieces_count": len(boards.pieces),
-        "boards_needed_count": boards.plan.boards_count,
+        "boards_needed_count": layouts.cutting.faces[index].boards_count,
         "fasteners_count": layouts.fasteners.faces[index].total,
         "movement_joints_count": len(layouts.plans[index].slots),
         "slip_pieces_count": slips.full_count + slips.cut_count,

@@ -6,7 +6,7 @@ from pydantic import Field
 from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
-from storeyrod.boards.models import BoardLayoutResult
+from storeyrod.boards.models import BoardLayoutResult, StockOffcuts
 from storeyrod.fasteners.models import FastenerScheduleResult
 from storeyrod.movement_joints.models import MovementJointsResult
 from storeyrod.options import Options
@@ -72,6 +72,7 @@ class TakeOffRequest(Closed):
         Corrections, Field(description="Corrections of the U-value; absent fasteners are taken from the schedule.")
     ] = Corrections()
     elevations: Elevations
+    stock_offcuts: StockOffcuts = []
     survey: Annotated[
         list[SurveyedLength],
         Field(max_length=400, fail_fast=True, description="Measured lengths, to be compared with the outlines."),

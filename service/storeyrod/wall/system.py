@@ -30,11 +30,11 @@ class Board(Closed):
     ] = False
     bottom_edge: Annotated[
         Literal["lap", "tongue", "square"],
-        Field(description="Lower factory edge; not used for a layout, which never turns a board."),
+        Field(description="Lower factory edge: lap or tongue has to meet a board below, or the base trim, uncut."),
     ] = "lap"
     top_edge: Annotated[
         Literal["lap", "tongue", "square"],
-        Field(description="Upper factory edge; not used for a layout, which never turns a board."),
+        Field(description="Upper factory edge: lap or tongue has to meet a board above uncut."),
     ] = "tongue"
     side_edges: Annotated[Literal["lap", "tongue", "square"], Field(description="Both side edges.")] = "square"
     mass_kg_per_m2: Annotated[float | None, quantity("kg_per_m2", 0.1, 200.0, "Mass of the board; not used yet.")] = (
@@ -49,6 +49,23 @@ class Board(Closed):
         float, quantity("mm", 0.0, 3000.0, "Least distance of seams in neighbouring rows."), Assumed("mm", HOUSE)
     ] = 200.0
     kerf_mm: Annotated[float, quantity("mm", 0.0, 20.0, "Width lost in a cut."), Assumed("mm", HOUSE)] = 3.0
+    base_row_cut: Annotated[
+        bool,
+        Field(
+            strict=True,
+            description="true: the base trim takes a cut edge; false: pieces on it keep their lower factory edge.",
+        ),
+    ] = False
+    corner_strip_mm: Annotated[
+        float | None,
+        quantity(
+            "mm",
+            0.0,
+            6000.0,
+            "Width beside external corners, from the arris, in which pieces should be first cuts of whole boards; absent: not "
+            "checked.",
+        ),
+    ] = None
 
 
 class Slip(Closed):

@@ -19,9 +19,16 @@ def window(name: str, x: float, y: float, width: float, height: float) -> dict:
     return {"id": name, "kind": "rectangle", "x_mm": x, "y_mm": y, "width_mm": width, "height_mm": height}
 
 
-def answer(*elevations: dict, joints: dict | None = None, **board: object):
+def answer(
+    *elevations: dict,
+    joints: dict | None = None,
+    stock: list[dict] | None = None,
+    options: dict | None = None,
+    **board: object,
+):
     system = {"board": {**BOARD, **board}, "slip": SLIP, "movement_joint": joints or LONG_BAYS}
-    return calculate(BoardLayoutRequest.model_validate({"elevations": list(elevations), "system": system}))
+    request = {"elevations": list(elevations), "system": system, "stock_offcuts": stock or [], "options": options or {}}
+    return calculate(BoardLayoutRequest.model_validate(request))
 
 
 def row_of(found, number: int, elevation: str = "wall") -> list[dict]:

@@ -3,6 +3,8 @@
 Areas by hand, row by row: at an external corner a row that runs through ends 23 mm and one that butts 123 mm behind the arris.
 """
 
+import math
+
 import pytest
 from board_requests import answer, window
 
@@ -62,9 +64,13 @@ def test_all_faces_together_measure_about_twenty_four_square_metres(house: dict)
     assert house["piece_area_m2"] == pytest.approx(24.14, abs=0.01)
 
 
-def test_the_bound_by_area_is_thirty_four_boards_and_eight_for_the_rear(house: dict) -> None:
-    assert house["boards_lower_bound_count"] == 34
-    assert house["elevations"][0]["boards_lower_bound_count"] == 8
+def test_the_bound_is_no_less_than_thirty_four_boards_by_area_and_eight_for_the_rear(house: dict) -> None:
+    assert house["boards_lower_bound_count"] >= math.ceil(house["piece_area_m2"] / 0.72) == 34
+    assert house["elevations"][0]["boards_lower_bound_count"] >= 8
+
+
+def test_the_house_is_cut_within_two_boards_of_what_any_layout_needs(house: dict) -> None:
+    assert house["gap_count"] <= 2
 
 
 def test_the_boards_needed_lie_between_the_bound_and_the_grid_without_reuse(house: dict) -> None:

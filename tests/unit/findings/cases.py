@@ -101,6 +101,12 @@ def ground(level: float, clearance: float = 150) -> Request:
     return clad(rectangle(base={"ground": points((0, level), (4800, level)), "clearance_mm": clearance}))
 
 
+def with_step(height: float) -> dict[str, Any]:
+    """A wall whose base steps up in its middle."""
+    outline = points((0, 0), (2400, 0), (2400, height), (4800, height), (4800, 2400), (0, 2400))
+    return rectangle(outline=outline)
+
+
 def drawn(scale: int) -> Request:
     """A request for one sheet of one wall."""
     return {"take_off": clad(rectangle()), "sheets": [{"kind": "elevation", "elevation": "rear", "scale": scale}]}
@@ -243,6 +249,14 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(openings=[window(reveal={"head": {"depth_mm": 0}})])),
     ),
     "piece-narrow": Case("boards", clad(rectangle(width_mm=149.9, height_mm=600)), clad(rectangle(width_mm=150, height_mm=600))),
+    # The piece on a step of 150 needs a tongue at its head and a lap at its foot, 450 apart; a step of a board leaves both.
+    "factory-edge-missing": Case("boards", clad(with_step(150)), clad(with_step(600))),
+    # Twice 50 mm to the edges and 100 mm between two fasteners; 23 mm of the finished face lie before the board.
+    "offcut-at-corner": Case(
+        "boards",
+        clad(rectangle("external_corner", width_mm=222.9, height_mm=600), board={"corner_strip_mm": 300}),
+        clad(rectangle("external_corner", width_mm=223, height_mm=600), board={"corner_strip_mm": 300}),
+    ),
     "cut-off-rib-line": Case("boards", clad(rectangle(height_mm=2475.6)), clad(rectangle(height_mm=2475.5))),
     # Two columns need twice 50 mm to the edges and 100 mm between.
     "pier-narrow": Case(
@@ -521,6 +535,11 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         WALL,
         clad(rectangle(), board={"rib_pitch_mm": None, "cover_height_mm": 74.9}),
         clad(rectangle(), board={"rib_pitch_mm": None, "cover_height_mm": 75}),
+    ),
+    "stock-offcut-too-large": Case(
+        "boards",
+        {**clad(rectangle()), "stock_offcuts": [{"id": "s", "width_mm": 1200.1, "height_mm": 600}]},
+        {**clad(rectangle()), "stock_offcuts": [{"id": "s", "width_mm": 1200, "height_mm": 600}]},
     ),
     "board-not-whole-courses": Case(
         WALL, clad(rectangle(), board={"cover_height_mm": 600.06}), clad(rectangle(), board={"cover_height_mm": 600.04})
