@@ -4,10 +4,13 @@ from collections.abc import Sequence
 
 from storeyrod.cutting.bounds import cheap_bound
 from storeyrod.cutting.demand import demand_of
-from storeyrod.cutting.greedy import greedy_cuttings
+from storeyrod.cutting.effort import LIMITS
+from storeyrod.cutting.greedy import Greedy
+from storeyrod.cutting.job import Job
 from storeyrod.cutting.lie import lie, whole
 from storeyrod.cutting.pattern import Cutting
-from storeyrod.cutting.plan import CuttingPlan, Status, Work
+from storeyrod.cutting.plan import Bound, CuttingPlan, Status, Work
+from storeyrod.cutting.search import search
 from storeyrod.cutting.sheets import sheets_of
 from storeyrod.cutting.stock import Blank, Effort, Item, Saw
 
@@ -21,14 +24,20 @@ def cut(items: Sequence[Item], board: Blank, stock: Sequence[Blank], saw: Saw, e
     for shape in demand.shapes:
         if not can_be_cut(shape, board, saw):
             raise ValueError(f"no board gives {shape}")
-    blanks = (board, *stock)
+    job = Job(demand.shapes, (board, *stock), saw)
     bound, name = cheap_bound(demand.shapes, board, stock, saw)
-    best = Cutting([])
-    if demand.shapes:
-        best = min(greedy_cuttings(demand.shapes, demand.counts, blanks, saw), key=lambda c: (c.bought, c.offcuts))
-    sheets = sheets_of(best, demand, items, blanks, saw)
+    greedy = Greedy(job)
+    cuttings = list(greedy.cuttings(job.all_wanted))
+    best, work = min(cuttings, key=Cutting.rank), Work(0, 0, 0)
+    if effort != "quick" and best.bought > bound:
+        found = search(job, greedy, cuttings, bound, LIMITS[effort])
+        best, work = found.best, found.work
+        bound, name = max((bound, name), (found.bound, _ANY_STAGE), key=lambda some: some[0])
     status: Status = "proved" if best.bought == bound else "work_limited"
-    return CuttingPlan(sheets, best.bought, bound, name, None, status, Work(0, 0, 0))
+    return CuttingPlan(sheets_of(best, demand, items, job.blanks, saw), best.bought, bound, name, None, status, work)
+
+
+_ANY_STAGE: Bound = "any_stage_lp"
 
 
 def can_be_cut(item: Item, blank: Blank, saw: Saw) -> bool:

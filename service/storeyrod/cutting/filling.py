@@ -13,40 +13,56 @@ Split = Literal["level", "upright", "larger"]
 """Which cut beside a piece runs through: shelves, columns, or whichever leaves the larger rectangle."""
 
 
-@dataclass(frozen=True, slots=True)
 class Filler:
     """What is needed to fill blanks with pieces of given shapes."""
 
-    shapes: Sequence[Item]
-    saw: Saw
-    split: Split
+    def __init__(self, shapes: Sequence[Item], saw: Saw, split: Split) -> None:
+        self.shapes, self.saw, self.split = shapes, saw, split
+        self._sizes = [(shape.width, shape.height) for shape in shapes]
 
     def filled(self, index: int, blank: Blank, order: Sequence[int], left: Sequence[int]) -> Pattern | None:
         """A blank filled with pieces still wanted, none where nothing fits."""
-        free = [whole(blank)]
-        places: list[Place] = []
+        filling = _Filling(self, blank, [whole(blank)], [])
+        widest, highest = blank.width, blank.height
         for shape in order:
+            width, height = self._sizes[shape]
+            if width > widest or height > highest:
+                continue
             wanted = left[shape]
-            while wanted and free and self._placed(shape, blank, free, places):
+            while wanted and filling.takes(shape):
                 wanted -= 1
-        return Pattern(index, tuple(places)) if places else None
+                if not filling.free:
+                    return Pattern(index, tuple(filling.places))
+                widest = max(part.width for part in filling.free)
+                highest = max(part.height for part in filling.free)
+        return Pattern(index, tuple(filling.places)) if filling.places else None
 
-    def _placed(self, shape: int, blank: Blank, free: list[Part], places: list[Place]) -> bool:
+
+@dataclass(slots=True)
+class _Filling:
+    """A blank that is being filled: parts still free, and pieces in place."""
+
+    filler: Filler
+    blank: Blank
+    free: list[Part]
+    places: list[Place]
+
+    def takes(self, shape: int) -> bool:
         """Whether a piece went into the free part whose shorter remainder is least."""
-        item = self.shapes[shape]
+        item, saw = self.filler.shapes[shape], self.filler.saw
         width, height = item.width, item.height
         best: tuple[float, int, tuple[float, float]] | None = None
-        for number, part in enumerate(free):
+        for number, part in enumerate(self.free):
             if width <= part.width and height <= part.height:
                 slack = min(part.width - width, part.height - height)
-                if (best is None or slack < best[0]) and (spot := lie(item, part, blank, self.saw)) is not None:
+                if (best is None or slack < best[0]) and (spot := lie(item, part, self.blank, saw)) is not None:
                     best = slack, number, spot
         if best is None:
             return False
         _, number, (x, y) = best
-        part = free.pop(number)
-        places.append(Place(shape, x, y))
-        free += beside(part, Part(x, y, width, height), self.saw.kerf, self.split)
+        part = self.free.pop(number)
+        self.places.append(Place(shape, x, y))
+        self.free += beside(part, Part(x, y, width, height), saw.kerf, self.filler.split)
         return True
 
 

@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
 from storeyrod.cutting.filling import Filler, Split
+from storeyrod.cutting.job import Job, Wanted
 from storeyrod.cutting.pattern import Cutting, Pattern
-from storeyrod.cutting.stock import Blank, Item, Saw
+from storeyrod.cutting.stock import Item
 
 Order = Callable[[Item], tuple[float, ...]]
 
@@ -24,37 +25,43 @@ WAYS: Final[tuple[tuple[Order, Split], ...]] = (
 """Orders of pieces and ways to split what is left: no one of them is best on every list."""
 
 
-def greedy_cuttings(
-    shapes: Sequence[Item], counts: Sequence[int], blanks: Sequence[Blank], saw: Saw
-) -> Iterator[Cutting]:
-    """One cutting for each way; pieces that need factory edges come first, while there are any."""
-    for order, split in WAYS:
-        ranked = sorted(range(len(shapes)), key=lambda shape: (-sum(shapes[shape].needs), *order(shapes[shape])))
-        yield greedy(Filler(shapes, saw, split), ranked, counts, blanks)
+class Greedy:
+    """The ways of cutting a job; pieces that need factory edges come first, while there are any."""
 
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        shapes = job.shapes
+        self._orders = [
+            sorted(range(len(shapes)), key=lambda shape: (-sum(shapes[shape].needs), *order(shapes[shape])))
+            for order, _ in WAYS
+        ]
+        self._fillers = [Filler(shapes, job.saw, split) for _, split in WAYS]
+        blanks = job.blanks
+        self._offcuts = sorted(range(1, len(blanks)), key=lambda index: -blanks[index].width * blanks[index].height)
 
-def greedy(filler: Filler, order: Sequence[int], counts: Sequence[int], blanks: Sequence[Blank]) -> Cutting:
-    """Offcuts are filled first, the largest of them before others, then as many boards as it takes."""
-    left = list(counts)
-    used: list[tuple[Pattern, int]] = []
-    offcuts = sorted(range(1, len(blanks)), key=lambda index: -blanks[index].width * blanks[index].height)
-    for index in (*offcuts, 0):
-        used += _from_blank(filler, index, blanks[index], order, left)
-    return Cutting(used)
+    def cuttings(self, wanted: Wanted) -> Iterator[Cutting]:
+        """One cutting for each way."""
+        return (self._cutting(wanted, way) for way in range(len(WAYS)))
 
+    def best(self, wanted: Wanted, ways: Sequence[int]) -> Cutting:
+        """The cutting that buys fewest boards by some of the ways, and among those takes fewest offcuts."""
+        return min((self._cutting(wanted, way) for way in ways), key=Cutting.rank)
 
-def _from_blank(
-    filler: Filler, index: int, blank: Blank, order: Sequence[int], left: list[int]
-) -> Iterator[tuple[Pattern, int]]:
-    """Patterns cut from one kind of blank until there are no more of it, or nothing is wanted that it can give."""
-    at_hand = blank.count
-    while at_hand is None or at_hand > 0:
-        order = [shape for shape in order if left[shape]]
-        pattern = filler.filled(index, blank, order, left)
-        if pattern is None:
-            return
-        times = pattern.times(left) if at_hand is None else min(at_hand, pattern.times(left))
-        at_hand = None if at_hand is None else at_hand - times
-        for shape, count in pattern.uses.items():
-            left[shape] -= times * count
-        yield pattern, times
+    def _cutting(self, wanted: Wanted, way: int) -> Cutting:
+        """Offcuts are cut first, the largest before others, then as many boards as it takes."""
+        left = wanted.copy()
+        used: list[tuple[Pattern, int]] = []
+        for index in (*self._offcuts, 0):
+            used += self._from_blank(self._fillers[way], index, self._orders[way], left)
+        return Cutting(used)
+
+    def _from_blank(
+        self, filler: Filler, index: int, order: Sequence[int], left: Wanted
+    ) -> Iterator[tuple[Pattern, int]]:
+        """Patterns cut from one kind of blank until there are no more of it, or nothing is wanted that it can give."""
+        while left.blanks[index] != 0:
+            order = [shape for shape in order if left.pieces[shape]]
+            pattern = filler.filled(index, self.job.blanks[index], order, left.pieces)
+            if pattern is None:
+                return
+            yield pattern, left.less(pattern.uses, index, pattern.times(left.pieces))

@@ -1,7 +1,7 @@
 """A way of cutting one blank, and how often it is used."""
 
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
@@ -16,13 +16,13 @@ class Pattern:
     places: tuple[Place, ...]
 
     @cached_property
-    def uses(self) -> Mapping[int, int]:
-        """Pieces of each class."""
-        return Counter(place.item for place in self.places)
+    def uses(self) -> tuple[tuple[int, int], ...]:
+        """Classes with the pieces of each."""
+        return tuple(sorted(Counter(place.item for place in self.places).items()))
 
-    def times(self, left: list[int]) -> int:
+    def times(self, left: Sequence[int]) -> int:
         """How often the pieces still wanted fill the pattern."""
-        return min(left[shape] // count for shape, count in self.uses.items())
+        return min(left[shape] // count for shape, count in self.uses)
 
 
 @dataclass(slots=True)
@@ -40,3 +40,33 @@ class Cutting:
     def offcuts(self) -> int:
         """Offcuts taken."""
         return sum(count for pattern, count in self.used if pattern.blank)
+
+    def rank(self) -> tuple[int, int]:
+        """What makes one answer better than another: fewer boards, then fewer offcuts."""
+        return self.bought, self.offcuts
+
+    def trimmed(self, wanted: Sequence[int]) -> "Cutting":
+        """The same without pieces that nobody wants: the last patterns lose them."""
+        left = list(wanted)
+        used: list[tuple[Pattern, int]] = []
+        for pattern, count in self.used:
+            times = min(count, pattern.times(left))
+            used += _counted(pattern, times, left)
+            for _ in range(count - times):
+                used += _counted(_only(pattern, left), 1, left)
+        return Cutting(used)
+
+
+def _counted(pattern: Pattern, times: int, left: list[int]) -> list[tuple[Pattern, int]]:
+    """A pattern, its pieces taken from what is left; nothing where it gives none."""
+    if not (times and pattern.places):
+        return []
+    for shape, pieces in pattern.uses:
+        left[shape] -= times * pieces
+    return [(pattern, times)]
+
+
+< left[place.item]:
+            given[place.item] += 1
+            places.append(place)
+    return Pattern(pattern.blank, tuple(places))

@@ -50,7 +50,7 @@ def _given_out(
     """The pattern with items for classes: as many blanks at once as the items at the head of their queues last for."""
     made: list[tuple[tuple[Place, ...], int]] = []
     while count:
-        times = min(count, *(left[queues[shape][-1]] // used for shape, used in pattern.uses.items()))
+        times = min(count, *(left[queues[shape][-1]] // used for shape, used in pattern.uses))
         places = [_taken(place, max(1, times), queues, left) for place in pattern.places]
         made.append((tuple(places), max(1, times)))
         count -= max(1, times)

@@ -1,0 +1,33 @@
+"""How far a search goes: fixed limits of work for each effort, never of time, so that equal requests get equal answers."""
+
+from dataclasses import dataclass
+from typing import Final
+
+from storeyrod.cutting.stock import Effort
+
+
+@dataclass(frozen=True, slots=True)
+class Limits:
+    """Limits of one search.
+
+    ``pricings`` and ``columns`` end column generation, ``columns_each`` is what one pricing adds at most. ``splits`` bounds the work of one
+    pricing: ways to part a rectangle that are compared. ``greedy_ways`` cut what rounding leaves. ``dives`` and ``dive_pricings`` bound the rounding, ``nodes`` the integer search,
+    which is left out where columns times rows are more than ``integer_cells``.
+    """
+
+    pricings: int
+    columns: int
+    columns_each: int
+    splits: float
+    greedy_ways: int
+    dives: int
+    dive_pricings: int
+    nodes: int
+    integer_cells: int
+
+
+LIMITS: Final[dict[Effort, Limits]] = {
+    "standard": Limits(60, 3_000, 20, 2.4e7, 2, 1, 1, 50, 20_000),
+    "thorough": Limits(400, 20_000, 40, 1.0e8, 6, 4, 3, 2_000, 200_000),
+}
+"""Found by trial on random lists of 600 pieces (tests/load/bench_cutting.py). ``quick`` has no search to limit."""
