@@ -66,7 +66,12 @@ def _counted(pattern: Pattern, times: int, left: list[int]) -> list[tuple[Patter
     return [(pattern, times)]
 
 
-< left[place.item]:
+def _only(pattern: Pattern, left: Sequence[int]) -> Pattern:
+    """A pattern with no more pieces than are wanted."""
+    given: Counter[int] = Counter()
+    places: list[Place] = []
+    for place in pattern.places:
+        if given[place.item] < left[place.item]:
             given[place.item] += 1
             places.append(place)
     return Pattern(pattern.blank, tuple(places))
