@@ -1,10 +1,10 @@
 """Pieces that are cut together: which of them need whole boards, what the rest is cut from, and which piece lies where.
 
-Pieces whose boxes ask the same of a board are one item to the engine; afterwards every place of its plan gets one of them. Pieces
-beside corners come first where boards are cut first, all others in the order of the wall.
+Pieces whose boxes ask the same of a board are one item to the engine; afterwards every place of its plan gets one of them, in the
+order of the wall. Pieces beside corners go into new boards first, one into each, so that they need not be offcuts.
 """
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
@@ -43,6 +43,9 @@ class Hole:
     rectangle: int
 
 
+_Source = tuple[int, int] | Hole | None
+
+
 @dataclass(frozen=True, slots=True)
 class Sawn:
     """One blank and how it is sawn: a new board, a stock offcut (its index and number) or a rectangle that a piece sets free.
@@ -79,20 +82,21 @@ class _Job:
     @cached_property
     def whole(self) -> dict[int, tuple[int, int] | None]:
         """Pieces that take a whole board, and the stock offcut that is one, where there is any."""
-        at_hand = [
-            [index, number]
+        at_hand = {
+            index: offcut.count
             for index, offcut in enumerate(self.stock)
             if offcut.width == self.size.width and offcut.height == self.size.height
-            for number in range(1, offcut.count + 1)
-        ]
+        }
         found: dict[int, tuple[int, int] | None] = {}
         for index, piece in enumerate(self.pieces):
             if piece.item.width == self.size.width and piece.item.height == self.size.height:
-                fits = (one for one in at_hand if _covers(self.stock[one[0]].edges, piece.item.needs))
-                taken = next(fits, None)
-                if taken is not None:
-                    at_hand.remove(taken)
-                found[index] = None if taken is None else (taken[0], taken[1])
+                fits = (
+                    row for row, left in at_hand.items() if left and _covers(self.stock[row].edges, piece.item.needs)
+                )
+                row = next(fits, None)
+                found[index] = None if row is None else (row, self.stock[row].count - at_hand[row] + 1)
+                if row is not None:
+                    at_hand[row] -= 1
         return found
 
     @cached_property
@@ -126,10 +130,13 @@ class _Job:
         ``surely`` with the factory edges that they have wherever the piece is cut; else with all that they may have.
         """
         found: dict[Blank, list[Hole]] = {}
+        useful: dict[Blank, bool] = {}
         for index, piece in enumerate(self.pieces):
             for place, rectangle in enumerate(piece.released):
                 blank = self._hole_blank(piece, rectangle, surely=surely)
-                if any(_may_hold(blank, item) for item in self.classes):
+                if blank not in useful:
+                    useful[blank] = any(_may_hold(blank, item) for item in self.classes)
+                if useful[blank]:
                     found.setdefault(blank, []).append(Hole(index, place))
         return dict(sorted(found.items(), key=lambda row: (-row[0].width * row[0].height, row[0].phase, row[0].edges)))
 
@@ -252,28 +259,40 @@ def _chosen(job: _Job, blanks: Sequence[tuple[tuple[int, int] | Hole | None, She
         for place, row in enumerate(sheet.places):
             slots.setdefault(row.item, []).append((index, place))
     chosen = [[-1] * len(sheet.places) for _, sheet in blanks]
+    cornered: set[int] = set()
     for item, pieces in enumerate(job.classes.values()):
-        wanted = [index for index in pieces if job.pieces[index].at_corner]
+        corner = [index for index in pieces if job.pieces[index].at_corner]
         free = slots.get(item, [])
-        if wanted:
-            free = sorted(free, key=lambda slot: (_standing(blanks[slot[0]], slot[1]), slot))
-        ranked = [*wanted, *(index for index in pieces if not job.pieces[index].at_corner)]
+        if corner:
+            free = _best_first(free, blanks, cornered)
+            cornered |= {blank for blank, _ in free[: len(corner)]}
+        ranked = [*corner, *(index for index in pieces if not job.pieces[index].at_corner)]
         for (blank, place), index in zip(free, ranked, strict=True):
             chosen[blank][place] = index
     return chosen
 
 
-def _standing(blank: tuple[tuple[int, int] | Hole | None, Sheet], place: int) -> int:
-    """0 for the first piece of a new board, 1 for a later one, 2 for one from stock or from what another piece sets free."""
-    source, sheet = blank
-    if source is not None:
-        return 2
-    return int(place != first_place(sheet.places))
+def _best_first(
+    slots: Sequence[_Slot], blanks: Sequence[tuple[_Source, Sheet]], cornered: Collection[int]
+) -> list[_Slot]:
+    """Slots for pieces beside corners: one in each new board that has no such piece yet, then the others, then stock and holes."""
+    seen = set(cornered)
+    ranked: list[tuple[int, _Slot]] = []
+    for slot in slots:
+        rank = 2 if blanks[slot[0]][0] is not None else int(slot[0] in seen)
+        seen.add(slot[0])
+        ranked.append((rank, slot))
+    return [slot for _, slot in sorted(ranked)]
 
 
-def first_place(places: Sequence[Place]) -> int:
-    """The piece that is cut off a board first: the one at its lower left corner."""
-    return min(range(len(places)), key=lambda index: (places[index].x, places[index].y))
+def first_piece(sawn: Sawn, pieces: Sequence[CutPiece]) -> int:
+    """The piece of a board whose cuts come first, so that all others come out of its offcuts: one beside a corner, or else the one
+    at the lower left corner of the board.
+    """
+    corner = [index for index in sawn.pieces if pieces[index].at_corner]
+    if corner:
+        return min(corner)
+    return min(zip(sawn.sheet.places, sawn.pieces, strict=True), key=lambda row: (row[0].x, row[0].y))[1]
 
 
 def stock_used(stock: Sequence[StockOffcut], sawn: Iterable[Sawn]) -> Mapping[int, int]:

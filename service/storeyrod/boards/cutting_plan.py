@@ -39,15 +39,14 @@ def cut_boards(
     system = layout.system
     size, worth = board_size(system.board), _worth(system)
     faces = [_cut_pieces(face, size, worth, system) for face in layout.faces]
-    apart = [_apart(face, pieces, size, system, trace) for face, pieces in zip(layout.faces, faces, strict=True)]
     pieces = [piece for face in faces for piece in face]
-    areas = _area(layout.faces, trace)
-    bound = layout_bound(BoundedWall(faces, size, stock_offcuts, "/elevations"), areas, system, trace)
+    wall = BoundedWall(faces, size, stock_offcuts, "/elevations")
+    bound = layout_bound(wall, _area(layout.faces, trace), system, trace)
+    apart: list[tuple[CutJob, LayoutBound]] = []
+    if len(faces) != 1 or stock_offcuts:
+        apart = [_apart(face, own, size, system, trace) for face, own in zip(layout.faces, faces, strict=True)]
     pooled = _pooled(pieces, stock_offcuts, effort, bound.count, size, [job for job, _ in apart])
     sawn = sawn_boards(size, pieces, stock_offcuts, pooled.sawn, worth)
-    counts = [FaceCutting(job.bought, least) for job, least in apart]
-    if len(counts) == 1 and not stock_offcuts:
-        counts = [FaceCutting(pooled.bought, bound)]
     return BoardCutting(
         layout.pieces,
         tuple(one.item for one in pieces),
@@ -55,7 +54,7 @@ def cut_boards(
         sawn.blanks,
         sawn.patterns,
         pooled.bought,
-        tuple(counts),
+        tuple(FaceCutting(job.bought, least) for job, least in apart or [(pooled, bound)]),
         bound,
         _cutting_bound(pooled, bound),
         _left(stock_offcuts, pooled.sawn),
@@ -126,7 +125,7 @@ def _pooled(
 ) -> CutJob:
     """All pieces together, or the faces' own plans one behind the other where they need fewer boards."""
     pooled = cut_job(size, pieces, stock, effort, floor)
-    if sum(job.bought for job in apart) >= pooled.bought:
+    if not apart or sum(job.bought for job in apart) >= pooled.bought:
         return pooled
     sawn: list[Sawn] = []
     shift = 0

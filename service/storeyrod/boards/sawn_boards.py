@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from storeyrod.boards.board_cutting import CutBlank, Offcut, Pattern, PatternPlace, PiecePlace, StockOffcut
 from storeyrod.boards.cutting_items import BoardSize
-from storeyrod.boards.cutting_job import CutPiece, Hole, Sawn, first_place
+from storeyrod.boards.cutting_job import CutPiece, Hole, Sawn, first_piece
 from storeyrod.boards.released import Worth
 from storeyrod.boards.sawn_parts import SawnPart, sawn_parts
 from storeyrod.cutting.plan import Cut, Rest
@@ -55,7 +55,7 @@ def sawn_boards(
             whole = SawnPart(None, 0.0, 0.0, size.width, size.height, FACTORY)
             if blank is not None:
                 whole = SawnPart(None, 0.0, 0.0, blank.width, blank.height, blank.edges)
-            board = _Board(one.source, one.pieces[first_place(one.sheet.places)], whole)
+            board = _Board(one.source, first_piece(one, pieces), whole)
             bench.saw(board, one, whole, None, None)
             boards.append(board)
     return _numbered(boards, pieces, stock, worth)
