@@ -25,15 +25,17 @@ def fixed_places(face: Face, system: System, positions: Positions) -> list[Place
     places = [Place(x, "existing") for x in existing]
     if step_clause(system) is not None:
         near = max(near_step(system), positions.width)
-        steps = [place for _, place in positions.others if place.reason == "height_change"]
-        places += [step for step in steps if _is_free(face, step, existing, near, positions.width)]
+        for _, step in positions.others:
+            taken = [place.centre for place in places]
+            if step.reason == "height_change" and _is_free(face, step, taken, near, positions.width):
+                places.append(step)
     return sorted(places, key=lambda place: place.centre)
 
 
-def _is_free(face: Face, step: Place, existing: Sequence[float], near: float, width: float) -> bool:
-    """Whether no joint of the structure stands so near that it serves the change of height too."""
+def _is_free(face: Face, step: Place, taken: Sequence[float], near: float, width: float) -> bool:
+    """Whether no joint stands so near that it serves the change of height too."""
     inside = face.left + width <= step.centre - width / 2.0 and step.centre + width / 2.0 <= face.right - width
-    return inside and all(abs(x - step.centre) > near for x in existing)
+    return inside and all(abs(x - step.centre) > near for x in taken)
 
 
 def _designed(face: Face, existing: Sequence[float]) -> list[Place]:

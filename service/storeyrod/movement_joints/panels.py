@@ -23,8 +23,13 @@ class Storey:
 
     def height(self, left: float, right: float) -> float:
         """Height between two plumb lines, from the lowest to the highest point."""
-        runs = [run for slab in self.turned.slabs(left, right) for run in slab.outer]
-        return max(high for _, high in runs) - min(low for low, _ in runs) if runs else 0.0
+        return height_of([self], left, right)
+
+    @property
+    def whole_height(self) -> float:
+        """Height from the lowest to the highest point."""
+        low, _, high, _ = self.turned.box
+        return high - low
 
     def area_until(self, x: float) -> float:
         """Area left of a plumb line; many of them are asked for, so what lies before each corner is added up once."""
@@ -85,10 +90,11 @@ def measured(storeys: Sequence[Storey], left: float, right: float) -> Measured:
     areas = [storey.area(left, right) for storey in storeys]
     heights = [storey.height(left, right) for storey in storeys]
     ratios = [max(right - left, height) / min(right - left, height) for height in heights if height > 0 < right - left]
-    return Measured(left, right, sum(areas), _extent(storeys, left, right), max(areas), max(ratios, default=1.0))
+    whole = height_of(storeys, left, right)
+    return Measured(left, right, sum(areas), whole, max(areas), max(ratios, default=1.0))
 
 
-def _extent(storeys: Sequence[Storey], left: float, right: float) -> float:
-    """Height of a bay from its lowest to its highest point, level joints included."""
+def height_of(storeys: Sequence[Storey], left: float, right: float) -> float:
+    """Height of storeys between two plumb lines, from the lowest to the highest point, level joints included."""
     runs = [run for storey in storeys for slab in storey.turned.slabs(left, right) for run in slab.outer]
     return max(high for _, high in runs) - min(low for low, _ in runs) if runs else 0.0

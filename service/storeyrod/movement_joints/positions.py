@@ -110,13 +110,16 @@ def positions_of(face: Face, system: System, width: float) -> Positions:
     places = [place for step_ in steps_of(face, system) if not _blocks((place := step_.place(width)).centre, blocked)]
     if face.elevation.joints_at_jambs:
         places += [Place(x, "jamb") for x in _free_jambs(face, blocked)]
+    others = sorted(
+        ((0.0 - place.centre if turned else place.centre, place) for place in places), key=lambda row: row[0]
+    )
     return Positions(
         width,
         step,
         _origin(face, turned=turned) - ticks(system.joint.perp_mm / 2.0),
         tuple(sorted((-high, -low) for low, high in blocked) if turned else sorted(blocked)),
         turned,
-        tuple((0.0 - place.centre if turned else place.centre, place) for place in places),
+        tuple(others),
     )
 
 

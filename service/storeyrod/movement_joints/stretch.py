@@ -17,10 +17,7 @@ def area_kept(storeys: Sequence[Storey], limits: BayLimits) -> tuple[Storey, ...
     """
     if math.isinf(limits.area):
         return ()
-    spans = [(storey, storey.turned.box) for storey in storeys]
-    return tuple(
-        storey for storey, (_, left, _, right) in spans if storey.height(left, right) ** 2 <= limits.area * limits.ratio
-    )
+    return tuple(storey for storey in storeys if storey.whole_height**2 <= limits.area * limits.ratio)
 
 
 @dataclass(frozen=True)
@@ -36,7 +33,7 @@ class FreeStretch:
     high: float
     limits: BayLimits
     at_ends: tuple[float, float]
-    storeys: tuple[Storey, ...] | Sequence[Storey]
+    storeys: Sequence[Storey]
     kept: tuple[Storey, ...]
     narrowest: float
 
