@@ -69,6 +69,19 @@ def test_the_bound_is_no_less_than_thirty_four_boards_by_area_and_eight_for_the_
     assert house["elevations"][0]["boards_lower_bound_count"] >= 8
 
 
+def test_the_lower_edges_that_its_rows_stand_on_bound_the_house_by_hand(house: dict) -> None:
+    """Feet of rows that stand on the base or on boards below, face by face; through-running rows start 23 behind the arris, butting
+    ones 123, and what lies over heads or on the step of the base is cut.
+    """
+    on_the_slope = 3723 - (3000 - 2475) / 900 * 3723
+    rear = (4900 - 2485) * 2 + (4900 - 2485 - 1135) * 2 + 4900
+    left = (1800 - 23) + 3600 + (3700 - 685) + (3600 - 685) + 3700 + on_the_slope
+    right = 3600 + (3700 - 910) + (3600 - 910) + (3700 - 910) + 3600 + on_the_slope
+    assert house["boards_lower_bound_count"] == math.ceil((rear + left + right) / 1200) == 39
+    each = [row["boards_lower_bound_count"] for row in house["elevations"]]
+    assert each == [math.ceil(feet / 1200) for feet in (rear, left, right)] == [11, 14, 15]
+
+
 def test_the_house_is_cut_within_two_boards_of_what_any_layout_needs(house: dict) -> None:
     assert house["gap_count"] <= 2
 
