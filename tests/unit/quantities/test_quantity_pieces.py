@@ -6,6 +6,8 @@ from storeyrod.boards import calculation as boards
 from storeyrod.boards.models import BoardLayoutRequest
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.fasteners.models import FastenerScheduleRequest
+from storeyrod.quantities.calculation import calculate
+from storeyrod.quantities.models import QuantitiesRequest
 from storeyrod.slips import calculation as slips
 from storeyrod.slips.models import SlipLayoutRequest
 from unit.quantities.quantity_requests import asked, line, quantities
@@ -34,6 +36,17 @@ def test_boards_are_those_of_the_board_layout():
     for own, elevation in zip(layout["elevations"], result["elevations"], strict=True):
         one = line(elevation["lines"], "board")
         assert one["net"] + one["cut_waste"] == pytest.approx(own["boards_needed_count"])
+
+
+def test_pieces_from_stock_are_not_bought():
+    """A wall of 1800 by 600 takes a whole board and half of another; with that half at hand one board is all."""
+    whole = asked(rectangle(width_mm=1800, height_mm=600))
+    half = {"id": "half", "width_mm": 600, "height_mm": 600, "factory_edges": ["bottom", "top"]}
+    with_stock = QuantitiesRequest.model_validate({**whole.model_dump(exclude_none=True), "stock_offcuts": [half]})
+    made = line(calculate(with_stock).result["lines"], "board")
+    assert (made["net"], made["cut_waste"]) == (pytest.approx(1.0), pytest.approx(0.0))
+    alone = line(calculate(whole).result["lines"], "board")
+    assert (alone["net"], alone["cut_waste"]) == (pytest.approx(1.5), pytest.approx(0.5))
 
 
 def test_slips_are_those_of_the_slip_layout():
