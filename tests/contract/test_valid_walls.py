@@ -27,6 +27,9 @@ DATUMS = [
     {"kind": "best"},
 ]
 CORNERS = st.sampled_from(["external_corner", "internal_corner"])
+SPACINGS = st.sampled_from(
+    ["common_practice", "adhered_thin_brick", "adhered_tiling", "full_thickness_uk", "en_1996_2", "clay_brick_us"]
+)
 OPEN_ENDS = st.sampled_from(["external_corner", "internal_corner", "abutment", "free_end", "movement_joint"])
 
 
@@ -52,6 +55,11 @@ def systems(draw: st.DrawFn) -> dict:
         "joint": {"bed_mm": joint, "perp_mm": joint, "perp_min_mm": joint - 2, "perp_max_mm": joint + 2},
         "bond": bond,
         "course_datum_mm": draw(st.sampled_from([0, -37.5, 12, 1000])),
+        "movement_joint": {
+            "profile": draw(SPACINGS),
+            "at_storeys": draw(st.booleans()),
+            "storey_width_mm": draw(st.sampled_from([None, joint, joint + 5])),
+        },
     }
     if draw(st.booleans()):
         made["joint"]["profile"] = {"kind": "concave", "sagitta_mm": draw(st.floats(0.5, 4))}
@@ -114,6 +122,8 @@ def elevations(draw: st.DrawFn, name: str) -> dict:
         "openings": draw(openings(width, height)),
         "bond_from": draw(st.sampled_from(["left", "right"])),
         "storey_levels_mm": draw(st.sampled_from([[], [0, 2700, 5400], [2400, 0]])),
+        "joints_at_jambs": draw(st.booleans()),
+        "parapet_from_mm": draw(st.sampled_from([None, 500])),
     }
     start = draw(st.sampled_from([None, "full", "half", "carried"]))
     if start is not None:
