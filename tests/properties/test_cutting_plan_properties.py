@@ -21,8 +21,8 @@ ROUNDING_MM = 2e-3
 """Boxes round raked pieces are rounded up to whole ticks of 0.0001 mm."""
 
 
-def answer(request: dict) -> dict:
-    return calculate(BoardLayoutRequest.model_validate(request)).result
+def answer(request: dict, effort: str = "quick") -> dict:
+    return calculate(BoardLayoutRequest.model_validate({**request, "options": {"effort": effort}})).result
 
 
 @st.composite
@@ -74,7 +74,7 @@ def contents(found: dict) -> Iterator[tuple[Sheet, list[shapely.Polygon], list[d
 
 
 @given(with_stock())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_every_piece_is_drawn_on_its_board_without_overlap(request_) -> None:
     for sheet, pieces, own in contents(answer(request_)):
         whole = box(0, 0, sheet["width_mm"], sheet["height_mm"]).buffer(ROUNDING_MM)
@@ -84,7 +84,7 @@ def test_every_piece_is_drawn_on_its_board_without_overlap(request_) -> None:
 
 
 @given(with_stock())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_boxes_of_pieces_lie_a_kerf_apart(request_) -> None:
     """But for those that lie in what another piece of the board sets free."""
     kerf, found = request_["system"]["board"]["kerf_mm"], answer(request_)
@@ -95,11 +95,11 @@ def test_boxes_of_pieces_lie_a_kerf_apart(request_) -> None:
 
 
 @given(with_stock())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_pieces_rests_and_kerfs_fill_a_board(request_) -> None:
     """Boxes, what is left and kerfs cover it; rectangles that pieces set free lie in the boxes."""
     kerf = request_["system"]["board"]["kerf_mm"]
-    for sheet, _, _ in contents(answer(request_)):
+    for sheet, _, _ in contents(answer(request_, "standard")):
         boxes = [rectangle_of(place) for place in sheet["places"]]
         rests, kerfs = [rectangle_of(rest) for rest in sheet["rests"]], [kerf_of(cut, kerf) for cut in sheet["cuts"]]
         whole = box(0, 0, sheet["width_mm"], sheet["height_mm"])
@@ -107,7 +107,7 @@ def test_pieces_rests_and_kerfs_fill_a_board(request_) -> None:
 
 
 @given(with_stock())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_an_offcut_lies_in_its_parent_and_goes_to_one_place(request_) -> None:
     found = answer(request_)
     for _, _, own in contents(found):
@@ -143,7 +143,7 @@ def test_areas_of_boards_are_pieces_offcuts_and_waste(request_) -> None:
 
 
 @given(with_stock())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_every_piece_has_one_place_and_stock_is_used_no_more_than_there_is(request_) -> None:
     found = answer(request_)
     placed = [name for sheet in found["cut_sheets"] for place in sheet["places"] for name in place["pieces"]]
@@ -156,7 +156,7 @@ def test_every_piece_has_one_place_and_stock_is_used_no_more_than_there_is(reque
 
 
 @given(with_stock())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_factory_edges_asked_for_are_factory_edges_of_the_blank(request_) -> None:
     found = answer(request_)
     asked = {name: row["factory_edges"] for row in found["cut_list"] for name in row["pieces"]}
@@ -174,7 +174,7 @@ def test_factory_edges_asked_for_are_factory_edges_of_the_blank(request_) -> Non
 
 
 @given(requests())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_feet_lie_as_high_over_a_rib_as_on_the_wall(request_) -> None:
     """Or where a factory edge puts them; half a millimetre off the ribs is taken for none."""
     pitch = request_["system"]["board"]["rib_pitch_mm"]
@@ -185,9 +185,9 @@ def test_feet_lie_as_high_over_a_rib_as_on_the_wall(request_) -> None:
 
 
 @given(with_stock())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_bounds_hold_and_gaps_are_their_distance(request_) -> None:
-    found = answer(request_)
+    found = answer(request_, "standard")
     needed = found["boards_needed_count"]
     assert found["boards_lower_bound_count"] <= found["cutting_lower_bound_count"] <= needed <= len(found["pieces"])
     assert found["gap_count"] == needed - found["boards_lower_bound_count"]
@@ -196,7 +196,7 @@ def test_bounds_hold_and_gaps_are_their_distance(request_) -> None:
 
 
 @given(requests())
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_the_bound_is_no_less_than_the_area_and_no_list_beats_its_large_pieces(request_) -> None:
     found, board = answer(request_), request_["system"]["board"]
     length, height = board["cover_length_mm"], board["cover_height_mm"]
@@ -207,7 +207,7 @@ def test_the_bound_is_no_less_than_the_area_and_no_list_beats_its_large_pieces(r
 
 
 @given(requests(), st.sampled_from([50, 250]), st.sampled_from([0, 350]))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=40, deadline=None)
 def test_the_bound_for_any_layout_is_the_same_wherever_the_seams_stand(request_, least, stagger) -> None:
     """So each layout of a wall stays over the bound found with every other."""
     found = answer(request_)
