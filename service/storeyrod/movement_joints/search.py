@@ -5,9 +5,10 @@ bay, so that what a position needs at least grows from one to the next, and posi
 
 Where two neighbouring positions are too far apart, a bay stays too long. Then such bays are kept few and short: each spans one of
 these gaps only, a joint beside it is left out where it would shorten the bay by less than a quarter of the limit, and everywhere
-else the limit is kept. What is least is the length over the limit, with a quarter of the limit for each joint.
+else the limit is kept; where area alone makes the gap, the bay over it keeps its length. What is least is the length over the limit, with a quarter of the limit for each joint.
 """
 
+import math
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from itertools import pairwise
@@ -39,6 +40,9 @@ class Stretch(Protocol):
 
     def size(self, before: int, after: int) -> float:
         """Size of the bay between two positions."""
+
+    def length(self, before: int, after: int) -> float:
+        """Size of the bay between two positions by its length alone."""
 
     def spacing(self, before: int, after: int) -> float:
         """Distance of two positions as it is balanced."""
@@ -138,8 +142,11 @@ def _long_bays(stretch: Stretch, gaps: Sequence[int], price: float) -> dict[int,
     the gap itself would not be worth its price.
     """
     stops, starts = stretch.stops, dict[int, list[int]]()
+    longest = stretch.limit + _SLACK
     for gap in gaps:
+        most = longest if stretch.length(gap - 1, gap) <= longest else math.inf
         first = bisect_left(stops, stops[gap - 1] - price)
         for index in range(gap, bisect_right(stops, stops[gap] + price)):
-            starts.setdefault(index, []).extend(range(first, gap))
+            at = (before for before in range(first, gap) if stretch.length(before, index) <= most)
+            starts.setdefault(index, []).extend(at)
     return starts

@@ -86,12 +86,16 @@ class FreeStretch:
         """Distance of two positions as it is balanced: bays at corners are to be shorter."""
         return self.stops[after] - self.stops[before] + sum(self._short_by(before, after))
 
+    def length(self, before: int, after: int) -> float:
+        """Size of a bay by its length alone: as much more as it must be shorter at a corner."""
+        return self.stops[after] - self.stops[before] - self.positions.width + max(self._short_by(before, after))
+
     def size(self, before: int, after: int) -> float:
         """Size of a bay, as length."""
-        length = self.stops[after] - self.stops[before] - self.positions.width
-        size = length + max(self._short_by(before, after))
+        size = self.length(before, after)
         if self._longest_by_ratio < self.limit:
-            size = max(size, length * self.limit / self._longest_by_ratio)
+            clear = self.stops[after] - self.stops[before] - self.positions.width
+            size = max(size, clear * self.limit / self._longest_by_ratio)
         return max(size, self._area(before, after) / self.limits.area * self.limit) if self.kept else size
 
     @cached_property

@@ -79,12 +79,12 @@ def test_area_is_kept_under_a_rake_where_bays_are_lower_towards_the_eaves() -> N
 
 
 def test_area_that_no_joint_can_keep_beside_an_opening_is_withheld_in_square_metres() -> None:
-    """From 4000 to 11 000 no joint may stand: 7 m are within 8 m, but 21 m2 are over 18."""
+    """From 4000 to 11 000 no joint may stand: 7 m are within 8 m, but 21 m2 are over 18. The length is kept all the same."""
     opening = window("shop", 4230, 6540)
-    answer = joined(wall(width_mm=15_000, openings=[opening]), max_spacing_mm=8000, max_boards_count=9, max_area_m2=18)
+    answer = joined(wall(openings=[opening]), max_spacing_mm=8000, max_boards_count=9, max_area_m2=18)
     (stuck,) = found(answer, "no-legal-joint-position")
     assert (stuck["unit"], stuck["limit"]) == ("m2", 18)
-    assert stuck["value"] > 21
+    assert 21 < stuck["value"] <= 24
     assert stuck["where"]["openings"] == ["shop"]
 
 

@@ -24,7 +24,7 @@ class Line:
     def size(self, before: int, after: int) -> float:
         return self.stops[after] - self.stops[before]
 
-    spacing = size
+    length = spacing = size
 
 
 def line(limit_mm: float, *stops_mm: float, ranks: tuple[int, ...] = ()) -> Line:
