@@ -25,8 +25,8 @@ class LevelJoint(TypedDict):
         float,
         figure(
             "mm",
-            "The course line at which it lies less that level, positive above it; for a joint of the structure, the middle of the "
-            "joint less its level.",
+            "Its course line less that level, positive above it; 0 where the level lies between that line and where a wide joint "
+            "moves it. For a joint of the structure, the middle of this one less its level.",
         ),
     ]
     y_from_mm: Annotated[float, figure("mm", "Foot of the joint: head of the slips under it.")]

@@ -20,10 +20,12 @@ class StoreyJoint:
 
     @property
     def moved(self) -> float:
-        """How far the course line at which it lies is above the level; of a joint in the structure, the middle of this one."""
+        """How far its course line lies above the level, as the even gauge has that line or as the joint has moved it, whichever is
+        nearer; of a joint in the structure, how far the middle of this one lies above it.
+        """
         if self.existing:
             return (self.bottom + self.top) / 2.0 - self.level
-        return (self.top - self.lift if self.course > 0 else self.top) - self.level
+        return max(self.top - self.lift - self.level, 0.0) + min(self.top - self.level, 0.0)
 
     @property
     def width(self) -> float:

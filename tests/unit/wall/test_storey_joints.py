@@ -62,6 +62,12 @@ def test_each_wider_joint_moves_the_courses_over_it_and_the_next_joint_follows_t
     assert codes(made).count("storey-joint-shifts-courses") == 2
 
 
+@pytest.mark.parametrize(("level", "moved"), [(2699, 1), (2700, 0), (2705, 0), (2706, -1)])
+def test_a_level_at_either_course_line_of_a_wider_joint_has_not_moved(level: float, moved: float) -> None:
+    (joint,) = stood(level, width=15).storey_joints
+    assert (joint.course, millimetres(joint.moved)) == (36, moved)
+
+
 def test_heads_over_a_wider_joint_are_measured_against_the_moved_courses() -> None:
     on_even, on_moved = window("even", y_mm=3000), window("moved", x_mm=3000, y_mm=3005)
     made = stood(2700, width=15, openings=[on_even, on_moved])
