@@ -27,7 +27,7 @@ STAIR = window("stair", x_mm=3000, y_mm=1500, height_mm=2250)
 def test_a_joint_says_its_course_its_level_its_width_and_its_shift() -> None:
     (joint,) = level_joints(rectangle(height_mm=6000, storey_levels_mm=[2710]))
     assert {name: joint[name] for name in ("id", "course", "level_mm", "moved_mm", "y_from_mm", "y_to_mm")} == {
-        "id": "rear:storey-joint-1", "course": 36, "level_mm": 2710, "moved_mm": -10, "y_from_mm": 2690, "y_to_mm": 2705,
+        "id": "rear:storey-joint-1", "course": 36, "level_mm": 2710, "moved_mm": -5, "y_from_mm": 2690, "y_to_mm": 2705,
     }  # fmt: skip
     assert (joint["width_mm"], joint["shift_mm"], joint["existing"]) == (15, 5, False)
 
