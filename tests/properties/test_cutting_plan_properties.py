@@ -27,9 +27,10 @@ def answer(request: dict, effort: str = "quick") -> dict:
 
 @st.composite
 def with_stock(draw: st.DrawFn) -> dict:
-    """A wall with offcuts at hand."""
+    """A wall with offcuts at hand, a strip beside its corners and a base trim that may take cut edges."""
     request = draw(requests())
     board = request["system"]["board"]
+    board["corner_strip_mm"], board["base_row_cut"] = draw(st.sampled_from([None, 900])), draw(st.booleans())
     request["stock_offcuts"] = [
         {
             "id": f"s{index}",
