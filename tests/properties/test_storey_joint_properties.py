@@ -10,6 +10,9 @@ from hypothesis import strategies as st
 from shapely.geometry import LineString, box
 from slip_oracle import MODULES, SMALLEST_MM2, laid, net_polygon, pieces_of, system, walls
 
+from storeyrod.movement_joints.calculation import calculate
+from storeyrod.movement_joints.models import MovementJointsRequest
+
 UNITS = st.sampled_from(MODULES)
 PERPS = st.sampled_from(["nominal", "equalised"])
 EPSILON_M2 = 1e-6
@@ -110,6 +113,20 @@ def test_every_piece_is_the_clipping_models_with_its_course_moved(case) -> None:
     assert np.allclose(ours, expected, rtol=0, atol=0.1)
     outside = shapely.difference(shapely.union_all(pieces), free_of(wall, module, courses, lift).buffer(1e-3))
     assert outside.area / 1e6 < 1e-9
+
+
+@given(jointed())
+@QUICK
+def test_p39a_sealed_lengths_are_those_of_the_joint_lines_with_wall_on_both_sides(case) -> None:
+    wall, module, made, courses, lift = case
+    asked = MovementJointsRequest.model_validate({"elevations": [wall], "system": made})
+    (row,) = calculate(asked).result["elevations"]
+    boxes = list(level_boxes(wall, module, courses, lift))
+    sealed = math.fsum(one.bounds[2] - one.bounds[0] for one in boxes)
+    assert row["storey_sealed_length_m"] == pytest.approx(sealed / 1e3, abs=1e-6)
+    areas = [joint["area_m2"] for joint in row["storey_joints"]]
+    taken = net_polygon(wall).area - free_of(wall, module, courses, lift).area
+    assert row["joint_area_m2"] + math.fsum(areas) == pytest.approx(taken / 1e6, abs=EPSILON_M2)
 
 
 @given(jointed(wider=0.0), PERPS)
