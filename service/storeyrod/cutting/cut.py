@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from storeyrod.cutting.bounds import cheap_bound
 from storeyrod.cutting.demand import demand_of
 from storeyrod.cutting.effort import LIMITS
+from storeyrod.cutting.gathering import gathered
 from storeyrod.cutting.greedy import Greedy
 from storeyrod.cutting.job import Job
 from storeyrod.cutting.lie import lie, whole
@@ -33,6 +34,8 @@ def cut(items: Sequence[Item], board: Blank, stock: Sequence[Blank], saw: Saw, e
         found = search(job, greedy, cuttings, bound, LIMITS[effort])
         best, work = found.best, found.work
         bound, name = max((bound, name), (found.bound, _ANY_STAGE), key=lambda some: some[0])
+    if best.bought > bound or best.offcuts:
+        best = gathered(best, job, bound)
     status: Status = "proved" if best.bought == bound else "work_limited"
     return CuttingPlan(sheets_of(best, demand, items, job.blanks, saw), best.bought, bound, name, None, status, work)
 

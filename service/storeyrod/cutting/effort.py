@@ -1,5 +1,6 @@
 """How far a search goes: fixed limits of work for each effort, never of time, so that equal requests get equal answers."""
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -13,6 +14,7 @@ class Limits:
     ``pricings`` and ``columns`` end column generation, ``columns_each`` is what one pricing adds at most. ``splits`` bounds the work of one
     pricing: ways to part a rectangle that are compared. ``greedy_ways`` cut what rounding leaves. ``dives`` and ``dive_pricings`` bound the rounding, ``nodes`` the integer search,
     which is left out where columns times rows are more than ``integer_cells``.
+    From a bound of ``large`` boards on, the last board is not worth the search.
     """
 
     pricings: int
@@ -24,10 +26,15 @@ class Limits:
     dive_pricings: int
     nodes: int
     integer_cells: int
+    large: float
+
+    def spared(self, bound: int) -> int:
+        """Boards between answer and bound that end the search: none, but one of a large number."""
+        return 1 if bound >= self.large else 0
 
 
 LIMITS: Final[dict[Effort, Limits]] = {
-    "standard": Limits(60, 3_000, 20, 2.4e7, 2, 1, 1, 50, 20_000),
-    "thorough": Limits(400, 20_000, 40, 1.0e8, 6, 4, 3, 2_000, 200_000),
+    "standard": Limits(60, 3_000, 12, 2.4e7, 2, 2, 1, 50, 20_000, 500.0),
+    "thorough": Limits(400, 20_000, 40, 1.0e8, 6, 4, 3, 2_000, 200_000, math.inf),
 }
 """Found by trial on random lists of 600 pieces (tests/load/bench_cutting.py). ``quick`` has no search to limit."""

@@ -4,10 +4,15 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+from numpy.typing import NDArray
+
 from storeyrod.cutting.lie import Part, lie, whole
 from storeyrod.cutting.pattern import Pattern
 from storeyrod.cutting.plan import Place
 from storeyrod.cutting.stock import Blank, Item, Saw
+
+Numbers = NDArray[np.intp]
 
 Split = Literal["level", "upright", "larger"]
 """Which cut beside a piece runs through: shelves, columns, or whichever leaves the larger rectangle."""
@@ -18,24 +23,31 @@ class Filler:
 
     def __init__(self, shapes: Sequence[Item], saw: Saw, split: Split) -> None:
         self.shapes, self.saw, self.split = shapes, saw, split
-        self._sizes = [(shape.width, shape.height) for shape in shapes]
+        self._widths = np.array([shape.width for shape in shapes])
+        self._heights = np.array([shape.height for shape in shapes])
 
-    def filled(self, index: int, blank: Blank, order: Sequence[int], left: Sequence[int]) -> Pattern | None:
+    def filled(self, index: int, blank: Blank, order: Numbers, left: Sequence[int]) -> Pattern | None:
         """A blank filled with pieces still wanted, none where nothing fits."""
         filling = _Filling(self, blank, [whole(blank)], [])
-        widest, highest = blank.width, blank.height
-        for shape in order:
-            width, height = self._sizes[shape]
-            if width > widest or height > highest:
-                continue
-            wanted = left[shape]
-            while wanted and filling.takes(shape):
-                wanted -= 1
-                if not filling.free:
-                    return Pattern(index, tuple(filling.places))
-                widest = max(part.width for part in filling.free)
-                highest = max(part.height for part in filling.free)
+        waiting = order
+        while len(waiting) and filling.free:
+            waiting = self._that_fit(waiting, filling.free)
+            for number, shape in enumerate(waiting.tolist()):
+                if filling.takes(shape):
+                    wanted = left[shape] - 1
+                    while wanted and filling.takes(shape):
+                        wanted -= 1
+                    waiting = waiting[number + 1 :]
+                    break
+            else:
+                break
         return Pattern(index, tuple(filling.places)) if filling.places else None
+
+    def _that_fit(self, shapes: Numbers, free: Sequence[Part]) -> Numbers:
+        """Shapes that are neither wider nor higher than every free part."""
+        widths, heights = self._widths[shapes], self._heights[shapes]
+        widest, highest = max(part.width for part in free), max(part.height for part in free)
+        return shapes[(widths <= widest) & (heights <= highest)]
 
 
 @dataclass(slots=True)

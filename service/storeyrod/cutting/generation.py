@@ -25,6 +25,9 @@ from storeyrod.cutting.tree import Tree, drawn
 _UNIT: Final = 2.0**20
 """Value of a board: duals are rounded down to whole millionths or so, and a board of 16 such values is still exact."""
 
+_SHAPES_TO_A_COLUMN: Final = 8
+"""One pricing may add a pattern for every so many shapes, however few the limits allow: long lists need many (found by trial)."""
+
 _SMOOTHING: Final = 0.5
 """Weight of the values of the best bound (found by trial)."""
 
@@ -65,7 +68,8 @@ class Generation:
         limits = self.limits
         if self.pricings >= limits.pricings or len(self.master.patterns) >= limits.columns:
             return False
-        return self.bound < min(target, math.ceil(relaxed.boards - NOISE))
+        reachable = min(target, math.ceil(relaxed.boards - NOISE))
+        return self.bound < reachable - limits.spared(self.bound)
 
     def _mixed(self, pieces: Floats, centre: Floats) -> Floats:
         return _SMOOTHING * centre + (1.0 - _SMOOTHING) * pieces
@@ -98,6 +102,8 @@ class Generation:
                     yield pattern
 
     def _trees(self, priced: Priced, index: int, cost: float) -> Iterator[Tree]:
-        yield priced.best(index)
+        if priced.most(index) > cost * _UNIT:
+            yield priced.best(index)
         if index == 0:
-            yield from priced.with_each(0, cost * _UNIT, self.limits.columns_each)
+            at_most = max(self.limits.columns_each, len(self.job.shapes) // _SHAPES_TO_A_COLUMN)
+            yield from priced.with_each(0, cost * _UNIT, at_most)

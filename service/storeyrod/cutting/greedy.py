@@ -3,38 +3,52 @@
 from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
-from storeyrod.cutting.filling import Filler, Split
+import numpy as np
+
+from storeyrod.cutting.filling import Filler, Numbers, Split
 from storeyrod.cutting.job import Job, Wanted
 from storeyrod.cutting.pattern import Cutting, Pattern
 from storeyrod.cutting.stock import Item
 
 Order = Callable[[Item], tuple[float, ...]]
 
-_BY_AREA: Final[Order] = lambda item: (-item.width * item.height, -item.height)  # noqa: E731
-_BY_HEIGHT: Final[Order] = lambda item: (-item.height, -item.width)  # noqa: E731
-_BY_WIDTH: Final[Order] = lambda item: (-item.width, -item.height)  # noqa: E731
+
+def _by_area(item: Item) -> tuple[float, ...]:
+    return -item.width * item.height, -item.height
+
+
+def _by_height(item: Item) -> tuple[float, ...]:
+    return -item.height, -item.width
+
+
+def _by_width(item: Item) -> tuple[float, ...]:
+    return -item.width, -item.height
+
 
 WAYS: Final[tuple[tuple[Order, Split], ...]] = (
-    (_BY_HEIGHT, "level"),
-    (_BY_AREA, "larger"),
-    (_BY_WIDTH, "upright"),
-    (_BY_HEIGHT, "larger"),
-    (_BY_AREA, "level"),
-    (_BY_AREA, "upright"),
+    (_by_height, "level"),
+    (_by_area, "larger"),
+    (_by_width, "upright"),
+    (_by_height, "larger"),
+    (_by_area, "level"),
+    (_by_area, "upright"),
 )
 """Orders of pieces and ways to split what is left: no one of them is best on every list."""
 
 
+def _ranked(shapes: Sequence[Item], order: Order) -> Numbers:
+    """Shapes that need factory edges first, while there are any."""
+    ranked = sorted(range(len(shapes)), key=lambda shape: (-sum(shapes[shape].needs), *order(shapes[shape])))
+    return np.array(ranked, np.intp)
+
+
 class Greedy:
-    """The ways of cutting a job; pieces that need factory edges come first, while there are any."""
+    """The ways of cutting a job."""
 
     def __init__(self, job: Job) -> None:
         self.job = job
         shapes = job.shapes
-        self._orders = [
-            sorted(range(len(shapes)), key=lambda shape: (-sum(shapes[shape].needs), *order(shapes[shape])))
-            for order, _ in WAYS
-        ]
+        self._orders = [_ranked(shapes, order) for order, _ in WAYS]
         self._fillers = [Filler(shapes, job.saw, split) for _, split in WAYS]
         blanks = job.blanks
         self._offcuts = sorted(range(1, len(blanks)), key=lambda index: -blanks[index].width * blanks[index].height)
@@ -50,18 +64,16 @@ class Greedy:
     def _cutting(self, wanted: Wanted, way: int) -> Cutting:
         """Offcuts are cut first, the largest before others, then as many boards as it takes."""
         left = wanted.copy()
+        order = self._orders[way]
+        order = order[np.array(left.pieces)[order] > 0]
         used: list[tuple[Pattern, int]] = []
         for index in (*self._offcuts, 0):
-            used += self._from_blank(self._fillers[way], index, self._orders[way], left)
+            while left.blanks[index] != 0:
+                pattern = self._fillers[way].filled(index, self.job.blanks[index], order, left.pieces)
+                if pattern is None:
+                    break
+                used.append((pattern, left.less(pattern.uses, index, pattern.times(left.pieces))))
+                for shape, _ in pattern.uses:
+                    if not left.pieces[shape]:
+                        order = order[order != shape]
         return Cutting(used)
-
-    def _from_blank(
-        self, filler: Filler, index: int, order: Sequence[int], left: Wanted
-    ) -> Iterator[tuple[Pattern, int]]:
-        """Patterns cut from one kind of blank until there are no more of it, or nothing is wanted that it can give."""
-        while left.blanks[index] != 0:
-            order = [shape for shape in order if left.pieces[shape]]
-            pattern = filler.filled(index, self.job.blanks[index], order, left.pieces)
-            if pattern is None:
-                return
-            yield pattern, left.less(pattern.uses, index, pattern.times(left.pieces))

@@ -24,6 +24,10 @@ _SETTINGS: Final[dict[str, bool | int | float | str]] = {
 }
 """One thread and a fixed seed, so that equal requests get equal answers."""
 
+_DUAL: Final = 1
+_PRIMAL: Final = 4
+"""Ways of the simplex method (HiGHS, simplex_strategy): dual after a change of what is wanted, primal after patterns have come in."""
+
 _LESS_THAN_A_BOARD: Final = 1.0 - 1.0e-6
 """Gap at which the integer search may stop: boards are whole."""
 
@@ -47,6 +51,7 @@ class Master:
         self._shapes = len(job.shapes)
         self._rows = self._shapes + len(job.blanks) - 1
         self._engine = _engine()
+        self._strategy = _DUAL
         lower, upper = _limits(job.all_wanted)
         nothing = np.zeros(0, np.int32)
         self._engine.addRows(self._rows, lower, upper, 0, np.zeros(self._rows, np.int32), nothing, np.zeros(0))
@@ -65,12 +70,15 @@ class Master:
 
     def want(self, wanted: Wanted) -> None:
         """Cover this from now on."""
+        self._strategy = _DUAL
         for row, (lower, upper) in enumerate(zip(*(limit.tolist() for limit in _limits(wanted)), strict=True)):
             self._engine.changeRowBounds(row, lower, upper)
 
     def solve(self) -> Relaxed:
         """The least boards in fractions of patterns."""
+        self._engine.setOptionValue("simplex_strategy", self._strategy)
         self._engine.run()
+        self._strategy = _PRIMAL
         solution = self._engine.getSolution()
         duals = np.array(solution.row_dual)
         boards = float(self._engine.getInfo().objective_function_value)

@@ -25,13 +25,17 @@ class Rest:
         return self.greedy.best(wanted, self.ways).used if any(wanted.pieces) else []
 
 
-def dived(generation: Generation, rest: Rest, best: Cutting, relaxed: Relaxed, bound: int) -> Cutting:
-    """Take whole patterns step by step until everything is cut, or no better answer than the best can come of it."""
+def dived(generation: Generation, rest: Rest, best: Cutting, relaxed: Relaxed, up: float) -> Cutting:
+    """Take whole patterns step by step until everything is cut, or no better answer than the best can come of it.
+
+    ``up`` is what shares may lack of a whole blank.
+    """
+    aim = generation.bound + generation.limits.spared(generation.bound)
     dive = _Dive(generation.job.all_wanted, [])
-    while any(dive.wanted.pieces) and best.bought > bound:
+    while any(dive.wanted.pieces) and best.bought > aim:
         if dive.bought + math.ceil(relaxed.boards - NOISE) >= best.bought:
             break
-        dive.take(relaxed, generation.master.patterns)
+        dive.take(relaxed, generation.master.patterns, up)
         best = min(best, dive.ended(rest, generation.job.all_wanted), key=Cutting.rank)
         generation.master.want(dive.wanted)
         relaxed = generation.master.solve()
@@ -54,9 +58,9 @@ class _Dive:
         """Boards taken."""
         return sum(count for pattern, count in self.taken if pattern.blank == 0)
 
-    def take(self, relaxed: Relaxed, patterns: list[Pattern]) -> None:
+    def take(self, relaxed: Relaxed, patterns: list[Pattern], up: float) -> None:
         """The whole part of every share; where there is none, one of the largest share."""
-        whole = np.floor(relaxed.shares + NOISE).astype(int)
+        whole = np.floor(relaxed.shares + up + NOISE).astype(int)
         if not whole.any():
             whole[int(np.argmax(relaxed.shares))] = 1
         for index in np.flatnonzero(whole):

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from storeyrod.cutting.any_stage import AnyStage
 from storeyrod.cutting.effort import Limits
@@ -32,12 +33,16 @@ def search(job: Job, greedy: Greedy, cuttings: Sequence[Cutting], bound: int, li
     """
     best = min(cuttings, key=Cutting.rank)
     ways = sorted(range(len(cuttings)), key=lambda way: cuttings[way].rank())[: limits.greedy_ways]
-    generation = Generation(job, _stages(job, limits), _master(job, greedy, cuttings, ways), limits, bound)
+    generation = Generation(job, stages_of(job, limits), _master(job, greedy, cuttings, ways), limits, bound)
     relaxed = generation.run(best.bought)
-    if best.bought > generation.bound:
-        best = dived(generation, Rest(greedy, tuple(ways)), best, relaxed, generation.bound)
+    aim = generation.bound + limits.spared(generation.bound)
+    for up in _LACKING[: limits.dives]:
+        if best.bought > aim:
+            best = dived(generation, Rest(greedy, tuple(ways)), best, relaxed, up)
+            generation.master.want(job.all_wanted)
+            relaxed = generation.master.solve()
     columns, nodes = len(generation.master.patterns), 0
-    if best.bought > generation.bound and columns * len(job.shapes) <= limits.integer_cells:
+    if best.bought > aim and columns * len(job.shapes) <= limits.integer_cells:
         whole, nodes = generation.master.whole(job.all_wanted, limits.nodes)
         best = best if whole is None else min(best, whole, key=Cutting.rank)
     return Found(best, generation.bound, Work(columns, generation.pricings, nodes))
@@ -54,7 +59,8 @@ def _master(job: Job, greedy: Greedy, cuttings: Sequence[Cutting], ways: Sequenc
     return master
 
 
-def _stages(job: Job, limits: Limits) -> AnyStage:
+def stages_of(job: Job, limits: Limits) -> AnyStage:
+    """Both axes for pricing, as fine as the limits allow."""
     kerf = job.saw.kerf
     up = level_axis(job.shapes, job.blanks, job.saw, _MOST_LEVELS)
     if up is None:
@@ -66,4 +72,8 @@ def _stages(job: Job, limits: Limits) -> AnyStage:
     return AnyStage(sliding_axis(shapes, blanks, int((4.0 * limits.splits / up.size) ** 0.5)), up)
 
 
-_MOST_LEVELS = 40
+_MOST_LEVELS: Final = 40
+"""Levels in a blank beyond which rib lines are left out of pricing: spans grow with their square."""
+
+_LACKING: Final = (0.1, 0.3, 0.0, 0.2)
+"""What shares may lack of a whole blank in one dive after the other."""
