@@ -36,6 +36,9 @@ WAYS: Final[tuple[tuple[Order, Split], ...]] = (
 """Orders of pieces and ways to split what is left: no one of them is best on every list."""
 
 
+_GOLDEN: Final = (5.0**0.5 - 1.0) / 2.0
+
+
 def _ranked(shapes: Sequence[Item], order: Order) -> Numbers:
     """Shapes that need factory edges first, while there are any."""
     ranked = sorted(range(len(shapes)), key=lambda shape: (-sum(shapes[shape].needs), *order(shapes[shape])))
@@ -61,15 +64,27 @@ class Greedy:
         """The cutting that buys fewest boards by some of the ways, and among those takes fewest offcuts."""
         return min((self._cutting(wanted, way) for way in ways), key=Cutting.rank)
 
+    def stirred(self, wanted: Wanted, number: int) -> Cutting:
+        """One of endlessly many other cuttings: by area, but with sizes taken for up to twice what they are.
+
+        Multiples of the golden section spread the factors evenly without chance (D. E. Knuth's multiplicative hashing; from memory).
+        """
+        shapes = self.job.shapes
+        factors = 1.0 + (_GOLDEN * (1.0 + np.arange(len(shapes))) * (number + 1.0)) % 1.0
+        areas = np.array([shape.width * shape.height for shape in shapes]) * factors
+        return self._in_order(wanted, np.argsort(-areas, kind="stable"), self._fillers[number % len(WAYS)])
+
     def _cutting(self, wanted: Wanted, way: int) -> Cutting:
+        return self._in_order(wanted, self._orders[way], self._fillers[way])
+
+    def _in_order(self, wanted: Wanted, order: Numbers, filler: Filler) -> Cutting:
         """Offcuts are cut first, the largest before others, then as many boards as it takes."""
         left = wanted.copy()
-        order = self._orders[way]
         order = order[np.array(left.pieces)[order] > 0]
         used: list[tuple[Pattern, int]] = []
         for index in (*self._offcuts, 0):
             while left.blanks[index] != 0:
-                pattern = self._fillers[way].filled(index, self.job.blanks[index], order, left.pieces)
+                pattern = filler.filled(index, self.job.blanks[index], order, left.pieces)
                 if pattern is None:
                     break
                 used.append((pattern, left.less(pattern.uses, index, pattern.times(left.pieces))))

@@ -41,11 +41,24 @@ def search(job: Job, greedy: Greedy, cuttings: Sequence[Cutting], bound: int, li
             best = dived(generation, Rest(greedy, tuple(ways)), best, relaxed, up)
             generation.master.want(job.all_wanted)
             relaxed = generation.master.solve()
+    best = _stirred(generation, greedy, best, aim)
     columns, nodes = len(generation.master.patterns), 0
     if best.bought > aim and columns * len(job.shapes) <= limits.integer_cells:
         whole, nodes = generation.master.whole(job.all_wanted, limits.nodes)
         best = best if whole is None else min(best, whole, key=Cutting.rank)
     return Found(best, generation.bound, Work(columns, generation.pricings, nodes))
+
+
+def _stirred(generation: Generation, greedy: Greedy, best: Cutting, aim: int) -> Cutting:
+    """Cuttings in other orders, as many as the limits allow: one may be better, and all have patterns for the integer search."""
+    wanted = generation.job.all_wanted
+    for number in range(generation.limits.fillings // max(1, best.bought + best.offcuts)):
+        if best.bought <= aim:
+            break
+        cutting = greedy.stirred(wanted, number)
+        generation.master.add(pattern for pattern, _ in cutting.used)
+        best = min(best, cutting, key=Cutting.rank)
+    return best
 
 
 def _master(job: Job, greedy: Greedy, cuttings: Sequence[Cutting], ways: Sequence[int]) -> Master:
