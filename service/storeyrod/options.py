@@ -29,6 +29,10 @@ class Options(Closed):
     ] = "nominal"
     effort: Annotated[
         Literal["quick", "standard", "thorough"],
-        Field(description="Work limit of searches; not used yet: no search of this version is bounded by it."),
+        Field(
+            description="How far the search for fewer boards goes. quick: a heuristic and bounds by area and by large pieces; standard: "
+            "patterns by column generation, with a bound for any guillotine cutting; thorough: the same with more patterns and more tries at "
+            "rounding. Limits are numbers of patterns, pricings and nodes, never time: equal requests get equal answers."
+        ),
     ] = "standard"
     strict: Annotated[bool, Field(strict=True, description="true: any caution refuses the request.")] = False
