@@ -3,15 +3,20 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import NamedTuple
 
 from storeyrod.boards.findings import board_findings
-from storeyrod.boards.meeting import with_neighbours
-from storeyrod.boards.pieces import Piece, kind_of
-from storeyrod.boards.rows import Ground, grounds_of, rows_of, runs_through
-from storeyrod.boards.runs import Band, band_of, opening_corners, runs_of, start_of
-from storeyrod.boards.seams import Limits, Run, seams_of
+from storeyrod.boards.first_widths import Limits, Run
+from storeyrod.boards.meeting import meets
+from storeyrod.boards.pieces import Kind, Piece, kind_of
+from storeyrod.boards.rows import Ground, Row, grounds_of, rows_of, runs_through
+from storeyrod.boards.runs import Band, band_of, opening_corners, plain_seams, runs_of, start_of
+from storeyrod.boards.seams import WidthPrices, seams_of
+from storeyrod.boards.stacking import stacked_seams
 from storeyrod.boards.stagger import SeamLine, seam_line
 from storeyrod.findings import Finding
+from storeyrod.geometry.intervals import Interval
+from storeyrod.geometry.plane import Part, plain_part
 from storeyrod.geometry.ticks import ticks
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.trace import SILENT, Trace
@@ -46,58 +51,99 @@ class BoardLayout:
         return tuple(piece for face in self.faces for piece in face.pieces)
 
 
-def lay_boards(wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT) -> BoardLayout:
-    """Boards of every face, with the bays of its joint plan; what they are cut from is for ``cutting_plan``."""
+def lay_boards(
+    wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT, prices: WidthPrices | None = None
+) -> BoardLayout:
+    """Boards of every face, with the bays of its joint plan; what they are cut from is for ``cutting_plan``.
+
+    With ``prices`` first widths that keep every rule are chosen by what their end pieces cost.
+    """
     through = runs_through(wall)
-    faces = [
-        _face_boards(wall, face, grounds_of(face, plan.slots, through))
-        for face, plan in zip(wall.faces, plans, strict=True)
-    ]
-    findings = [item for face in faces for item in board_findings(face.face, face.pieces, face.seam_lines, wall)]
+    faces, findings = [], list[Finding]()
+    for face, plan in zip(wall.faces, plans, strict=True):
+        grounds = grounds_of(face, plan.slots, through)
+        setting = _setting(wall, face, grounds, prices)
+        boards = _face_boards(wall, face, grounds, setting)
+        faces.append(boards)
+        findings += board_findings(boards.face, boards.pieces, boards.seam_lines, setting.corners, wall)
     return BoardLayout(tuple(faces), wall.system, tuple(findings))
 
 
-def _face_boards(wall: Wall, face: Face, grounds: tuple[Ground, Ground]) -> FaceBoards:
-    setting = _setting(wall.system, face)
-    rows = rows_of(wall, grounds)
-    pieces: list[Piece] = []
-    lines: list[SeamLine] = []
-    for row in rows:
-        band = band_of(grounds[row.number % 2], row)
-        below = lines[-1].at_head if lines else ((),) * (len(band.ground.slots) + 1)
-        columns = _columns(setting, band, below)
-        pieces += _pieces(setting, band, columns)
-        lines.append(seam_line(band, _seams(columns, len(below))))
-    areas = [(grounds[row.number % 2], row) for row in rows]
-    return FaceBoards(
-        face,
-        with_neighbours(pieces),
-        tuple(lines),
-        sum(ground.gross_area(row) for ground, row in areas),
-        sum(ground.net_area(row) for ground, row in areas),
-        sum(ground.joint_area(row) for ground, row in areas),
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class _Setting:
-    """What is the same for all rows of a face, in ticks."""
+class _Setting(NamedTuple):
+    """What is the same for all rows of a face, in ticks; ``plain`` holds the plain seams of even and of odd rows."""
 
     elevation: str
     limits: Limits
     height: float
     start: Side
     corners: Sequence[tuple[float, float]]
+    plain: tuple[Sequence[float], Sequence[float]]
+    prices: WidthPrices | None
 
 
-def _setting(system: System, face: Face) -> _Setting:
-    board = system.board
-    limits = Limits(ticks(board.cover_length_mm), ticks(board.minimum_piece_mm), ticks(board.stagger_mm))
-    return _Setting(face.id, limits, ticks(board.cover_height_mm), start_of(face), opening_corners(face))
+def _setting(wall: Wall, face: Face, grounds: tuple[Ground, Ground], prices: WidthPrices | None) -> _Setting:
+    board = wall.system.board
+    stacked = (face.elevation.board_seams or board.seams) == "stacked"
+    limits = Limits(
+        ticks(board.cover_length_mm),
+        ticks(board.minimum_piece_mm),
+        ticks(board.minimum_arm_mm),
+        0.0 if stacked else ticks(board.stagger_mm),
+        ticks(board.seam_clear_of_corner_mm),
+    )
+    start, corners = start_of(face), opening_corners(face)
+    if stacked:
+        seams = stacked_seams(face, grounds, limits, start, corners)
+        return _Setting(face.id, limits, ticks(board.cover_height_mm), start, corners, (seams, seams), None)
+    even, odd = grounds
+    plain = (
+        plain_seams(even, limits.board, start, half=False),
+        plain_seams(odd, limits.board, start, half=True),
+    )
+    return _Setting(face.id, limits, ticks(board.cover_height_mm), start, corners, plain, prices)
 
 
-@dataclass(frozen=True, slots=True)
-class _Column:
+class _LaidRow(NamedTuple):
+    """A row with its columns, before the row above it is known: parts with number, bay, kind, and what they meet."""
+
+    band: Band
+    parts: Sequence[tuple[int, int, Part, Kind, bool, bool, bool]]
+
+
+def _face_boards(wall: Wall, face: Face, grounds: tuple[Ground, Ground], setting: _Setting) -> FaceBoards:
+    rows = rows_of(wall, grounds)
+    pieces: list[Piece] = []
+    lines: list[SeamLine] = []
+    laid: _LaidRow | None = None
+    areas, below = [0.0, 0.0, 0.0], None
+    for row in rows:
+        band = band_of(grounds[row.number % 2], row)
+        reached = laid.band.at_head if laid is not None and laid.band.row.top == row.bottom else ()
+        seams_below = lines[-1].at_head if reached else ((),) * (len(band.ground.slots) + 1)
+        columns = _columns(setting, band, seams_below)
+        if laid is not None:
+            pieces += _pieces(setting, laid, band.at_foot if reached else ())
+        laid = _LaidRow(band, list(_parts(setting, band, columns, reached)))
+        lines.append(seam_line(band, _seams(columns, len(seams_below))))
+        _add_areas(areas, band.ground, below.top if below is not None else row.bottom, row)
+        below = row
+    if laid is not None:
+        pieces += _pieces(setting, laid, ())
+    gross, net, clad = areas
+    return FaceBoards(face, tuple(pieces), tuple(lines), gross, net, net - clad)
+
+
+def _add_areas(areas: list[float], ground: Ground, reached: float, row: Row) -> None:
+    """Add the areas of a row, and of the storey joint below it, which boards leave open."""
+    for index, area in enumerate(ground.areas(row.bottom, row.top)):
+        areas[index] += area
+    if reached < row.bottom:
+        gross, net, _ = ground.areas(reached, row.bottom)
+        areas[0] += gross
+        areas[1] += net
+
+
+class _Column(NamedTuple):
     """The wall between two neighbouring seams, or a seam and an end of its run."""
 
     bay: int
@@ -108,19 +154,21 @@ class _Column:
 
 
 def _columns(setting: _Setting, band: Band, below: Sequence[Sequence[float]]) -> list[_Column]:
-    shift = round(setting.limits.board / 2.0) if band.row.number % 2 else 0.0
     columns = []
-    for bay_run in runs_of(band, shift, setting.start, setting.corners, below):
-        start, end = bay_run.left, bay_run.right
-        for left, right in pairwise([start, *_run_seams(bay_run.run, setting), end]):
-            columns.append(_Column(bay_run.bay, left, right, left > start, right < end))
+    for bay, left, right, run in runs_of(band, setting.plain[band.row.number % 2], setting.corners, below):
+        if right - left <= setting.limits.board:
+            columns.append(_Column(bay, left, right, False, False))
+            continue
+        places = [left, *_run_seams(run, setting), right]
+        last = len(places) - 2
+        columns += [_Column(bay, a, b, i > 0, i < last) for i, (a, b) in enumerate(pairwise(places))]
     return columns
 
 
 def _run_seams(run: Run, setting: _Setting) -> list[float]:
     if setting.start == "left":
-        return seams_of(run, setting.limits)
-    return [-seam for seam in reversed(seams_of(run.mirrored(), setting.limits))]
+        return seams_of(run, setting.limits, setting.prices)
+    return [-seam for seam in reversed(seams_of(run.mirrored(), setting.limits, setting.prices))]
 
 
 def _seams(columns: Sequence[_Column], bays: int) -> list[list[float]]:
@@ -131,19 +179,31 @@ def _seams(columns: Sequence[_Column], bays: int) -> list[list[float]]:
     return seams
 
 
-def _pieces(setting: _Setting, band: Band, columns: Sequence[_Column]) -> Iterator[Piece]:
-    row, position = band.row, 0
-    cells = band.ground.clad.cells(row.bottom, row.top, [(column.left, column.right) for column in columns])
-    for column, parts in zip(columns, cells, strict=True):
-        for part in parts:
+def _parts(
+    setting: _Setting, band: Band, columns: Sequence[_Column], reached: Sequence[Interval]
+) -> Iterator[tuple[int, int, Part, Kind, bool, bool, bool]]:
+    """The parts of every column: position, bay, shape, kind, and whether a board meets it left, right and below."""
+    row, clear, index, position = band.row, band.clear, 0, 0
+    whole = row.top - row.bottom == setting.height
+    for bay, left, right, seam_left, seam_right in columns:
+        while index < len(clear) and clear[index][1] < right:
+            index += 1
+        if index < len(clear) and clear[index][0] <= left:
             position += 1
-            yield Piece(
-                setting.elevation,
-                row,
-                position,
-                column.bay,
-                part,
-                kind_of(part, setting.limits.board, setting.height),
-                column.seam_left and part.left == column.left,
-                column.seam_right and part.right == column.right,
-            )
+            part = plain_part(left, row.bottom, right, row.top)
+            kind: Kind = "full" if whole and right - left == setting.limits.board else "cut"
+            yield position, bay, part, kind, seam_left, seam_right, meets(part, row.bottom, reached, at_head=False)
+            continue
+        for part in band.parts(left, right):
+            position += 1
+            kind = kind_of(part, setting.limits.board, setting.height)
+            stands = meets(part, row.bottom, reached, at_head=False)
+            yield position, bay, part, kind, seam_left and part.left == left, seam_right and part.right == right, stands
+
+
+def _pieces(setting: _Setting, laid: _LaidRow, above: Sequence[Interval]) -> Iterator[Piece]:
+    """The pieces of a row, now that it is known where the row above stands on it."""
+    name, row = setting.elevation, laid.band.row
+    for position, bay, part, kind, left, right, below in laid.parts:
+        carries = meets(part, row.top, above, at_head=True)
+        yield Piece(name, row, position, bay, part, kind, left, right, below, carries)

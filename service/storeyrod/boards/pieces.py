@@ -1,17 +1,15 @@
 """One piece of board on the wall: what it is called, its place, its shape, and which of its ends meet a neighbour."""
 
-from dataclasses import dataclass
-from functools import cached_property
-from typing import Literal
+from typing import Literal, NamedTuple
 
+from storeyrod.boards.arms import least_height, least_width
 from storeyrod.boards.rows import Row
 from storeyrod.geometry.plane import Part, Region, Ring
 
 Kind = Literal["full", "cut", "shaped", "raked"]
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(NamedTuple):
     """A connected part of a board on the wall, in ticks.
 
     ``id`` is elevation, row and position: rows count from 0 at the lowest of the building, positions from 1 at the left.
@@ -30,7 +28,7 @@ class Piece:
     meets_below: bool = False
     meets_above: bool = False
 
-    @cached_property
+    @property
     def id(self) -> str:
         """Elevation, row and position; the last two are digits, so ids with dashes in them stay apart."""
         return f"{self.elevation}-{self.row.number:02d}-{self.position:02d}"
@@ -76,18 +74,22 @@ class Piece:
         left, bottom = self.part.left, self.part.bottom
         return tuple(tuple((x - left, y - bottom) for x, y in ring) for ring in self.part.rings)
 
-    @cached_property
+    @property
     def region(self) -> Region:
         """Its area."""
         return Region(self.part.outline)
 
-    @cached_property
+    @property
     def narrowest(self) -> float:
         """Least width at any height; of a raked piece, whose tip has none, the width of the bounding box."""
+        return least_width(self.part.rings) if self.kind == "shaped" else self.width
+
+    @property
+    def thinnest(self) -> float:
+        """Least width of a leg or height of an arm of a shaped piece; of other pieces their least side."""
         if self.kind != "shaped":
-            return self.width
-        slabs = self.region.slabs(self.bottom, self.top)
-        return min(right - left for slab in slabs for left, _, right, _ in slab.runs)
+            return min(self.width, self.height)
+        return min(self.narrowest, least_height(self.part.rings))
 
 
 def kind_of(part: Part, length: float, height: float) -> Kind:

@@ -7,6 +7,7 @@ for its odd ones.
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Box, Region
@@ -16,9 +17,10 @@ from storeyrod.wall.face import SIDES, Face, Side, corner_shift
 from storeyrod.wall.wall import Wall
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One row of boards over the whole building: its number from the lowest, and its height in ticks."""
+class Row(NamedTuple):
+    """One row of boards over the whole building: its number from the lowest, where the lower edge of a whole board stands, and
+    where the row ends: a board higher, or under a storey joint. Ticks.
+    """
 
     number: int
     bottom: float
@@ -38,31 +40,54 @@ class Ground:
     slots: tuple[Slot, ...]
     substrate: Interval
 
-    def gross_area(self, row: Row) -> float:
-        """Area of the outline in a row, in square ticks."""
-        return sum(slab.area for slab in self.gross.slabs(row.bottom, row.top))
-
-    def net_area(self, row: Row) -> float:
-        """Area of the outline less openings in a row, in square ticks."""
-        return sum(slab.area for slab in self.net.slabs(row.bottom, row.top))
-
-    def joint_area(self, row: Row) -> float:
-        """Area that the movement joints take out of a row, in square ticks."""
-        strips = self.net.cells(row.bottom, row.top, [(slot.left, slot.right) for slot in self.slots])
-        return sum(part.area for strip in strips for part in strip)
+    def areas(self, bottom: float, top: float) -> tuple[float, float, float]:
+        """Between two heights: area of the outline, of that less openings, and of what boards cover, in square ticks."""
+        gross, net, clad = (
+            sum(slab.area for slab in region.slabs(bottom, top)) for region in (self.gross, self.net, self.clad)
+        )
+        return gross, net, clad
 
 
 def row_origin(wall: Wall) -> float:
-    """Foot of row 0: the highest course line at or below the foot of the building."""
-    return wall.gauge.bottom(wall.gauge.standing_at(wall.foot))
+    """Foot of row 0: the highest course line at or below the foot of the building, or as many courses lower as the lowest row is
+    cut at its foot.
+    """
+    return wall.gauge.bottom(wall.gauge.standing_at(wall.foot) - _courses_cut_off(wall))
+
+
+def _courses_cut_off(wall: Wall) -> int:
+    """Courses by which the lowest row is cut at its foot; none unless the base trim takes a cut edge.
+
+    Of all numbers of courses the one with fewest top rows lower than the least piece, then fewest rows, then fewest courses.
+    """
+    board = wall.system.board
+    if not board.base_row_cut:
+        return 0
+    height, least, pitch = ticks(board.cover_height_mm), ticks(board.minimum_piece_mm), wall.gauge.pitch
+    foot = wall.gauge.bottom(wall.gauge.standing_at(wall.foot))
+    tops = [wall.storey_joints[0].bottom] if wall.storey_joints else [face.top for face in wall.faces]
+
+    def faults(courses: int) -> tuple[int, int, int]:
+        rises = [top - foot + round(courses * pitch) for top in tops]
+        return sum(0.0 < rise % height < least for rise in rises), math.ceil(max(rises) / height), courses
+
+    return min(range(max(1, round(height / pitch))), key=faults)
 
 
 def rows_of(wall: Wall, grounds: Sequence[Ground]) -> list[Row]:
-    """Rows that a face needs, from the lowest."""
-    origin, height = row_origin(wall), ticks(wall.system.board.cover_height_mm)
-    first = math.floor((min(ground.gross.box[1] for ground in grounds) - origin) / height)
-    last = math.ceil((max(ground.gross.box[3] for ground in grounds) - origin) / height)
-    return [Row(number, origin + number * height, origin + (number + 1) * height) for number in range(first, last)]
+    """Rows that a face needs, from the lowest; over every storey joint they start anew, and under it they end."""
+    height = ticks(wall.system.board.cover_height_mm)
+    low, high = min(ground.gross.box[1] for ground in grounds), max(ground.gross.box[3] for ground in grounds)
+    feet = [row_origin(wall), *(joint.top for joint in wall.storey_joints)]
+    heads = [*(joint.bottom for joint in wall.storey_joints), math.inf]
+    rows, below = [], 0
+    for foot, head in zip(feet, heads, strict=True):
+        first, last = math.floor((low - foot) / height), math.ceil((min(head, high) - foot) / height)
+        for index in range(max(0, first), last):
+            bottom = foot + index * height
+            rows.append(Row(below + index, bottom, min(head, bottom + height)))
+        below += 0 if head == math.inf else max(0, math.ceil((head - foot) / height))
+    return rows
 
 
 def runs_through(wall: Wall) -> Mapping[str, bool]:

@@ -1,191 +1,103 @@
-"""Where the upright seams of a row stand: the first width of every clear run, chosen from a small set.
+"""Where the upright seams of a row stand: the first width of every clear run.
 
-Inside a run all boards but the first and the last are whole, so one number decides it. Candidates are weighed in this order:
-what pieces and arms lack of the least width, seams of the stagger against the row below, seams of the distance from opening
-corners; then by the number of pieces and the distance from the plain half-board stagger. Work goes from the end
-where the gang starts (a corner before any other end; of two like ends, that of the bond), in coordinates counted from there, so
-that a wall seen in a mirror gets the mirrored seams.
+Of the first widths that keep every rule the one is taken that needs fewest pieces and lies nearest to the plain half-board
+stagger; with prices of widths, the one whose end pieces cost least. Where none keeps every rule, what a choice lacks is weighed:
+width of pieces and arms before stagger, and that before distance from opening corners. Work goes from the end where the gang
+starts (a corner before any other end; of two like ends, that of the bond), in coordinates counted from there, so that a wall seen
+in a mirror gets the mirrored seams.
 """
 
 import math
-from bisect import bisect_left, bisect_right
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
-from typing import Final
+from bisect import bisect_left
+from collections.abc import Iterator, Sequence
+from typing import Final, Protocol
 
+from storeyrod.boards.first_widths import Limits, Run, allowed, corner_limits, stagger_limits, width_limits
+from storeyrod.boards.short_of_rules import least_short
 from storeyrod.geometry.intervals import Interval
 
-SHIFTS_PER_BOARD: Final = 24
-"""First widths are tried in steps of a 24th of a board: 50 mm on a board of 1200 mm."""
-
-MOST_PLACES: Final = 24
-"""Up to so many seams or corners in a run, first widths that just clear one of them are tried too."""
+STEPS_PER_BOARD: Final = 24
+"""With prices, first widths are tried in steps of a 24th of a board too: 50 mm on a board of 1200 mm."""
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
-    """What seams must keep, in ticks: length of a board, least width, stagger."""
+class WidthPrices(Protocol):
+    """What end pieces cost, in boards."""
 
-    board: float
-    least: float
-    stagger: float
+    def of(self, width: float, height: float, *, meets_left: bool, meets_right: bool) -> float:
+        """Price of a rectangle that is cut."""
 
-
-@dataclass(frozen=True, slots=True)
-class Run:
-    """A stretch of a row without an interruption from bottom to top.
-
-    ``held`` is the part of it before the substrate. ``starts`` and ``ends`` are where something inside it begins or stops that
-    limits a piece sideways: jambs of openings that reach into the row, and steps. ``corners`` are the opening corners in the
-    row or on its lines; ``footing`` is where the run stands on its foot; ``below`` the seams of the row below that meet it. All sorted, in ticks.
-    """
-
-    left: float
-    right: float
-    plain: float
-    held: Interval
-    starts: Sequence[float]
-    ends: Sequence[float]
-    corners: Sequence[float]
-    footing: Sequence[Interval]
-    below: Sequence[float]
-
-    def mirrored(self) -> "Run":
-        """The run seen from the other side."""
-        return Run(
-            -self.right,
-            -self.left,
-            -self.plain,
-            (-self.held[1], -self.held[0]),
-            _negated(self.ends),
-            _negated(self.starts),
-            _negated(self.corners),
-            [(-high, -low) for low, high in reversed(self.footing)],
-            _negated(self.below),
-        )
+    def widths(self, height: float) -> Sequence[float]:
+        """Widths that go well with others."""
 
 
-def _negated(places: Sequence[float]) -> list[float]:
-    return [-place for place in reversed(places)]
-
-
-def seams_of(run: Run, limits: Limits) -> list[float]:
+def seams_of(run: Run, limits: Limits, prices: WidthPrices | None = None) -> list[float]:
     """Seams strictly inside a run, from left to right; none where one board is long enough."""
     if run.right - run.left <= limits.board:
         return []
-    plain = _first(run, run.plain, limits.board)
-    firsts = [plain]
-    if _count(run, plain, limits) > _fewest(run, limits) or any(
-        _least(firsts, run, limits, lack)[1] for lack in _LACKS
-    ):
-        firsts += _candidates(run, limits)
-        for lack in _LACKS:
-            firsts, _ = _least(firsts, run, limits, lack)
-    best = min(firsts, key=lambda first: (_count(run, first, limits), *_shift(run, first, limits)))
-    return list(_seams(run, best, limits.board))
-
-
-def _first(run: Run, seam: float, board: float) -> float:
-    """The first seam of a run whose seams stand whole boards away from a given one: in (left, left + board]."""
-    return run.left + board - (run.left - seam) % board
+    plain = limits.board - (run.left - run.plain) % limits.board
+    widths = [*width_limits(run, limits), *stagger_limits(run, limits), *corner_limits(run, limits)]
+    free = allowed(run, limits, widths)
+    if free and prices is not None:
+        first = _cheapest(run, limits, free, plain, prices)
+    elif free:
+        first = _nearest(run, limits, free, plain)
+    else:
+        first = least_short(run, limits, plain)
+    return list(_seams(run, first, limits.board))
 
 
 def _seams(run: Run, first: float, board: float) -> Iterator[float]:
-    seam = first
+    seam = run.left + first
     while seam < run.right:
         yield seam
         seam += board
 
 
-def _candidates(run: Run, limits: Limits) -> list[float]:
-    step = limits.board / SHIFTS_PER_BOARD
-    seams = [run.plain + round(index * step) for index in range(SHIFTS_PER_BOARD)]
-    seams += [run.left, run.right, run.held[0] + limits.least, run.held[1] - limits.least]
-    seams += _beside(run.corners, limits.least) + _beside(run.below, limits.stagger)
-    return sorted({_first(run, seam, limits.board) for seam in seams})
+def _nearest(run: Run, limits: Limits, free: Sequence[Interval], plain: float) -> float:
+    """The first width with fewest pieces, then nearest to the plain one; of two as near, the one away from the start."""
+    length, board = run.right - run.left, limits.board
+    least = length - (math.ceil(length / board) - 1) * board
+    few = [(max(low, least), high) for low, high in free if high >= least]
+    best = min(
+        ((_shift(first, plain, board), first) for low, high in few or free for first in _ends(low, high, plain)),
+        key=lambda option: option[0],
+    )
+    return best[1]
 
 
-def _beside(places: Sequence[float], distance: float) -> list[float]:
-    """Seams that just keep a distance; in a run with many places no first width suits all of them, and the steps must do."""
-    if len(places) > MOST_PLACES:
-        return []
-    return [place + shift for place in places for shift in (-distance, distance)]
+def _ends(low: float, high: float, plain: float) -> tuple[float, ...]:
+    return (plain,) if low <= plain <= high else (low, high)
 
 
-def _fewest(run: Run, limits: Limits) -> int:
-    return math.ceil((run.right - run.left) / limits.board) - 1
-
-
-def _count(run: Run, first: float, limits: Limits) -> int:
-    """Number of seams."""
-    return math.ceil((run.right - first) / limits.board)
-
-
-_Lack = Callable[[Run, float, Limits], float]
-
-
-def _least(firsts: Sequence[float], run: Run, limits: Limits, lack: _Lack) -> tuple[list[float], float]:
-    """The first widths whose seams lack least of one limit, and how much that is; each is left as soon as it is beaten."""
-    best, kept = math.inf, []
-    for first in firsts:
-        total = 0.0
-        for seam in _seams(run, first, limits.board):
-            total += lack(run, seam, limits)
-            if total > best:
-                break
-        if total < best:
-            best, kept = total, [first]
-        elif total == best:
-            kept.append(first)
-    return kept, best
-
-
-def _lack_of_width(run: Run, seam: float, limits: Limits) -> float:
-    """What the pieces and arms on both sides of a seam lack of the least width, counted where there is substrate behind."""
-    least, (left, right) = limits.least, run.held
-    ends = max(0.0, least - seam + left) + max(0.0, least - right + seam)
-    return ends + max(0.0, least - _ahead(run.starts, seam)) + max(0.0, least - _behind(run.ends, seam))
-
-
-def _lack_of_stagger(run: Run, seam: float, limits: Limits) -> float:
-    """What a seam lacks of the stagger to the row below, where the wall goes through from row to row."""
-    lack = max(0.0, limits.stagger - _nearest(run.below, seam))
-    return lack if lack and _stands(run.footing, seam) else 0.0
-
-
-def _lack_of_clearance(run: Run, seam: float, limits: Limits) -> float:
-    """What a seam lacks of the least width to the corners of openings."""
-    return max(0.0, limits.least - _nearest(run.corners, seam))
-
-
-_LACKS: Final[tuple[_Lack, ...]] = (_lack_of_width, _lack_of_stagger, _lack_of_clearance)
-"""What a choice is weighed by, the gravest first."""
-
-
-def _shift(run: Run, first: float, limits: Limits) -> tuple[float, float]:
+def _shift(first: float, plain: float, board: float) -> tuple[float, float]:
     """Distance from the plain seams; of two alike, the one towards the start comes last."""
-    shift = (first - run.plain) % limits.board
-    return min(shift, limits.board - shift), shift
+    shift = (first - plain) % board
+    return min(shift, board - shift), shift
 
 
-def _ahead(places: Sequence[float], seam: float) -> float:
-    """Distance to the next of some places after a seam."""
-    index = bisect_right(places, seam)
-    return places[index] - seam if index < len(places) else math.inf
+def _cheapest(run: Run, limits: Limits, free: Sequence[Interval], plain: float, prices: WidthPrices) -> float:
+    """The first width whose first and last piece cost least together with the whole boards between them."""
+    board, length = limits.board, run.right - run.left
+    options = {first for low, high in free for first in (low, high)}
+    options.add(_nearest(run, limits, free, plain))
+    step = board / STEPS_PER_BOARD
+    tried = [float(round(index * step)) for index in range(1, STEPS_PER_BOARD + 1)]
+    for width in (*tried, *prices.widths(run.height)):
+        for first in (width, (length - width) % board or board):
+            if _holds(free, first):
+                options.add(first)
+
+    def cost(first: float) -> tuple[float, int, float, float]:
+        seams = math.ceil((length - first) / board)
+        last = length - first - (seams - 1) * board
+        price = float(seams - 1)
+        price += prices.of(first, run.height, meets_left=False, meets_right=True)
+        price += prices.of(last, run.height, meets_left=True, meets_right=False)
+        return (round(price, 9), seams, *_shift(first, plain, board))
+
+    return min(options, key=cost)
 
 
-def _behind(places: Sequence[float], seam: float) -> float:
-    """Distance from the last of some places before a seam."""
-    index = bisect_left(places, seam)
-    return seam - places[index - 1] if index else math.inf
-
-
-def _nearest(places: Sequence[float], seam: float) -> float:
-    """Distance to the nearest of some places; none where a seam stands on one."""
-    index = bisect_left(places, seam)
-    ahead = places[index] - seam if index < len(places) else math.inf
-    return min(ahead, seam - places[index - 1]) if index else ahead
-
-
-def _stands(footing: Sequence[Interval], seam: float) -> bool:
-    return any(low < seam < high for low, high in footing)
+def _holds(free: Sequence[Interval], first: float) -> bool:
+    index = bisect_left(free, (first, math.inf)) - 1
+    return index >= 0 and free[index][0] <= first <= free[index][1]

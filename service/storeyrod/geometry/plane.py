@@ -302,16 +302,17 @@ class Region:
         slabs = self.slabs(bottom, top)
         if whole_slab(slabs, bottom, top) and slabs[0].is_plumb:
             return list(plain_parts(slabs[0].inner, bottom, top, columns))
-        return [self._cell(slabs, left, bottom, right, top) for left, right in columns]
+        return [self.column(slabs, left, right) for left, right in columns]
 
-    def _cell(self, slabs: Sequence[Slab], left: float, bottom: float, right: float, top: float) -> list[Part]:
+    def column(self, slabs: Sequence[Slab], left: float, right: float) -> list[Part]:
+        """What lies between two plumb lines in slabs of the region, which follow one another from the lowest."""
         towers = column_parts(slabs, left, right)
         if towers is not None:
             return towers
         parts = [part for slab in slabs for part in slab.parts(left, right)]
         if all(part.is_rectangle for part in parts):
             return _joined([(part.left, part.bottom, part.right, part.top) for part in parts])
-        return parts_of(shapely.intersection(self.polygon, shapely.box(left, bottom, right, top)))
+        return parts_of(shapely.intersection(self.polygon, shapely.box(left, slabs[0].bottom, right, slabs[-1].top)))
 
 
 def _overlap(boxes: Sequence[Box]) -> bool:

@@ -365,6 +365,10 @@ class Elevation(Closed):
             "on all parts of a face that is drawn in parts.",
         ),
     ] = None
+    board_seams: Annotated[
+        Literal["staggered", "stacked"] | None,
+        Field(description="Upright seams of the boards on this face; absent: as board.seams of the system says."),
+    ] = None
     storey_levels_mm: Annotated[
         list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Level of a storey, as of a floor.")]],
         Field(

@@ -49,11 +49,27 @@ class Board(Closed):
         float, quantity("mm", 0.0, 3000.0, "Least distance of seams in neighbouring rows."), Assumed("mm", HOUSE)
     ] = 200.0
     kerf_mm: Annotated[float, quantity("mm", 0.0, 20.0, "Width lost in a cut."), Assumed("mm", HOUSE)] = 3.0
+    seams: Annotated[
+        Literal["staggered", "stacked"],
+        Field(description="staggered: upright seams of neighbouring rows keep stagger_mm; stacked: they stand in line."),
+        Assumed("", COMMON_PRACTICE, "seams are staggered"),
+    ] = "staggered"
+    minimum_arm_mm: Annotated[
+        float,
+        quantity("mm", 0.0, 1000.0, "Least width or height of an arm of a piece that is cut round an opening."),
+        Assumed("mm", HOUSE),
+    ] = 100.0
+    seam_clear_of_corner_mm: Annotated[
+        float,
+        quantity("mm", 0.0, 1000.0, "Least distance of an upright seam from the corner of an opening in its row."),
+        Assumed("mm", HOUSE),
+    ] = 150.0
     base_row_cut: Annotated[
         bool,
         Field(
             strict=True,
-            description="true: the base trim takes a cut edge; false: pieces on it keep their lower factory edge.",
+            description="true: the base trim takes a cut edge, and the lowest row may be cut at its foot where that spares a low top "
+            "row; false: pieces on it keep their lower factory edge.",
         ),
     ] = False
     corner_strip_mm: Annotated[

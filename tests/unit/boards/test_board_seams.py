@@ -77,8 +77,43 @@ def test_a_wall_of_the_least_width_is_not_reported() -> None:
 
 
 def test_an_arm_between_two_openings_in_one_piece_is_reported() -> None:
-    openings = [window("a", 200, 150, 300, 300), window("b", 620, 150, 300, 300)]
-    assert only(answer(wall(1200, 600, openings=openings)), "piece-narrow")["value"] == 120
+    openings = [window("a", 200, 150, 300, 300), window("b", 590, 150, 300, 300)]
+    item = only(answer(wall(1200, 600, openings=openings)), "arm-thin")
+    assert (item["value"], item["limit"], item["where"]["pieces"]) == (90, 100, ["wall-00-01"])
+
+
+def test_a_level_arm_over_an_opening_is_reported_by_its_height() -> None:
+    item = only(answer(wall(1200, 600, openings=[window("a", 300, 0, 600, 525)])), "arm-thin")
+    assert item["value"] == 75
+
+
+def test_arms_of_the_least_width_are_not_reported() -> None:
+    openings = [window("a", 200, 150, 300, 300), window("b", 600, 150, 300, 300)]
+    assert "arm-thin" not in found_codes(answer(wall(1200, 600, openings=openings)))
+
+
+def test_a_seam_that_cannot_keep_clear_of_a_corner_is_reported_with_its_distance() -> None:
+    """Jambs every 300 mm leave no first width 200 mm clear of all of them; 150 mm, half way, is the best there is."""
+    openings = [window(f"w{index}", 300 + 600 * index, 600, 300, 600) for index in range(4)]
+    item = only(answer(wall(2700, 1800, openings=openings), seam_clear_of_corner_mm=200), "joint-at-opening-corner")
+    assert (item["value"], item["limit"]) == (150, 200)
+
+
+def test_stacked_seams_stand_in_line_and_ask_for_no_stagger() -> None:
+    found = answer(wall(4900, 1800), seams="stacked")
+    assert starts(found, 0) == starts(found, 1) == starts(found, 2)
+    assert "stagger-short" not in found_codes(found)
+
+
+def test_one_face_may_be_stacked_while_the_system_is_staggered() -> None:
+    found = answer(wall(4800, 1200, board_seams="stacked"))
+    assert starts(found, 0) == starts(found, 1) == [0, 1200, 2400, 3600]
+
+
+def test_stacked_seams_keep_clear_of_every_opening_of_their_bay() -> None:
+    found = answer(wall(6000, 1800, openings=[window("a", 1150, 600, 1210, 600)]), seams="stacked")
+    for row in (0, 1, 2):
+        assert all(min(abs(seam - 1150), abs(seam - 2360)) >= 150 for seam in starts(found, row)[1:] if seam != 2360)
 
 
 def test_a_stagger_that_no_first_width_keeps_is_reported() -> None:

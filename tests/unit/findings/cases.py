@@ -107,6 +107,13 @@ def with_step(height: float) -> dict[str, Any]:
     return rectangle(outline=outline)
 
 
+def with_jambs_every(distance: float) -> dict[str, Any]:
+    """A wall whose windows are as wide as the piers between them."""
+    places = [distance * (1 + 2 * index) for index in range(4)]
+    openings = [window(id=f"w{x:g}", x_mm=x, y_mm=600, width_mm=distance, height_mm=600) for x in places]
+    return rectangle(width_mm=distance * 9, height_mm=1800, openings=openings)
+
+
 def drawn(scale: int) -> Request:
     """A request for one sheet of one wall."""
     return {"take_off": clad(rectangle()), "sheets": [{"kind": "elevation", "elevation": "rear", "scale": scale}]}
@@ -249,6 +256,18 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(rectangle(openings=[window(reveal={"head": {"depth_mm": 0}})])),
     ),
     "piece-narrow": Case("boards", clad(rectangle(width_mm=149.9, height_mm=600)), clad(rectangle(width_mm=150, height_mm=600))),
+    # A window 300 from the foot of a board of 600: what is over its head is the arm.
+    "arm-thin": Case(
+        "boards",
+        clad(rectangle(width_mm=1200, height_mm=600, openings=[window(x_mm=300, y_mm=0, width_mm=600, height_mm=500.1)])),
+        clad(rectangle(width_mm=1200, height_mm=600, openings=[window(x_mm=300, y_mm=0, width_mm=600, height_mm=500)])),
+    ),
+    # Jambs 300 apart all along the row: the middle between two of them is the farthest that a seam can stand from both.
+    "joint-at-opening-corner": Case(
+        "boards",
+        clad(with_jambs_every(300), board={"seam_clear_of_corner_mm": 150.1}),
+        clad(with_jambs_every(300), board={"seam_clear_of_corner_mm": 150}),
+    ),
     # The piece on a step of 150 needs a tongue at its head and a lap at its foot, 450 apart; a step of a board leaves both.
     "factory-edge-missing": Case("boards", clad(with_step(150)), clad(with_step(600))),
     # Twice 50 mm to the edges and 100 mm between two fasteners; 23 mm of the finished face lie before the board.
