@@ -1,5 +1,6 @@
 """How thin a shaped piece gets: widths of its upright legs and heights of its level arms."""
 
+import math
 from collections.abc import Sequence
 from itertools import pairwise
 
@@ -18,10 +19,13 @@ def least_height(rings: Sequence[Ring]) -> float:
 
 def has_thin_arms(rings: Sequence[Ring], limit: float) -> bool:
     """Whether a leg or an arm of a shape with level and plumb edges is under a limit."""
-    for axis in (0, 1):
-        places = sorted({corner[axis] for ring in rings for corner in ring})
-        if any(after - before < limit for before, after in pairwise(places)):
-            return min(least_width(rings), least_height(rings)) < limit
+    corners = rings[0] if len(rings) == 1 else [corner for ring in rings for corner in ring]
+    for places in zip(*corners, strict=True):
+        before = -math.inf
+        for place in sorted(places):
+            if 0.0 < place - before < limit:
+                return min(least_width(rings), least_height(rings)) < limit
+            before = place
     return False
 
 

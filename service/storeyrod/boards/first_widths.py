@@ -5,7 +5,7 @@ they stand at it and at whole boards beyond. A place that no seam may come near 
 widths, wherever it lies in the run.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -63,23 +63,33 @@ def _negated(places: Sequence[float]) -> list[float]:
     return [-place for place in reversed(places)]
 
 
-def width_limits(run: Run, limits: Limits) -> Iterator[Interval]:
+def width_limits(run: Run, limits: Limits) -> list[Interval]:
     """Where a seam would leave a piece or an arm under its least width."""
-    yield run.left, run.held[0] + limits.piece
-    yield run.held[1] - limits.piece, run.right
-    for place in run.starts:
-        yield place - limits.arm, place
-    for place in run.ends:
-        yield place, place + limits.arm
+    arm = limits.arm
+    found = [(run.left, run.held[0] + limits.piece), (run.held[1] - limits.piece, run.right)]
+    if run.starts:
+        found += [(place - arm, place) for place in run.starts]
+    if run.ends:
+        found += [(place, place + arm) for place in run.ends]
+    return found
 
 
 def stagger_limits(run: Run, limits: Limits) -> Iterator[Interval]:
-    """Where a seam would come too close to one of the row below, where the wall goes through from row to row."""
-    distance = limits.stagger
+    """Where a seam would come too close to one of the row below, where the wall goes through from row to row.
+
+    Seams whole boards apart, far from the ends of the run, forbid the same first widths: one of them speaks for all.
+    """
+    distance, board = limits.stagger, limits.board
     if not run.below or distance == 0.0:
         return
     if len(run.footing) == 1 and run.footing[0][0] <= run.left and run.footing[0][1] >= run.right:
+        inner_left, inner_right, seen = run.left + distance, run.right - distance, set[float]()
         for seam in run.below:
+            if inner_left <= seam <= inner_right:
+                folded = seam % board
+                if folded in seen:
+                    continue
+                seen.add(folded)
             yield seam - distance, seam + distance
         return
     for seam in run.below:
@@ -88,29 +98,31 @@ def stagger_limits(run: Run, limits: Limits) -> Iterator[Interval]:
                 yield max(low, seam - distance), min(high, seam + distance)
 
 
-def corner_limits(run: Run, limits: Limits) -> Iterator[Interval]:
+def corner_limits(run: Run, limits: Limits) -> list[Interval]:
     """Where a seam would come too close to the corner of an opening."""
-    for place in run.corners:
-        yield place - limits.corner, place + limits.corner
+    distance = limits.corner
+    return [(place - distance, place + distance) for place in run.corners]
 
 
-def allowed(run: Run, limits: Limits, forbidden: Iterable[Interval]) -> list[Interval]:
-    """First widths, over 0 and up to a board, with no seam inside a forbidden open interval; closed intervals, sorted."""
+def allowed(run: Run, limits: Limits) -> list[Interval]:
+    """First widths, over 0 and up to a board, that keep every rule: closed intervals, sorted."""
     board, left, right = limits.board, run.left, run.right
     folded: list[Interval] = []
-    for low, high in forbidden:
-        start, stop = max(low, left), min(high, right)
-        if stop <= start:
-            continue
-        if stop - start > board:
-            return []
-        begin = (start - left) % board
-        end = begin + stop - start
-        if end <= board:
-            folded.append((begin, end))
-        else:
-            folded.append((begin, board + 1.0))
-            folded.append((-1.0, end - board))
+    for rule in (width_limits, stagger_limits, corner_limits):
+        for low, high in rule(run, limits):
+            start, stop = low if low > left else left, high if high < right else right
+            length = stop - start
+            if length <= 0.0:
+                continue
+            if length > board:
+                return []
+            begin = (start - left) % board
+            end = begin + length
+            if end <= board:
+                folded.append((begin, end))
+            else:
+                folded.append((begin, board + 1.0))
+                folded.append((-1.0, end - board))
     folded.sort()
     free: list[Interval] = []
     reached = 1.0

@@ -2,12 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 from typing import NamedTuple
 
 from storeyrod.boards.findings import board_findings
 from storeyrod.boards.first_widths import Limits, Run
-from storeyrod.boards.meeting import meets
 from storeyrod.boards.pieces import Kind, Piece, kind_of
 from storeyrod.boards.rows import Ground, Row, grounds_of, rows_of, runs_through
 from storeyrod.boards.runs import Band, band_of, opening_corners, plain_seams, runs_of, start_of
@@ -16,7 +14,7 @@ from storeyrod.boards.stacking import stacked_seams
 from storeyrod.boards.stagger import SeamLine, seam_line
 from storeyrod.findings import Finding
 from storeyrod.geometry.intervals import Interval
-from storeyrod.geometry.plane import Part, plain_part
+from storeyrod.geometry.parts import Part, made
 from storeyrod.geometry.ticks import ticks
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.trace import SILENT, Trace
@@ -103,32 +101,19 @@ def _setting(wall: Wall, face: Face, grounds: tuple[Ground, Ground], prices: Wid
     return _Setting(face.id, limits, ticks(board.cover_height_mm), start, corners, plain, prices)
 
 
-class _LaidRow(NamedTuple):
-    """A row with its columns, before the row above it is known: parts with number, bay, kind, and what they meet."""
-
-    band: Band
-    parts: Sequence[tuple[int, int, Part, Kind, bool, bool, bool]]
-
-
 def _face_boards(wall: Wall, face: Face, grounds: tuple[Ground, Ground], setting: _Setting) -> FaceBoards:
-    rows = rows_of(wall, grounds)
+    bands = [band_of(grounds[row.number % 2], row) for row in rows_of(wall, grounds)]
     pieces: list[Piece] = []
     lines: list[SeamLine] = []
-    laid: _LaidRow | None = None
-    areas, below = [0.0, 0.0, 0.0], None
-    for row in rows:
-        band = band_of(grounds[row.number % 2], row)
-        reached = laid.band.at_head if laid is not None and laid.band.row.top == row.bottom else ()
-        seams_below = lines[-1].at_head if reached else ((),) * (len(band.ground.slots) + 1)
-        columns = _columns(setting, band, seams_below)
-        if laid is not None:
-            pieces += _pieces(setting, laid, band.at_foot if reached else ())
-        laid = _LaidRow(band, list(_parts(setting, band, columns, reached)))
-        lines.append(seam_line(band, _seams(columns, len(seams_below))))
-        _add_areas(areas, band.ground, below.top if below is not None else row.bottom, row)
-        below = row
-    if laid is not None:
-        pieces += _pieces(setting, laid, ())
+    areas, nothing = [0.0, 0.0, 0.0], ((),) * (len(grounds[0].slots) + 1)
+    for below, band, above in zip((None, *bands), bands, (*bands[1:], None), strict=False):
+        row = band.row
+        beneath = below.at_head if below is not None and below.row.top == row.bottom else ()
+        over = above.at_foot if above is not None and above.row.bottom == row.top else ()
+        columns = _columns(setting, band, lines[-1].at_head if beneath else nothing)
+        pieces += _pieces(setting, band, columns, beneath, over)
+        lines.append(seam_line(band, _seams(columns, len(nothing))))
+        _add_areas(areas, band.ground, below.row.top if below is not None else row.bottom, row)
     gross, net, clad = areas
     return FaceBoards(face, tuple(pieces), tuple(lines), gross, net, net - clad)
 
@@ -143,25 +128,18 @@ def _add_areas(areas: list[float], ground: Ground, reached: float, row: Row) -> 
         areas[1] += net
 
 
-class _Column(NamedTuple):
-    """The wall between two neighbouring seams, or a seam and an end of its run."""
-
-    bay: int
-    left: float
-    right: float
-    seam_left: bool
-    seam_right: bool
+_Column = tuple[int, float, float, bool, bool]
+"""Wall between two neighbouring seams, or a seam and an end of its run: bay, left, right, and whether each side is a seam."""
 
 
 def _columns(setting: _Setting, band: Band, below: Sequence[Sequence[float]]) -> list[_Column]:
-    columns = []
+    columns: list[_Column] = []
     for bay, left, right, run in runs_of(band, setting.plain[band.row.number % 2], setting.corners, below):
-        if right - left <= setting.limits.board:
-            columns.append(_Column(bay, left, right, False, False))
-            continue
-        places = [left, *_run_seams(run, setting), right]
-        last = len(places) - 2
-        columns += [_Column(bay, a, b, i > 0, i < last) for i, (a, b) in enumerate(pairwise(places))]
+        start, is_seam = left, False
+        for seam in _run_seams(run, setting) if right - left > setting.limits.board else ():
+            columns.append((bay, start, seam, is_seam, True))
+            start, is_seam = seam, True
+        columns.append((bay, start, right, is_seam, False))
     return columns
 
 
@@ -173,37 +151,34 @@ def _run_seams(run: Run, setting: _Setting) -> list[float]:
 
 def _seams(columns: Sequence[_Column], bays: int) -> list[list[float]]:
     seams: list[list[float]] = [[] for _ in range(bays)]
-    for column in columns:
-        if column.seam_right:
-            seams[column.bay].append(column.right)
+    for bay, _, right, _, is_seam in columns:
+        if is_seam:
+            seams[bay].append(right)
     return seams
 
 
-def _parts(
-    setting: _Setting, band: Band, columns: Sequence[_Column], reached: Sequence[Interval]
-) -> Iterator[tuple[int, int, Part, Kind, bool, bool, bool]]:
-    """The parts of every column: position, bay, shape, kind, and whether a board meets it left, right and below."""
-    row, clear, index, position = band.row, band.clear, 0, 0
-    whole = row.top - row.bottom == setting.height
+def _pieces(
+    setting: _Setting,
+    band: Band,
+    columns: Sequence[_Column],
+    beneath: Sequence[Interval],
+    over: Sequence[Interval],
+) -> Iterator[Piece]:
+    """The pieces of a row, column by column from the left."""
+    row, name, clear, index, position = band.row, setting.elevation, band.clear, 0, 0
+    _, bottom, top = row
+    board, whole = setting.limits.board, top - bottom == setting.height
     for bay, left, right, seam_left, seam_right in columns:
         while index < len(clear) and clear[index][1] < right:
             index += 1
         if index < len(clear) and clear[index][0] <= left:
             position += 1
-            part = plain_part(left, row.bottom, right, row.top)
-            kind: Kind = "full" if whole and right - left == setting.limits.board else "cut"
-            yield position, bay, part, kind, seam_left, seam_right, meets(part, row.bottom, reached, at_head=False)
+            part = made(Part, (left, bottom, right, top, (right - left) * (top - bottom), ()))
+            kind: Kind = "full" if whole and right - left == board else "cut"
+            yield made(Piece, (name, row, position, bay, part, kind, seam_left, seam_right, beneath, over))
             continue
         for part in band.parts(left, right):
             position += 1
-            kind = kind_of(part, setting.limits.board, setting.height)
-            stands = meets(part, row.bottom, reached, at_head=False)
-            yield position, bay, part, kind, seam_left and part.left == left, seam_right and part.right == right, stands
-
-
-def _pieces(setting: _Setting, laid: _LaidRow, above: Sequence[Interval]) -> Iterator[Piece]:
-    """The pieces of a row, now that it is known where the row above stands on it."""
-    name, row = setting.elevation, laid.band.row
-    for position, bay, part, kind, left, right, below in laid.parts:
-        carries = meets(part, row.top, above, at_head=True)
-        yield Piece(name, row, position, bay, part, kind, left, right, below, carries)
+            kind = "shaped" if part.shape and band.levels is not None else kind_of(part, board, setting.height)
+            ends = seam_left and part.left == left, seam_right and part.right == right
+            yield Piece(name, row, position, bay, part, kind, *ends, beneath, over)

@@ -1,4 +1,4 @@
-"""Which pieces stand on boards of the row below, and which carry boards of the row above."""
+"""Whether a part meets wall beyond its foot or its head."""
 
 from bisect import bisect_right
 from collections.abc import Sequence
@@ -9,9 +9,9 @@ from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Part
 
 
-def meets(part: Part, level: float, reached: Sequence[Interval], *, at_head: bool) -> bool:
-    """Whether the foot of a part, or its head, lies on a level and meets wall beyond it, more than a hairline wide."""
-    if not reached or (part.top if at_head else part.bottom) != level:
+def meets(part: Part, level: float, reached: Sequence[Interval]) -> bool:
+    """Whether edges of a part on a level meet wall beyond it, more than a hairline wide."""
+    if not reached:
         return False
     if not part.shape:
         return _shares(part.left, part.right, reached)

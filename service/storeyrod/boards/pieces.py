@@ -1,9 +1,12 @@
 """One piece of board on the wall: what it is called, its place, its shape, and which of its ends meet a neighbour."""
 
+from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 from storeyrod.boards.arms import least_height, least_width
+from storeyrod.boards.meeting import meets
 from storeyrod.boards.rows import Row
+from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Part, Region, Ring
 
 Kind = Literal["full", "cut", "shaped", "raked"]
@@ -14,7 +17,7 @@ class Piece(NamedTuple):
 
     ``id`` is elevation, row and position: rows count from 0 at the lowest of the building, positions from 1 at the left.
     ``meets_left`` and ``meets_right`` say whether that end stands at a seam, where a profiled side needs its factory edge;
-    ``meets_below`` and ``meets_above`` whether foot or head meets a board of the next row.
+    ``beneath`` and ``over`` where there is wall on the other side of its row's lower and upper line.
     """
 
     elevation: str
@@ -25,8 +28,18 @@ class Piece(NamedTuple):
     kind: Kind
     meets_left: bool
     meets_right: bool
-    meets_below: bool = False
-    meets_above: bool = False
+    beneath: Sequence[Interval] = ()
+    over: Sequence[Interval] = ()
+
+    @property
+    def meets_below(self) -> bool:
+        """Whether its foot stands on a board of the row below."""
+        return self.part.bottom == self.row.bottom and meets(self.part, self.row.bottom, self.beneath)
+
+    @property
+    def meets_above(self) -> bool:
+        """Whether its head carries a board of the row above."""
+        return self.part.top == self.row.top and meets(self.part, self.row.top, self.over)
 
     @property
     def id(self) -> str:

@@ -42,10 +42,12 @@ class Ground:
 
     def areas(self, bottom: float, top: float) -> tuple[float, float, float]:
         """Between two heights: area of the outline, of that less openings, and of what boards cover, in square ticks."""
-        gross, net, clad = (
-            sum(slab.area for slab in region.slabs(bottom, top)) for region in (self.gross, self.net, self.clad)
-        )
-        return gross, net, clad
+        gross, net = _area_between(self.gross, bottom, top), _area_between(self.net, bottom, top)
+        return gross, net, net if self.clad is self.net else _area_between(self.clad, bottom, top)
+
+
+def _area_between(region: Region, bottom: float, top: float) -> float:
+    return sum(slab.area for slab in region.slabs(bottom, top))
 
 
 def row_origin(wall: Wall) -> float:

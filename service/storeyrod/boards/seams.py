@@ -9,10 +9,10 @@ in a mirror gets the mirrored seams.
 
 import math
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Final, Protocol
 
-from storeyrod.boards.first_widths import Limits, Run, allowed, corner_limits, stagger_limits, width_limits
+from storeyrod.boards.first_widths import Limits, Run, allowed
 from storeyrod.boards.short_of_rules import least_short
 from storeyrod.geometry.intervals import Interval
 
@@ -35,38 +35,40 @@ def seams_of(run: Run, limits: Limits, prices: WidthPrices | None = None) -> lis
     if run.right - run.left <= limits.board:
         return []
     plain = limits.board - (run.left - run.plain) % limits.board
-    widths = [*width_limits(run, limits), *stagger_limits(run, limits), *corner_limits(run, limits)]
-    free = allowed(run, limits, widths)
+    free = allowed(run, limits)
     if free and prices is not None:
         first = _cheapest(run, limits, free, plain, prices)
     elif free:
         first = _nearest(run, limits, free, plain)
     else:
         first = least_short(run, limits, plain)
-    return list(_seams(run, first, limits.board))
-
-
-def _seams(run: Run, first: float, board: float) -> Iterator[float]:
-    seam = run.left + first
+    seams, seam = [], run.left + first
     while seam < run.right:
-        yield seam
-        seam += board
+        seams.append(seam)
+        seam += limits.board
+    return seams
 
 
 def _nearest(run: Run, limits: Limits, free: Sequence[Interval], plain: float) -> float:
     """The first width with fewest pieces, then nearest to the plain one; of two as near, the one away from the start."""
     length, board = run.right - run.left, limits.board
     least = length - (math.ceil(length / board) - 1) * board
-    few = [(max(low, least), high) for low, high in free if high >= least]
-    best = min(
-        ((_shift(first, plain, board), first) for low, high in few or free for first in _ends(low, high, plain)),
-        key=lambda option: option[0],
-    )
-    return best[1]
+    best, first = (math.inf, math.inf), plain
+    for low, high in _few(free, least):
+        if low <= plain <= high:
+            return plain
+        for end in (low, high):
+            shift = _shift(end, plain, board)
+            if shift < best:
+                best, first = shift, end
+    return first
 
 
-def _ends(low: float, high: float, plain: float) -> tuple[float, ...]:
-    return (plain,) if low <= plain <= high else (low, high)
+def _few(free: Sequence[Interval], least: float) -> Sequence[Interval]:
+    """First widths of at least so much, so that no piece is needed more than the length asks for; all where there are none."""
+    if free[0][0] >= least:
+        return free
+    return [(max(low, least), high) for low, high in free if high >= least] or free
 
 
 def _shift(first: float, plain: float, board: float) -> tuple[float, float]:

@@ -1,9 +1,11 @@
 """Boxes that stand on one another in a column, joined into parts by plain arithmetic: L and U shapes, and rings round a hole."""
 
+import math
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from storeyrod.geometry.intervals import Interval, clip, difference
+from storeyrod.geometry.intervals import Interval, difference
 from storeyrod.geometry.parts import Part, plain_part
 from storeyrod.geometry.rings import Box, Ring, Vertex, from_lowest, signed_area
 
@@ -13,10 +15,30 @@ Level = tuple[float, float, Sequence[Interval]]
 
 def stacked_parts(levels: Sequence[Level], left: float, right: float) -> list[Part] | None:
     """Connected parts of slices between two plumb lines, from left to right; None where two of them touch at a corner only."""
-    boxes = [(low, bottom, high, top) for bottom, top, runs in levels for low, high in clip(runs, left, right)]
+    boxes: list[Box] = []
+    is_tower, low, high, reached = True, left, right, math.nan
+    for bottom, top, runs in levels:
+        for start, end in _reaching(runs, left, right):
+            a, b = start if start > left else left, end if end < right else right
+            is_tower &= not boxes or (bottom == reached and a < high and low < b)
+            boxes.append((a, bottom, b, top))
+            low, high, reached = a, b, top
+    if is_tower and boxes:
+        return [_tower(boxes)]
     parts = [_joined(group) for group in _connected(boxes)]
     found = [part for part in parts if part is not None]
     return sorted(found, key=lambda part: part[:4]) if len(found) == len(parts) else None
+
+
+def _reaching(runs: Sequence[Interval], left: float, right: float) -> Sequence[Interval]:
+    """Runs that reach between two plumb lines."""
+    first = bisect_right(runs, (left, math.inf)) - 1
+    if first < 0 or runs[first][1] <= left:
+        first += 1
+    last = first
+    while last < len(runs) and runs[last][0] < right:
+        last += 1
+    return runs[first:last]
 
 
 def _connected(boxes: Sequence[Box]) -> list[list[Box]]:
@@ -40,26 +62,32 @@ def _joined(boxes: Sequence[Box]) -> Part | None:
     area = sum((box[2] - box[0]) * (box[3] - box[1]) for box in boxes)
     if area == (right - left) * (top - bottom):
         return plain_part(left, bottom, right, top)
-    rings = (_tower(boxes),) if _is_tower(boxes) else _rings(boxes)
+    rings = _rings(boxes)
     return Part(left, bottom, right, top, area, rings) if rings else None
 
 
-def _is_tower(boxes: Sequence[Box]) -> bool:
-    """Whether every box but the lowest stands on the one before it."""
-    return all(below[3] == box[1] for below, box in pairwise(boxes))
-
-
-def _tower(boxes: Sequence[Box]) -> Ring:
-    """Outline of boxes of which each stands on the one before, from the lowest, then leftmost corner."""
-    left: list[Vertex] = []
-    right: list[Vertex] = []
+def _tower(boxes: Sequence[Box]) -> Part:
+    """Boxes of which each stands on the one before, as one part, its outline from the lowest, then leftmost corner."""
+    left, foot, right, head = boxes[0]
+    if len(boxes) == 1:
+        return plain_part(left, foot, right, head)
+    least, most, area = left, right, 0.0
+    lefts: list[Vertex] = [(left, foot), (left, head)]
+    rights: list[Vertex] = [(right, foot), (right, head)]
     for low, bottom, high, top in boxes:
-        for side, x in ((left, low), (right, high)):
-            if side and side[-1][0] == x:
-                side[-1] = (x, top)
-            else:
-                side.extend(((x, bottom), (x, top)))
-    return (left[0], *right, *left[:0:-1])
+        area += (high - low) * (top - bottom)
+        if low == left:
+            lefts[-1] = (low, top)
+        else:
+            lefts += ((low, bottom), (low, top))
+        if high == right:
+            rights[-1] = (high, top)
+        else:
+            rights += ((high, bottom), (high, top))
+        left, right, least, most = low, high, min(least, low), max(most, high)
+    if len(lefts) == 2 and len(rights) == 2:
+        return plain_part(least, foot, most, top)
+    return Part(least, foot, most, top, area, ((lefts[0], *rights, *lefts[:0:-1]),))
 
 
 def _rings(boxes: Sequence[Box]) -> tuple[Ring, ...]:

@@ -20,7 +20,7 @@ from storeyrod.wall.grid import build_up_of, corner_projection
 from storeyrod.wall.mirror import Survey, surveys_of
 from storeyrod.wall.models import Edge, Elevation
 from storeyrod.wall.moved_ends import moved_ends
-from storeyrod.wall.openings import FaceOpening, face_opening, narrowed, sizes_of, widened
+from storeyrod.wall.openings import FaceOpening, face_opening, narrowed, sizes_in_plane, sizes_of, widened
 from storeyrod.wall.overlaps import refuse_outside, refuse_repeated, shared_areas
 from storeyrod.wall.rings import SMALLEST_OUTLINE, checked_ring
 from storeyrod.wall.system import System
@@ -178,7 +178,10 @@ class Face:
 
     def board_net(self, gross: Region) -> Region:
         """That outline less the openings as boards are cut for them; linings may take an opening past an end."""
-        return gross.less_rings([opening.ring for opening in self.board_openings()])
+        openings = self.board_openings()
+        if all(opening.is_box for opening in openings):
+            return gross.less(*((opening.left, opening.sill, opening.right, opening.head) for opening in openings))
+        return gross.less_rings([opening.ring for opening in openings])
 
     def _board_inset(self, side: Side, *, runs_through: bool) -> float:
         """How far boards stay behind the finished end: run-through boards end at the other face's board, butting ones at
@@ -198,7 +201,15 @@ class Face:
 
     def board_openings(self) -> tuple[FaceOpening, ...]:
         """Openings as the boards are cut for them: finished size plus linings."""
-        return tuple(face_opening(opening.model, opening.pointer, widened(opening)) for opening in self.openings)
+        return self._openings_in_boards
+
+    @cached_property
+    def _openings_in_boards(self) -> tuple[FaceOpening, ...]:
+        return tuple(
+            opening if sizes == sizes_in_plane(opening) else face_opening(opening.model, opening.pointer, sizes)
+            for opening in self.openings
+            for sizes in [widened(opening)]
+        )
 
 
 SIDES: tuple[Side, Side] = ("left", "right")

@@ -141,6 +141,11 @@ def narrowed(opening: Opening) -> Sizes:
     )
 
 
+def sizes_in_plane(opening: FaceOpening) -> Sizes:
+    """Sizes of an opening in its own plane."""
+    return opening.left, opening.right, opening.sill, opening.springing, opening.head
+
+
 def widened(opening: FaceOpening) -> Sizes:
     """Sizes in the substrate of a finished opening: its linings added."""
     reveal = opening.model.reveal
