@@ -11,20 +11,20 @@ saws = st.builds(Saw, st.sampled_from([0.0, 3.0, 5.0]), st.sampled_from([None, N
 
 
 @st.composite
-def sawn_jobs(draw, most_boards=3, offcuts=2):
+def sawn_jobs(draw, board=BOARD, saws=saws, most_boards=3, offcuts=2):
     """Items, offcuts at hand, saw, and a number of boards that is enough."""
     saw = draw(saws)
     boards = draw(st.integers(0, most_boards))
-    stock = [draw(_offcuts(saw)) for _ in range(draw(st.integers(0, offcuts)))]
+    stock = [draw(_offcuts(board, saw)) for _ in range(draw(st.integers(0, offcuts)))]
     items = []
-    for blank in (*[BOARD] * boards, *stock):
+    for blank in (*[board] * boards, *stock):
         items += _sawn(draw, blank, saw, (0.0, 0.0, blank.width, blank.height), 3)
     return items, stock, saw, boards
 
 
 @st.composite
-def _offcuts(draw, saw):
-    width, height = float(draw(st.integers(10, 120))), float(draw(st.integers(10, 60)))
+def _offcuts(draw, board, saw):
+    width, height = (float(draw(st.integers(10, int(length)))) for length in (board.width, board.height))
     phase = 0.0 if saw.rib_pitch is None else float(draw(st.integers(0, int(saw.rib_pitch) - 1)))
     return Blank(width, height, draw(edges), phase, 1)
 

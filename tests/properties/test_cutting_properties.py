@@ -58,6 +58,25 @@ def test_no_bound_lies_above_boards_that_were_enough(job):
         assert plan.lower_bound <= boards
 
 
+LARGE = replace(BOARD, width=12_000_000.0, height=6_000_000.0)
+
+
+@given(
+    sawn_jobs(
+        LARGE,
+        st.builds(Saw, st.sampled_from([0.0, 30_011.0]), st.sampled_from([None, 750_000.0, 430_003.0])),
+        most_boards=4,
+    )
+)
+@settings(max_examples=60, deadline=None)
+def test_no_bound_lies_above_boards_that_were_enough_where_lengths_have_no_common_step(job):
+    items, stock, saw, boards = job
+    assume(all(can_be_cut(item, LARGE, saw) for item in items))
+    plan = cut(items, LARGE, stock, saw, "standard")
+    check(plan, items, LARGE, stock, saw)
+    assert plan.lower_bound <= boards
+
+
 @given(plain_lists())
 @settings(max_examples=40, deadline=None)
 def test_a_handful_of_pieces_takes_the_boards_that_trying_every_way_takes(job):

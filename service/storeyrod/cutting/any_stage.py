@@ -11,6 +11,7 @@ from functools import cached_property
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from storeyrod.cutting.spans import Axis, Batch, Numbers, Values
 from storeyrod.cutting.tree import Join, Tree
@@ -37,6 +38,17 @@ class AnyStage:
         ]
         table = np.array(rows, np.intp).reshape(-1, 3).T
         return table[0], table[1], table[2]
+
+    @cached_property
+    def known(self) -> NDArray[np.bool_]:
+        """Shapes that both axes know: what is left out has no place in a pattern, and may have no value in a bound."""
+        both = zip(self.across.entries, self.up.entries, strict=True)
+        return np.array([bool(widths and heights) for widths, heights in both], np.bool_)
+
+    @property
+    def weight(self) -> float:
+        """Work of one pricing: rectangles by ways to part them."""
+        return self.across.weight * self.up.size + self.up.weight * self.across.size
 
     def priced(self, values: Values) -> "Priced":
         """Best values of all rectangles."""

@@ -11,7 +11,8 @@ from storeyrod.cutting.stock import Effort
 class Limits:
     """Limits of one search.
 
-    ``pricings`` and ``columns`` end column generation, ``columns_each`` is what one pricing adds at most. ``splits`` bounds the work of one
+    ``pricings`` and ``columns`` end column generation, ``columns_each`` is what one pricing adds at most; ``cells``
+    (rows by columns, over all linear programmes) and ``weight`` (rectangles by ways to part them, over all pricings) end it and the rounding too. ``splits`` bounds the work of one
     pricing: ways to part a rectangle that are compared. ``greedy_ways`` cut what rounding leaves. ``dives`` and ``dive_pricings`` bound the rounding,
     ``fillings`` the blanks filled in stirred orders (more patterns for short lists), ``nodes`` the integer search,
     which is left out where columns times rows are more than ``integer_cells``.
@@ -21,6 +22,8 @@ class Limits:
     pricings: int
     columns: int
     columns_each: int
+    cells: float
+    weight: float
     splits: float
     greedy_ways: int
     dives: int
@@ -36,7 +39,7 @@ class Limits:
 
 
 LIMITS: Final[dict[Effort, Limits]] = {
-    "standard": Limits(60, 3_000, 12, 2.4e7, 2, 2, 1, 600, 50, 20_000, 500.0),
-    "thorough": Limits(400, 20_000, 40, 1.0e8, 6, 4, 3, 10_000, 2_000, 200_000, math.inf),
+    "standard": Limits(60, 3_000, 12, 3.0e7, 1.0e9, 2.4e7, 2, 2, 1, 600, 50, 20_000, 500.0),
+    "thorough": Limits(400, 20_000, 40, 5.0e8, 2.0e10, 1.0e8, 6, 4, 3, 10_000, 2_000, 200_000, math.inf),
 }
 """Found by trial on random lists of 600 pieces (tests/load/bench_cutting.py). ``quick`` has no search to limit."""

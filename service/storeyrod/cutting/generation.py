@@ -64,9 +64,15 @@ class Generation:
         """Price the values of a relaxed answer as they are, for the sake of patterns alone."""
         return self.master.add(self._worth(self._price(relaxed.pieces), relaxed))
 
+    @property
+    def spent(self) -> bool:
+        """Whether the limits of linear programmes or of pricing are reached."""
+        limits = self.limits
+        return self.master.cells >= limits.cells or self.pricings * self.stages.weight >= limits.weight
+
     def _goes_on(self, relaxed: Relaxed, target: int) -> bool:
         limits = self.limits
-        if self.pricings >= limits.pricings or len(self.master.patterns) >= limits.columns:
+        if self.spent or self.pricings >= limits.pricings or len(self.master.patterns) >= limits.columns:
             return False
         reachable = min(target, math.ceil(relaxed.boards - NOISE))
         return self.bound < reachable - limits.spared(self.bound)
@@ -76,7 +82,8 @@ class Generation:
 
     def _price(self, pieces: Floats) -> Priced:
         self.pricings += 1
-        return self.stages.priced(np.floor(pieces * _UNIT).astype(np.float32))
+        values = np.where(self.stages.known, np.floor(pieces * _UNIT), 0.0)
+        return self.stages.priced(values.astype(np.float32))
 
     def _raise_bound(self, priced: Priced) -> None:
         """In whole numbers throughout: what is wanted less what offcuts can give, over the most that a board gives."""

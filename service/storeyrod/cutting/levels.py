@@ -4,7 +4,8 @@ Stretches between levels that hold the same pieces and part into the same stretc
 """
 
 from bisect import bisect_left
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Sequence, Set
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -32,22 +33,23 @@ class _Stand(NamedTuple):
 
 
 def level_axis(shapes: Sequence[Item], blanks: Sequence[Blank], saw: Saw, most: int) -> Axis | None:
-    """Spans between the levels of every blank; none where there are no ribs, or a blank has more than ``most`` levels."""
+    """Spans between the levels of every blank; none where there are no ribs.
+
+    Of more than ``most`` levels those stay at which most pieces may stand. Pieces between them reach from the level above their foot
+    to the one above their head, so that whatever can be cut still fits; kinds that reach no level somewhere are left out.
+    """
     if saw.rib_pitch is None:
         return None
     kind_of = [_Kind(shape.height, shape.needs.bottom, shape.needs.top, shape.phase) for shape in shapes]
-    kinds = sorted(set(kind_of))
+    counts = Counter(dict.fromkeys(kind_of, 0))
+    for kind, shape in zip(kind_of, shapes, strict=True):
+        counts[kind] += shape.count
+    kinds = sorted(counts, key=lambda kind: (-counts[kind], kind))
     columns = np.array([kinds.index(kind) for kind in kind_of], np.intp)
+    ladders = [_ladder(kinds, blank, saw, most) for blank in blanks]
+    lost = {kind for ladder in ladders for kind, some in enumerate(ladder.stands) if _collapsed(some)}
     made = _Spans()
-    blank_rows: list[_Blank] = []
-    for blank in blanks:
-        feet = [_feet(kind, blank, saw, saw.rib_pitch) for kind in kinds]
-        levels = sorted({0.0, blank.height + saw.kerf, *(foot for some in feet for foot in some)})
-        if len(levels) > most:
-            return None
-        heights = [kind.height + saw.kerf for kind in kinds]
-        stands = [_stands(some, height, levels) for some, height in zip(feet, heights, strict=True)]
-        blank_rows.append(_blank(kinds, stands, _numbers(stands, len(levels), made)))
+    blank_rows = [_blank(kinds, ladder.without(lost), made) for ladder in ladders]
     entries = made.entries(len(kinds))
     return Axis(
         size=len(made.parts),
@@ -58,12 +60,13 @@ def level_axis(shapes: Sequence[Item], blanks: Sequence[Blank], saw: Saw, most: 
         own=np.array([blank.own for blank in blank_rows], np.intp)[:, columns],
         rest=np.array([blank.rest for blank in blank_rows], np.intp)[:, columns],
         at_end=tuple(kind.top for kind in kind_of),
-        exact=True,
+        exact=all(ladder.exact for ladder in ladders),
     )
 
 
-def _feet(kind: _Kind, blank: Blank, saw: Saw, pitch: float) -> list[float]:
-    """Heights at which a shape may stand."""
+def _feet(kind: _Kind, blank: Blank, saw: Saw) -> list[float]:
+    """Heights at which a shape may stand between ribs."""
+    assert saw.rib_pitch is not None
     highest = blank.height - kind.height
     if kind.bottom > blank.edges.bottom or kind.top > blank.edges.top or highest < 0.0:
         return []
@@ -72,12 +75,43 @@ def _feet(kind: _Kind, blank: Blank, saw: Saw, pitch: float) -> list[float]:
     at = foot(highest if kind.top else 0.0, kind.phase, blank, saw)
     while at <= high:
         found.append(at)
-        at = foot(at + pitch, kind.phase, blank, saw)
+        at = foot(at + saw.rib_pitch, kind.phase, blank, saw)
     return found
 
 
-def _stands(feet: Sequence[float], height: float, levels: Sequence[float]) -> list[_Stand]:
-    return [_Stand(bisect_left(levels, foot), bisect_left(levels, foot + height)) for foot in feet]
+def _levels(feet: Sequence[Sequence[float]], top: float, most: int) -> list[float]:
+    """Foot and top of a blank, and where pieces stand, kind by kind while there are not too many."""
+    levels = {0.0, top}
+    for some in feet:
+        if len(levels.union(some)) <= most:
+            levels.update(some)
+    return sorted(levels)
+
+
+class _Ladder(NamedTuple):
+    """How many levels a blank has, and where each kind may stand among them."""
+
+    size: int
+    stands: list[list[_Stand]]
+    exact: bool
+
+    def without(self, lost: Set[int]) -> "_Ladder":
+        """The same without some kinds."""
+        return self._replace(stands=[[] if kind in lost else some for kind, some in enumerate(self.stands)])
+
+
+def _ladder(kinds: Sequence[_Kind], blank: Blank, saw: Saw, most: int) -> _Ladder:
+    feet = [_feet(kind, blank, saw) for kind in kinds]
+    levels = _levels(feet, blank.height + saw.kerf, most)
+    stands = [
+        [_Stand(bisect_left(levels, foot), bisect_left(levels, foot + kind.height + saw.kerf)) for foot in some]
+        for kind, some in zip(kinds, feet, strict=True)
+    ]
+    return _Ladder(len(levels), stands, all(set(some) <= set(levels) for some in feet))
+
+
+def _collapsed(stands: Sequence[_Stand]) -> bool:
+    return any(stand.foot == stand.above for stand in stands)
 
 
 class _Blank(NamedTuple):
@@ -88,7 +122,8 @@ class _Blank(NamedTuple):
     rest: list[int]
 
 
-def _blank(kinds: Sequence[_Kind], stands: Sequence[Sequence[_Stand]], number: Numbers) -> _Blank:
+def _blank(kinds: Sequence[_Kind], ladder: _Ladder, made: "_Spans") -> _Blank:
+    number, stands = _numbers(ladder, made), ladder.stands
     top = len(number) - 1
     own, rest = [-1] * len(kinds), [0] * len(kinds)
     for column, (kind, some) in enumerate(zip(kinds, stands, strict=True)):
@@ -98,8 +133,9 @@ def _blank(kinds: Sequence[_Kind], stands: Sequence[Sequence[_Stand]], number: N
     return _Blank(int(number[0, top]), own, rest)
 
 
-def _numbers(stands: Sequence[Sequence[_Stand]], count: int, made: "_Spans") -> Numbers:
+def _numbers(ladder: _Ladder, made: "_Spans") -> Numbers:
     """The span from each level to each higher one."""
+    count, stands = ladder.size, ladder.stands
     number = np.zeros((count, count), np.intp)
     for length in range(1, count):
         for low in range(count - length):

@@ -47,6 +47,7 @@ class Master:
 
     def __init__(self, job: Job) -> None:
         self.patterns: list[Pattern] = []
+        self.cells = 0
         self._known: set[tuple[int, tuple[tuple[int, int], ...]]] = set()
         self._shapes = len(job.shapes)
         self._rows = self._shapes + len(job.blanks) - 1
@@ -78,6 +79,7 @@ class Master:
         """The least boards in fractions of patterns."""
         self._engine.setOptionValue("simplex_strategy", self._strategy)
         self._engine.run()
+        self.cells += self._rows * len(self.patterns)
         self._strategy = _PRIMAL
         solution = self._engine.getSolution()
         duals = np.array(solution.row_dual)

@@ -32,7 +32,7 @@ def dived(generation: Generation, rest: Rest, best: Cutting, relaxed: Relaxed, u
     """
     aim = generation.bound + generation.limits.spared(generation.bound)
     dive = _Dive(generation.job.all_wanted, [])
-    while any(dive.wanted.pieces) and best.bought > aim:
+    while any(dive.wanted.pieces) and best.bought > aim and not generation.spent:
         if dive.bought + math.ceil(relaxed.boards - NOISE) >= best.bought:
             break
         dive.take(relaxed, generation.master.patterns, up)

@@ -85,8 +85,8 @@ def stages_of(job: Job, limits: Limits) -> AnyStage:
     return AnyStage(sliding_axis(shapes, blanks, int((4.0 * limits.splits / up.size) ** 0.5)), up)
 
 
-_MOST_LEVELS: Final = 40
-"""Levels in a blank beyond which rib lines are left out of pricing: spans grow with their square."""
+_MOST_LEVELS: Final = 30
+"""Levels in a blank that pricing tells apart: spans grow with their square."""
 
 _LACKING: Final = (0.1, 0.3, 0.0, 0.2)
 """What shares may lack of a whole blank in one dive after the other."""

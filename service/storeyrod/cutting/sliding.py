@@ -18,6 +18,9 @@ from storeyrod.cutting.spans import Axis, Batch, Even, Numbers, listed
 FEW_SUMS: Final = 320
 """Sums up to which their parts are written down one by one: beyond it, the even grid is quicker (found by trial)."""
 
+SMALL: Final = 50.0
+"""Pieces to a blank from which on a piece is left out of pricing: it would cost many steps and is soon placed in what is left."""
+
 
 class Ends(NamedTuple):
     """Which ends of a span are factory edges, or are needed by a piece."""
@@ -38,9 +41,10 @@ class Stretch(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class _Scale:
-    """Lengths of pieces and blanks, and the positions that cuts may have: 0 first, then all that matter, or an even grid."""
+    """Lengths of pieces (endless: left out) and blanks, and the positions that cuts may have: 0, and all that matter or an even grid."""
 
     shapes: tuple[Stretch, ...]
+    lengths: tuple[float, ...]
     blanks: tuple[Stretch, ...]
     positions: NDArray[np.float64]
     even: bool
@@ -48,10 +52,13 @@ class _Scale:
 
 
 def sliding_axis(shapes: Sequence[Stretch], blanks: Sequence[Stretch], most: int) -> Axis:
-    """Spans for pieces and blanks along an axis; lengths are rounded down to a grid where it takes more than ``most`` positions."""
-    if not any(any(shape.ends) for shape in shapes):
-        blanks = [Stretch(blank.length, _PLAIN) for blank in blanks]
-    scale = _scale(tuple(shapes), tuple(blanks), most)
+    """Spans for pieces and blanks along an axis, small pieces left out.
+
+    Lengths are rounded down to a grid where it takes more than ``most`` positions: what fits still does, and bounds hold.
+    """
+    low, high = any(shape.ends.low for shape in shapes), any(shape.ends.high for shape in shapes)
+    blanks = [Stretch(blank.length, Ends(blank.ends.low and low, blank.ends.high and high)) for blank in blanks]
+    scale = _scale(shapes, blanks, most)
     families = _Families(scale)
     own, rest = families.corners()
     return Axis(
@@ -67,20 +74,34 @@ def sliding_axis(shapes: Sequence[Stretch], blanks: Sequence[Stretch], most: int
     )
 
 
-def _scale(shapes: tuple[Stretch, ...], blanks: tuple[Stretch, ...], most: int) -> _Scale:
+def _scale(shapes: Sequence[Stretch], blanks: Sequence[Stretch], most: int) -> _Scale:
     longest = max(blank.length for blank in blanks)
-    lengths = sorted({shape.length for shape in shapes}, reverse=True)
+    lengths = sorted({shape.length for shape in shapes if shape.length * SMALL >= longest}, reverse=True)
+    all_kept = all(shape.length in lengths for shape in shapes)
     sums = _sums(lengths, longest, min(most, FEW_SUMS))
     if sums is not None:
-        return _Scale(shapes, blanks, sums, even=False, exact=True)
-    grid = float(math.gcd(*(int(length) for length in lengths)))
-    exact = longest / grid <= most
-    if not exact:
-        grid = longest / most
-    shapes = tuple(Stretch(max(1.0, shape.length // grid), shape.ends) for shape in shapes)
-    blanks = tuple(Stretch(blank.length // grid, blank.ends) for blank in blanks)
-    positions = np.arange(longest // grid + 1.0)
-    return _Scale(shapes, blanks, positions, even=True, exact=exact)
+        return _scaled(shapes, blanks, lengths, sums, even=False, exact=all_kept)
+    step = math.gcd(*(int(length) for length in lengths))
+    exact = longest // step <= most
+    grid = float(step if exact else math.ceil(longest / most))
+    shapes = [Stretch(shape.length // grid, shape.ends) for shape in shapes]
+    blanks = [Stretch(blank.length // grid, blank.ends) for blank in blanks]
+    lengths = sorted({length // grid for length in lengths})
+    return _scaled(shapes, blanks, lengths, np.arange(longest // grid + 1.0), even=True, exact=exact and all_kept)
+
+
+def _scaled(
+    shapes: Sequence[Stretch],
+    blanks: Sequence[Stretch],
+    lengths: Sequence[float],
+    positions: NDArray[np.float64],
+    *,
+    even: bool,
+    exact: bool,
+) -> _Scale:
+    known = set(lengths)
+    kept = tuple(shape if shape.length in known else Stretch(math.inf, shape.ends) for shape in shapes)
+    return _Scale(kept, tuple(lengths) or (positions[-1],), tuple(blanks), positions, even, exact)
 
 
 def _sums(lengths: Sequence[float], longest: float, most: int) -> NDArray[np.float64] | None:
@@ -101,10 +122,11 @@ class _Families:
     def __init__(self, scale: _Scale) -> None:
         self.scale = scale
         self.count = len(scale.positions) - 1
-        kinds = (_PLAIN, _LOW, _HIGH, _BOTH) if any(any(blank.ends) for blank in scale.blanks) else (_PLAIN,)
+        low, high = any(blank.ends.low for blank in scale.blanks), any(blank.ends.high for blank in scale.blanks)
+        kinds = (_PLAIN, *(_LOW,) * low, *(_HIGH,) * high, *(_BOTH,) * (low and high))
         self.starts = {ends: 1 + index * self.count for index, ends in enumerate(kinds)}
         self.size = 1 + len(kinds) * self.count
-        self.shortest = min(shape.length for shape in scale.shapes)
+        self.shortest = min(scale.lengths)
 
     def run(self, ends: Ends) -> slice:
         """All spans of a family."""
@@ -181,7 +203,7 @@ class _Families:
         """The same for spans on a grid: lower parts are single pieces, or long enough for two."""
         shortest = int(self.shortest)
         limit = (behind - 1) // 2 if ends == _PLAIN else behind - 1 - shortest
-        pieces = {int(shape.length) for shape in self.scale.shapes}
+        pieces = {int(length) for length in self.scale.lengths}
         cuts = np.array([cut for cut in range(shortest, limit + 1) if cut >= 2 * shortest or cut in pieces], np.intp)
         skipped = np.maximum(0, cuts + shortest - first)
         lower = self.starts[Ends(ends.low, False)] - 1 + cuts

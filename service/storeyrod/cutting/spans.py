@@ -19,12 +19,20 @@ _CELLS: Final = 30_000
 """Values that are compared at a time, so that they stay in the cache (found by trial)."""
 
 
+_LONGER_FOR_NOTHING: Final = 10.0
+"""Lower parts on a grid to each one that is worth more than a shorter one, about (found by trial)."""
+
+
 class Batch(Protocol):
     """Spans that do not part into one another."""
 
     @property
     def spans(self) -> slice | Numbers:
         """Their numbers."""
+
+    @property
+    def weight(self) -> float:
+        """Ways to part them that are compared."""
 
     def parted(self, table: Values) -> Values:
         """Best value of each of them in two parts, for every column of a table with a row for each span."""
@@ -41,6 +49,11 @@ class Listed:
     numbers: tuple[int, ...]
     lower: Numbers
     upper: Numbers
+
+    @property
+    def weight(self) -> float:
+        """See ``Batch``."""
+        return float(self.lower.size)
 
     def parted(self, table: Values) -> Values:
         """See ``Batch``."""
@@ -85,6 +98,12 @@ class Even:
     skipped: Numbers
     shorter: Numbers
 
+    @property
+    def weight(self) -> float:
+        """See ``Batch``."""
+        count = int(self.spans.stop) - int(self.spans.start)
+        return float(self.lower.size) * count / _LONGER_FOR_NOTHING
+
     def parted(self, table: Values) -> Values:
         """See ``Batch``."""
         count = self.spans.stop - self.spans.start
@@ -124,6 +143,11 @@ class Axis:
     rest: Numbers
     at_end: tuple[bool, ...]
     exact: bool
+
+    @property
+    def weight(self) -> float:
+        """Ways to part all spans."""
+        return sum(batch.weight for batch in self.batches)
 
     def parts(self, span: int) -> tuple[Numbers, Numbers]:
         """Lower and upper part for every way to part a span."""
