@@ -33,6 +33,10 @@ class Limits:
     integer_cells: int
     large: float
 
+    def dives_for(self, bound: int) -> int:
+        """One dive alone for a large number of boards: what rounding loses is then a small share."""
+        return 1 if bound >= self.large else self.dives
+
     def spared(self, bound: int) -> int:
         """Boards between answer and bound that end the search: none, but one of a large number."""
         return 1 if bound >= self.large else 0

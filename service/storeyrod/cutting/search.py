@@ -36,7 +36,7 @@ def search(job: Job, greedy: Greedy, cuttings: Sequence[Cutting], bound: int, li
     generation = Generation(job, stages_of(job, limits), _master(job, greedy, cuttings, ways), limits, bound)
     relaxed = generation.run(best.bought)
     aim = generation.bound + limits.spared(generation.bound)
-    for up in _LACKING[: limits.dives]:
+    for up in _LACKING[: limits.dives_for(generation.bound)]:
         if best.bought > aim:
             best = dived(generation, Rest(greedy, tuple(ways)), best, relaxed, up)
             generation.master.want(job.all_wanted)
