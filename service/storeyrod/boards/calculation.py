@@ -5,10 +5,10 @@ from collections.abc import Iterator, Sequence
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
 from storeyrod.boards.board_cutting import BoardCutting, FaceCutting, StockOffcut
 from storeyrod.boards.bound import waste_area_of
+from storeyrod.boards.chosen_layout import chosen_boards
 from storeyrod.boards.cut_list import cut_list_of
-from storeyrod.boards.cutting_plan import cut_boards
 from storeyrod.boards.cutting_rows import bound_rows, offcut_rows, sheet_rows, stock_rows
-from storeyrod.boards.layout import BoardLayout, FaceBoards, lay_boards
+from storeyrod.boards.layout import BoardLayout, FaceBoards
 from storeyrod.boards.models import BoardLayoutRequest, BoardLayoutResult, ElevationBoards
 from storeyrod.boards.piece_rows import piece_rows
 from storeyrod.boards.stock_offcuts import stock_of
@@ -38,8 +38,7 @@ def calculate(request: BoardLayoutRequest, trace: Trace = SILENT) -> Answer[Boar
     wall = wall_of(request.elevations, request.system)
     stock = stock_of(request.stock_offcuts, request.system.board)
     plans = [planned_joints(face, request.system, trace) for face in wall.faces]
-    layout = lay_boards(wall, plans, trace)
-    cutting = cut_boards(layout, stock, request.options.effort, trace)
+    layout, cutting = chosen_boards(wall, plans, stock, request.options.effort, trace)
     result = board_result(layout, cutting, stock, request.options, trace)
     joints = [item for plan in plans for item in plan.findings]
     findings = unique([*wall.findings, *joints, *layout.findings, *cutting.findings])

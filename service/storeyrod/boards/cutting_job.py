@@ -4,8 +4,9 @@ Pieces whose boxes ask the same of a board are one item to the engine; afterward
 order of the wall. Pieces beside corners go into new boards first, one into each, so that they need not be offcuts.
 """
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Final
 
@@ -174,6 +175,18 @@ def cut_job(
     if freed.bought < plain.bought:
         return _made(job, freed, surely, bound)
     return _made(job, plain, {}, bound)
+
+
+def quick_count(size: BoardSize, items: Iterable[Item]) -> int:
+    """Boards for some pieces in a quick search, without stock and without what they set free; to tell layouts apart."""
+    counts = Counter(items)
+    whole = [item for item in counts if item.width == size.width and item.height == size.height]
+    wanted = [replace(item, count=count) for item, count in counts.items() if item not in whole]
+    boards = sum(counts[item] for item in whole)
+    if not wanted:
+        return boards
+    board = Blank(size.width, size.height, FACTORY, 0.0, None)
+    return boards + cut(wanted, board, (), Saw(size.kerf, size.rib_pitch), "quick").bought
 
 
 _Holes = Mapping[Blank, list[Hole]]

@@ -17,7 +17,7 @@ from storeyrod.boards.board_cutting import (
 from storeyrod.boards.corner_strip import in_corner_strip
 from storeyrod.boards.cutting_findings import cutting_findings
 from storeyrod.boards.cutting_items import BoardSize, board_size, feet_on_base, item_of
-from storeyrod.boards.cutting_job import CutJob, CutPiece, Hole, Sawn, cut_job, stock_used
+from storeyrod.boards.cutting_job import CutJob, CutPiece, Hole, Sawn, cut_job, quick_count, stock_used
 from storeyrod.boards.layout import BoardLayout, FaceBoards
 from storeyrod.boards.layout_bounds import BoundedWall, layout_bound
 from storeyrod.boards.pieces import Piece
@@ -59,6 +59,19 @@ def cut_boards(
         _cutting_bound(pooled, bound),
         _left(stock_offcuts, pooled.sawn),
         tuple(_findings(layout, faces, sawn.places, size)),
+    )
+
+
+def quick_boards(layout: BoardLayout) -> int:
+    """Boards of a layout in a quick search from new boards alone; to tell layouts apart."""
+    size, cut_base = board_size(layout.system.board), layout.system.board.base_row_cut
+    return quick_count(
+        size,
+        (
+            item_of(piece, size, base=bool(base) and not cut_base)
+            for face in layout.faces
+            for piece, base in zip(face.pieces, feet_on_base(face.face, face.pieces), strict=True)
+        ),
     )
 
 

@@ -6,10 +6,11 @@ from typing import NamedTuple
 
 from storeyrod.boards.findings import board_findings
 from storeyrod.boards.first_widths import Limits, Run
+from storeyrod.boards.offcut_pool import Need, OffcutPool
 from storeyrod.boards.pieces import Kind, Piece, kind_of
 from storeyrod.boards.rows import Ground, Row, grounds_of, rows_of, runs_through
-from storeyrod.boards.runs import Band, band_of, opening_corners, plain_seams, runs_of, start_of
-from storeyrod.boards.seams import WidthPrices, seams_of
+from storeyrod.boards.runs import Band, BayRun, band_of, opening_corners, plain_seams, runs_of, start_of
+from storeyrod.boards.seams import seams_of
 from storeyrod.boards.stacking import stacked_seams
 from storeyrod.boards.stagger import SeamLine, seam_line
 from storeyrod.findings import Finding
@@ -17,9 +18,8 @@ from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.parts import Part, made
 from storeyrod.geometry.ticks import ticks
 from storeyrod.movement_joints.placement import JointPlan
-from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.face import Face, Side
-from storeyrod.wall.system import System
+from storeyrod.wall.system import Board, System
 from storeyrod.wall.wall import Wall
 
 
@@ -49,22 +49,34 @@ class BoardLayout:
         return tuple(piece for face in self.faces for piece in face.pieces)
 
 
-def lay_boards(
-    wall: Wall, plans: Sequence[JointPlan], trace: Trace = SILENT, prices: WidthPrices | None = None
-) -> BoardLayout:
+def lay_boards(wall: Wall, plans: Sequence[JointPlan], pool: OffcutPool | None = None) -> BoardLayout:
     """Boards of every face, with the bays of its joint plan; what they are cut from is for ``cutting_plan``.
 
-    With ``prices`` first widths that keep every rule are chosen by what their end pieces cost.
+    With a ``pool`` of offcuts, first widths that keep every rule are chosen by what their end pieces cost; the pool is used up.
     """
     through = runs_through(wall)
-    faces, findings = [], list[Finding]()
-    for face, plan in zip(wall.faces, plans, strict=True):
+    laid: dict[str, tuple[FaceBoards, list[Finding]]] = {}
+    for face, plan in sorted(zip(wall.faces, plans, strict=True), key=lambda one: one[0].id):
         grounds = grounds_of(face, plan.slots, through)
-        setting = _setting(wall, face, grounds, prices)
+        setting = _setting(wall, face, grounds, pool)
         boards = _face_boards(wall, face, grounds, setting)
-        faces.append(boards)
-        findings += board_findings(boards.face, boards.pieces, boards.seam_lines, setting.corners, wall)
-    return BoardLayout(tuple(faces), wall.system, tuple(findings))
+        found = board_findings(boards.face, boards.pieces, boards.seam_lines, setting.corners, wall)
+        laid[face.id] = boards, found
+    faces = [laid[face.id] for face in wall.faces]
+    return BoardLayout(
+        tuple(boards for boards, _ in faces), wall.system, tuple(item for _, found in faces for item in found)
+    )
+
+
+def limits_of(board: Board, *, stacked: bool = False) -> Limits:
+    """What seams must keep; stacked ones keep no stagger."""
+    return Limits(
+        ticks(board.cover_length_mm),
+        ticks(board.minimum_piece_mm),
+        ticks(board.minimum_arm_mm),
+        0.0 if stacked else ticks(board.stagger_mm),
+        ticks(board.seam_clear_of_corner_mm),
+    )
 
 
 class _Setting(NamedTuple):
@@ -76,19 +88,13 @@ class _Setting(NamedTuple):
     start: Side
     corners: Sequence[tuple[float, float]]
     plain: tuple[Sequence[float], Sequence[float]]
-    prices: WidthPrices | None
+    pool: OffcutPool | None
 
 
-def _setting(wall: Wall, face: Face, grounds: tuple[Ground, Ground], prices: WidthPrices | None) -> _Setting:
+def _setting(wall: Wall, face: Face, grounds: tuple[Ground, Ground], pool: OffcutPool | None) -> _Setting:
     board = wall.system.board
     stacked = (face.elevation.board_seams or board.seams) == "stacked"
-    limits = Limits(
-        ticks(board.cover_length_mm),
-        ticks(board.minimum_piece_mm),
-        ticks(board.minimum_arm_mm),
-        0.0 if stacked else ticks(board.stagger_mm),
-        ticks(board.seam_clear_of_corner_mm),
-    )
+    limits = limits_of(board, stacked=stacked)
     start, corners = start_of(face), opening_corners(face)
     if stacked:
         seams = stacked_seams(face, grounds, limits, start, corners)
@@ -98,7 +104,7 @@ def _setting(wall: Wall, face: Face, grounds: tuple[Ground, Ground], prices: Wid
         plain_seams(even, limits.board, start, half=False),
         plain_seams(odd, limits.board, start, half=True),
     )
-    return _Setting(face.id, limits, ticks(board.cover_height_mm), start, corners, plain, prices)
+    return _Setting(face.id, limits, ticks(board.cover_height_mm), start, corners, plain, pool)
 
 
 def _face_boards(wall: Wall, face: Face, grounds: tuple[Ground, Ground], setting: _Setting) -> FaceBoards:
@@ -133,20 +139,34 @@ _Column = tuple[int, float, float, bool, bool]
 
 
 def _columns(setting: _Setting, band: Band, below: Sequence[Sequence[float]]) -> list[_Column]:
+    """Columns of a row from left to right; runs are taken from the end where the gang starts, since they share a pool."""
+    runs = runs_of(band, setting.plain[band.row.number % 2], setting.corners, below)
+    order = 1 if setting.start == "left" else -1
+    rows = [_run_columns(setting, one) for one in runs[::order]]
+    return [column for columns in rows[::order] for column in columns]
+
+
+def _run_columns(setting: _Setting, bay_run: BayRun) -> list[_Column]:
+    bay, left, right, run = bay_run
     columns: list[_Column] = []
-    for bay, left, right, run in runs_of(band, setting.plain[band.row.number % 2], setting.corners, below):
-        start, is_seam = left, False
-        for seam in _run_seams(run, setting) if right - left > setting.limits.board else ():
-            columns.append((bay, start, seam, is_seam, True))
-            start, is_seam = seam, True
-        columns.append((bay, start, right, is_seam, False))
+    start, is_seam = left, False
+    for seam in _run_seams(run, setting) if right - left > setting.limits.board else ():
+        columns.append((bay, start, seam, is_seam, True))
+        start, is_seam = seam, True
+    columns.append((bay, start, right, is_seam, False))
+    if setting.pool is not None and run.height == setting.height:
+        for _, start, end, is_seam, is_left_of_seam in columns[:: 1 if setting.start == "left" else -1]:
+            if end - start < setting.limits.board:
+                mirrored = setting.start == "right"
+                sides = (is_left_of_seam, is_seam) if mirrored else (is_seam, is_left_of_seam)
+                setting.pool.take(Need(end - start, *sides))
     return columns
 
 
 def _run_seams(run: Run, setting: _Setting) -> list[float]:
     if setting.start == "left":
-        return seams_of(run, setting.limits, setting.prices)
-    return [-seam for seam in reversed(seams_of(run.mirrored(), setting.limits, setting.prices))]
+        return seams_of(run, setting.limits, setting.pool)
+    return [-seam for seam in reversed(seams_of(run.mirrored(), setting.limits, setting.pool))]
 
 
 def _seams(columns: Sequence[_Column], bays: int) -> list[list[float]]:

@@ -1,7 +1,7 @@
 """Where the upright seams of a row stand: the first width of every clear run.
 
 Of the first widths that keep every rule the one is taken that needs fewest pieces and lies nearest to the plain half-board
-stagger; with prices of widths, the one whose end pieces cost least. Where none keeps every rule, what a choice lacks is weighed:
+stagger; with a pool of offcuts, the one whose end pieces cost least. Where none keeps every rule, what a choice lacks is weighed:
 width of pieces and arms before stagger, and that before distance from opening corners. Work goes from the end where the gang
 starts (a corner before any other end; of two like ends, that of the bond), in coordinates counted from there, so that a wall seen
 in a mirror gets the mirrored seams.
@@ -10,34 +10,25 @@ in a mirror gets the mirrored seams.
 import math
 from bisect import bisect_left
 from collections.abc import Sequence
-from typing import Final, Protocol
+from typing import Final
 
 from storeyrod.boards.first_widths import Limits, Run, allowed
+from storeyrod.boards.offcut_pool import OffcutPool
 from storeyrod.boards.short_of_rules import least_short
 from storeyrod.geometry.intervals import Interval
 
 STEPS_PER_BOARD: Final = 24
-"""With prices, first widths are tried in steps of a 24th of a board too: 50 mm on a board of 1200 mm."""
+"""With a pool, first widths are tried in steps of a 24th of a board too: 50 mm on a board of 1200 mm."""
 
 
-class WidthPrices(Protocol):
-    """What end pieces cost, in boards."""
-
-    def of(self, width: float, height: float, *, meets_left: bool, meets_right: bool) -> float:
-        """Price of a rectangle that is cut."""
-
-    def widths(self, height: float) -> Sequence[float]:
-        """Widths that go well with others."""
-
-
-def seams_of(run: Run, limits: Limits, prices: WidthPrices | None = None) -> list[float]:
+def seams_of(run: Run, limits: Limits, pool: OffcutPool | None = None) -> list[float]:
     """Seams strictly inside a run, from left to right; none where one board is long enough."""
     if run.right - run.left <= limits.board:
         return []
     plain = limits.board - (run.left - run.plain) % limits.board
     free = allowed(run, limits)
-    if free and prices is not None:
-        first = _cheapest(run, limits, free, plain, prices)
+    if free and pool is not None:
+        first = _cheapest(run, limits, free, plain, pool)
     elif free:
         first = _nearest(run, limits, free, plain)
     else:
@@ -77,27 +68,22 @@ def _shift(first: float, plain: float, board: float) -> tuple[float, float]:
     return min(shift, board - shift), shift
 
 
-def _cheapest(run: Run, limits: Limits, free: Sequence[Interval], plain: float, prices: WidthPrices) -> float:
+def _cheapest(run: Run, limits: Limits, free: Sequence[Interval], plain: float, pool: OffcutPool) -> float:
     """The first width whose first and last piece cost least together with the whole boards between them."""
     board, length = limits.board, run.right - run.left
     options = {first for low, high in free for first in (low, high)}
     options.add(_nearest(run, limits, free, plain))
     step = board / STEPS_PER_BOARD
     tried = [float(round(index * step)) for index in range(1, STEPS_PER_BOARD + 1)]
-    for width in (*tried, *prices.widths(run.height)):
-        for first in (width, (length - width) % board or board):
-            if _holds(free, first):
-                options.add(first)
+    for width in (*tried, *pool.widths()):
+        options |= {first for first in (width, (length - width) % board or board) if _holds(free, first)}
 
     def cost(first: float) -> tuple[float, int, float, float]:
         seams = math.ceil((length - first) / board)
         last = length - first - (seams - 1) * board
-        price = float(seams - 1)
-        price += prices.of(first, run.height, meets_left=False, meets_right=True)
-        price += prices.of(last, run.height, meets_left=True, meets_right=False)
-        return (round(price, 9), seams, *_shift(first, plain, board))
+        return (round(seams - 1 + pool.cost(first, last), 9), seams, *_shift(first, plain, board))
 
-    return min(options, key=cost)
+    return min(sorted(options), key=cost)
 
 
 def _holds(free: Sequence[Interval], first: float) -> bool:

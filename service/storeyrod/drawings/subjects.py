@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from storeyrod.answer import Assumption, unique
-from storeyrod.boards.layout import lay_boards
+from storeyrod.boards.chosen_layout import chosen_layout
 from storeyrod.drawings.courses import Rod
 from storeyrod.drawings.elevation import ElevationSubject
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject
@@ -52,8 +52,8 @@ def shown_by(take_off: TakeOffRequest, kinds: Collection[Kind]) -> Mapping[Kind,
     }
 
 
-def _elevations(_: TakeOffRequest, wall: Wall, plans: Sequence[JointPlan]) -> Shown:
-    layout = lay_boards(wall, plans)
+def _elevations(take_off: TakeOffRequest, wall: Wall, plans: Sequence[JointPlan]) -> Shown:
+    layout = chosen_layout(wall, plans, take_off.options.effort)
     schedule = set_fasteners(wall, layout)
     rod = Rod(wall.gauge, wall.storey_joints)
     subjects = {

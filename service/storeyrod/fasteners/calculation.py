@@ -1,7 +1,7 @@
 """Fasteners of a request: lay the boards, set the pattern on every piece, and count by stage."""
 
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
-from storeyrod.boards.layout import lay_boards
+from storeyrod.boards.chosen_layout import chosen_layout
 from storeyrod.fasteners.models import (
     ElevationFasteners,
     FastenerPosition,
@@ -33,7 +33,7 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
     """
     wall = wall_of(request.elevations, request.system)
     plans = joint_plans(wall, trace)
-    layout = lay_boards(wall, plans, trace)
+    layout = chosen_layout(wall, plans, request.options.effort)
     schedule = set_fasteners(wall, layout, trace)
     result = fastener_result(schedule, request.options, trace)
     joint_findings = [item for plan in plans for item in plan.findings]

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from storeyrod.boards.board_cutting import BoardCutting, StockOffcut
-from storeyrod.boards.cutting_plan import cut_boards
-from storeyrod.boards.layout import BoardLayout, lay_boards
+from storeyrod.boards.chosen_layout import chosen_boards
+from storeyrod.boards.layout import BoardLayout
 from storeyrod.boards.models import StockOffcut as AtHand
 from storeyrod.boards.stock_offcuts import stock_of
 from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
@@ -57,7 +57,6 @@ def layouts_of(
     wall = wall_of(elevations, system)
     plans = tuple(joint_plans(wall, trace))
     stock = stock_of(stock_offcuts, system.board)
-    boards = lay_boards(wall, plans, trace)
-    cutting = cut_boards(boards, stock, options.effort, trace)
+    boards, cutting = chosen_boards(wall, plans, stock, options.effort, trace)
     fasteners = set_fasteners(wall, boards, trace)
     return Layouts(wall, plans, boards, stock, cutting, fasteners, lay_slips(wall, plans, options, trace))
