@@ -1,18 +1,23 @@
 """Sheets of a request: lay the wall once, then draw each sheet as a display list."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from typing import Final
 
 from storeyrod import DATA_EDITION, __version__
 from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions, unique
+from storeyrod.boards import calculation as boards
 from storeyrod.canonical import fingerprint
+from storeyrod.drawings.board_map import BoardMapSubject, board_map_sheet
+from storeyrod.drawings.cut_sheets import CutPage, CutSheetsSubject, cut_pages, cut_sheet
 from storeyrod.drawings.display_list import Drawing, Sheet
 from storeyrod.drawings.elevation import ElevationSubject, elevation_sheet
 from storeyrod.drawings.enclosed import findings_within, refusals_within
+from storeyrod.drawings.joints_sheet import JointsSubject, joints_sheet
 from storeyrod.drawings.models import AnySheet, DrawingRequest
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_sheet
-from storeyrod.drawings.slips_sheet import slips_sheet
-from storeyrod.drawings.subjects import Kind, Shown, Subject, shown_by
+from storeyrod.drawings.slips_sheet import SlipsSubject, slips_sheet
+from storeyrod.drawings.subjects import WHOLE_JOB, Kind, Shown, Subject, shown_by
 from storeyrod.drawings.title_block import BOARD_PLANES, PLANES, Particulars
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.findings import Finding, refuse
@@ -27,13 +32,23 @@ FOR_INFORMATION: Final = (
     "A drawing is for information only and is not an approval: check every size on site before cutting or drilling."
 )
 
-NAMES: Final[Mapping[Kind, str]] = {"elevation": "Elevation", "setting_out": "Setting out", "slips": "Slips"}
+NAMES: Final[Mapping[Kind, str]] = {
+    "elevation": "Elevation",
+    "setting_out": "Setting out",
+    "slips": "Slips",
+    "boards": "Boards",
+    "joints": "Movement joints",
+    "cut_sheets": "Cut sheets",
+}
 """What a sheet is called, before the name of its elevation."""
 
 LOOKED_AT: Final[Mapping[Kind, str]] = {
     "elevation": "wall, boards, fasteners, joints",
     "setting_out": "wall, joints, setting out",
     "slips": "wall, joints, slips",
+    "boards": "wall, joints, boards, cutting",
+    "joints": "wall, joints",
+    "cut_sheets": "wall, joints, boards, cutting",
 }
 """Whose findings a title block counts."""
 
@@ -41,11 +56,15 @@ NOT_CHECKED: Final[Mapping[Kind, Sequence[str]]] = {
     "elevation": fasteners.NOT_CHECKED,
     "setting_out": (),
     "slips": slips.NOT_CHECKED,
+    "boards": boards.NOT_CHECKED,
+    "joints": (),
+    "cut_sheets": boards.NOT_CHECKED,
 }
 
 
 def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]:
-    """Sheets of elevations to scale, one below another: boards and fasteners, setting out, or slips.
+    """Sheets to scale, one below another: an elevation with boards and fasteners, its setting out, slips, boards or movement
+    joints; or how the boards of the take-off are cut.
 
     There is one display list for each sheet; a drawing shows no working, so nothing is traced.
 
@@ -74,53 +93,94 @@ def _not_checked(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> list[s
     return [FOR_INFORMATION, *by_kind, *movement_joints.NOT_CHECKED, unchecked_width(request.take_off.system)]
 
 
-def _sheets(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[Sheet]:
-    print_of_take_off = fingerprint(request.take_off)
-    drawn: set[str] = set()
-    for index, sheet in enumerate(request.sheets):
-        pointer = f"/sheets/{index}"
-        subject = shown[sheet.kind].subjects.get(sheet.elevation)
+@dataclass(frozen=True, slots=True)
+class _Wanted:
+    """A sheet of paper that is asked for: what it shows, and the index of the sheet in the request."""
+
+    asked: AnySheet
+    index: int
+    subject: Subject | CutPage
+
+    @property
+    def pointer(self) -> str:
+        """Where its scale stands in the request."""
+        return f"/sheets/{self.index}/scale"
+
+
+def _wanted(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[_Wanted]:
+    """Sheets of paper in the order of the request; cut sheets take as many as they need."""
+    for index, asked in enumerate(request.sheets):
+        subjects = shown[asked.kind].subjects
+        subject = subjects.get(WHOLE_JOB if asked.kind == "cut_sheets" else asked.elevation)
         if subject is None:
             detail = "No elevation of the take-off has this id; use one of them."
-            raise refuse("reference-unknown", f"{pointer}/elevation", detail)
-        said = _particulars(request, sheet, index, print_of_take_off, shown[sheet.kind].findings)
-        prefix = f"sheet-{index + 1}:" if sheet.elevation in drawn else ""
-        drawn.add(sheet.elevation)
-        yield _sheet(subject, sheet.scale, f"{pointer}/scale", said, prefix)
+            raise refuse("reference-unknown", f"/sheets/{index}/elevation", detail)
+        if isinstance(subject, CutSheetsSubject):
+            pages = cut_pages(subject, asked.scale, f"/sheets/{index}/scale")
+            yield from (_Wanted(asked, index, page) for page in pages)
+        else:
+            yield _Wanted(asked, index, subject)
 
 
-def _sheet(subject: Subject, scale: int | None, pointer: str, said: Particulars, prefix: str) -> Sheet:
-    match subject:
-        case ElevationSubject():
+def _sheets(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[Sheet]:
+    print_of_take_off = fingerprint(request.take_off)
+    every = [elevation.id for elevation in request.take_off.elevations]
+    wanted = list(_wanted(request, shown))
+    drawn: dict[str, int] = {}
+    for number, one in enumerate(wanted, start=1):
+        said = _particulars(request, one.asked, print_of_take_off, shown[one.asked.kind].findings)
+        elevations = every if one.asked.kind == "cut_sheets" else [one.asked.elevation]
+        again = any(drawn.setdefault(name, one.index) != one.index for name in elevations)
+        prefix = f"sheet-{number}:" if again else ""
+        yield _sheet(one, replace(said, sheet=number, sheets=len(wanted)), prefix)
+
+
+def _sheet(wanted: _Wanted, said: Particulars, prefix: str) -> Sheet:
+    scale, pointer = wanted.asked.scale, wanted.pointer
+    match wanted.subject:
+        case ElevationSubject() as subject:
             return elevation_sheet(subject, scale, pointer, said, prefix)
-        case SettingOutSubject():
+        case SettingOutSubject() as subject:
             return setting_out_sheet(subject, scale, pointer, said, prefix)
-        case _:
+        case SlipsSubject() as subject:
             return slips_sheet(subject, scale, pointer, said, prefix)
+        case BoardMapSubject() as subject:
+            return board_map_sheet(subject, scale, pointer, said, prefix)
+        case JointsSubject() as subject:
+            return joints_sheet(subject, scale, pointer, said, prefix)
+        case CutPage() as page:
+            return cut_sheet(page, said, prefix)
+        case _:
+            raise TypeError(wanted.subject)
 
 
 def _particulars(
-    request: DrawingRequest, sheet: AnySheet, index: int, print_of_take_off: str, findings: Sequence[Finding]
+    request: DrawingRequest, asked: AnySheet, print_of_take_off: str, findings: Sequence[Finding]
 ) -> Particulars:
     project = request.take_off.project
+    elevation = None if asked.kind == "cut_sheets" else asked.elevation
     return Particulars(
         project=(project.name or "") if project is not None else "",
-        subject=f"{NAMES[sheet.kind]} {sheet.elevation}",
-        scale=sheet.scale or 0,
-        sheet=index + 1,
-        sheets=len(request.sheets),
+        subject=NAMES[asked.kind] if elevation is None else f"{NAMES[asked.kind]} {elevation}",
+        scale=asked.scale or 0,
+        sheet=0,
+        sheets=0,
         fingerprint=print_of_take_off,
         engine_version=__version__,
         data_edition=DATA_EDITION,
-        cautions=_cautions(sheet.elevation, findings),
-        looked_at=LOOKED_AT[sheet.kind],
-        planes=BOARD_PLANES if sheet.kind == "elevation" else PLANES,
+        cautions=_cautions(elevation, findings),
+        looked_at=LOOKED_AT[asked.kind],
+        planes=BOARD_PLANES if asked.kind in ("elevation", "boards") else PLANES,
     )
 
 
-def _cautions(elevation: str, findings: Sequence[Finding]) -> str:
-    """How many cautions and stops concern an elevation, or no elevation in particular."""
-    levels = [item["level"] for item in findings if item["where"].get("elevation", elevation) == elevation]
+def _cautions(elevation: str | None, findings: Sequence[Finding]) -> str:
+    """How many cautions and stops concern an elevation, or no elevation in particular; of a whole job, all."""
+    levels = [
+        item["level"]
+        for item in findings
+        if elevation is None or item["where"].get("elevation", elevation) == elevation
+    ]
     counted = [(levels.count("stop"), "stop"), (levels.count("caution"), "caution")]
     words = [f"{count} {word}{'s' if count > 1 else ''}" for count, word in counted if count]
     return ", ".join(words) or "no cautions"

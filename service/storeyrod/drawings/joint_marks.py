@@ -11,7 +11,7 @@ from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan, Slot
 from storeyrod.wall.face import Face
 
-_ABOVE: Final = 5.0
+ABOVE: Final = 5.0
 """How far a joint line runs over the top of the wall on paper, mm."""
 
 _CLEAR: Final = 1.0
@@ -30,16 +30,17 @@ def joint_blanks(face: Face, plan: JointPlan, scale: float) -> tuple[Group, ...]
 def joint_groups(face: Face, plan: JointPlan, scale: float) -> tuple[Group, ...]:
     """Joints of a face; each is a group with the id of the joint."""
     lines = tuple(
-        Group("movement-joint", finer(JOINT, scale), tuple(_lines(face, slot, scale)), f"{face.id}:joint-{number}")
+        Group("movement-joint", finer(JOINT, scale), tuple(joint_lines(face, slot, scale)), f"{face.id}:joint-{number}")
         for number, slot in enumerate(plan.slots, start=1)
     )
     return (*lines, Group("joint-names", LETTERING, tuple(_names(face, plan, scale))))
 
 
-def _lines(face: Face, slot: Slot, scale: float) -> Iterator[Line]:
+def joint_lines(face: Face, slot: Slot, scale: float) -> Iterator[Line]:
+    """Sealed lengths of a joint in mm, the highest run over the top of the wall."""
     *lower, highest = _sealed(face, slot)
     yield from lower
-    yield Line(highest.start, (highest.end[0], millimetres(face.top) + _ABOVE * scale))
+    yield Line(highest.start, (highest.end[0], millimetres(face.top) + ABOVE * scale))
 
 
 def _sealed(face: Face, slot: Slot) -> list[Line]:
@@ -51,7 +52,7 @@ def _sealed(face: Face, slot: Slot) -> list[Line]:
 def _names(face: Face, plan: JointPlan, scale: float) -> Iterator[Text]:
     """Number and width of each joint; left out where the one before stands too near."""
     taken = float("-inf")
-    y = millimetres(face.top) + (_ABOVE + _CLEAR) * scale
+    y = millimetres(face.top) + (ABOVE + _CLEAR) * scale
     for index, slot in enumerate(plan.slots, start=1):
         words = f"MJ {index}" + (" (existing)" if slot.existing else "")
         half = width_of(words, LETTERS_SMALL) * scale / 2.0

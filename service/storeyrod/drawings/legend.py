@@ -69,7 +69,9 @@ class _Places:
     lines: tuple[Point, ...]
 
 
-def legend(paper: Paper, scale: int, entries: Sequence[Entry], notes: Sequence[str]) -> tuple[Group, ...]:
+def legend(
+    paper: Paper, scale: int, entries: Sequence[Entry], notes: Sequence[str], of: str = "wall"
+) -> tuple[Group, ...]:
     """Legend, notes and scale bar at the left of the strip, in paper millimetres; lines that find no room are counted."""
     left, bottom, _, _ = paper.strip
     lines = [line for note in notes for line in wrapped(note, LETTERS_SMALL, _COLUMN)]
@@ -89,7 +91,7 @@ def legend(paper: Paper, scale: int, entries: Sequence[Entry], notes: Sequence[s
         ),
         *(Text(at, line, LETTERS_SMALL, middle=True) for at, line in zip(places.lines, lines, strict=False)),
     ]
-    return (*groups, Group("legend-words", LETTERING, tuple(texts)), *_bar(left + _INSET, bottom + 5.0, scale))
+    return (*groups, Group("legend-words", LETTERING, tuple(texts)), *_bar(left + _INSET, bottom + 5.0, scale, of))
 
 
 def _places(paper: Paper, entries: int, lines: int) -> _Places:
@@ -136,14 +138,14 @@ def _by(point: Point, x: float, y: float) -> Point:
     return point[0] + x, point[1] + y
 
 
-def _bar(x: float, y: float, scale: int) -> Sequence[Group]:
+def _bar(x: float, y: float, scale: int, of: str) -> Sequence[Group]:
     """A hundred millimetres of paper in tenths, every other one black."""
     part = BAR_LENGTH / _BAR_PARTS
     black = tuple(
         box_polygon((x + index * part, y, x + (index + 1) * part, y + _BAR_HEIGHT)) for index in range(0, _BAR_PARTS, 2)
     )
     frame = box_polygon((x, y, x + BAR_LENGTH, y + _BAR_HEIGHT))
-    words = f"100 mm on paper = {number(BAR_LENGTH * scale)} mm of wall"
+    words = f"100 mm on paper = {number(BAR_LENGTH * scale)} mm of {of}"
     figures = (
         Text((x, y + _BAR_HEIGHT + 1.0), "0", LETTERS_SMALL),
         Text((x + BAR_LENGTH / 2.0, y + _BAR_HEIGHT + 1.0), "50", LETTERS_SMALL, "middle"),

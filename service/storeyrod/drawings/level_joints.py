@@ -5,7 +5,7 @@ from dataclasses import replace
 from typing import Final
 
 from storeyrod.drawings.courses import NUMBER_AWAY
-from storeyrod.drawings.display_list import Group, Line, Text
+from storeyrod.drawings.display_list import Group, Line, Style, Text
 from storeyrod.drawings.joint_marks import BLANK_ON_THE_WALL
 from storeyrod.drawings.lettering import number
 from storeyrod.drawings.line_styles import JOINT, JOINT_BLANK, LETTERING, LETTERS_SMALL, finer
@@ -25,18 +25,32 @@ def level_joint_blanks(face: Face, joints: Sequence[StoreyJoint], scale: float) 
     return (Group("joint-blank", style, lines),) if lines else ()
 
 
-def level_joint_groups(face: Face, joints: Sequence[StoreyJoint], scale: float) -> tuple[Group, ...]:
-    """Joints of a face; each is a group with the id of the joint."""
+def level_joint_groups(
+    face: Face, joints: Sequence[StoreyJoint], scale: float, existing: Style = JOINT
+) -> tuple[Group, ...]:
+    """Joints of a face; each is a group with the id of the joint. Those of the structure may have a style of their own."""
     return tuple(
-        Group("movement-joint", finer(JOINT, scale), tuple(_lines(strip)), f"{face.id}:storey-joint-{place}")
+        Group(
+            "movement-joint",
+            finer(existing if strip.joint.existing else JOINT, scale),
+            tuple(_lines(strip)),
+            f"{face.id}:storey-joint-{place}",
+        )
         for place, strip in enumerate(storey_strips(face, joints), start=1)
     )
 
 
-def level_joint_names(face: Face, joints: Sequence[StoreyJoint], right: float, scale: float) -> tuple[Group, ...]:
-    """Numbers of the joints right of x = ``right`` in mm."""
+def level_joint_names(
+    face: Face, joints: Sequence[StoreyJoint], right: float, scale: float, *, sizes: bool = False
+) -> tuple[Group, ...]:
+    """Numbers of the joints right of x = ``right`` in mm, and their widths and levels if they are wanted."""
     names = tuple(
-        Text((right + _NAME_AWAY * scale, _height(strip)), f"LJ {place}", LETTERS_SMALL, middle=True)
+        Text(
+            (right + _NAME_AWAY * scale, _height(strip)),
+            f"LJ {place}{_sizes(strip) if sizes else ''}",
+            LETTERS_SMALL,
+            middle=True,
+        )
         for place, strip in enumerate(storey_strips(face, joints), start=1)
     )
     return (Group("joint-names", LETTERING, names),) if names else ()
@@ -48,6 +62,13 @@ def level_joint_marks(face: Face, joints: Sequence[StoreyJoint]) -> list[tuple[f
         (strip.joint.top, f"LJ {place} below, {number(millimetres(strip.joint.width))} wide")
         for place, strip in enumerate(storey_strips(face, joints), start=1)
     ]
+
+
+def _sizes(strip: StoreyStrip) -> str:
+    """Width of a joint, level of its head, and whether the structure has it."""
+    joint = strip.joint
+    old = ", existing" if joint.existing else ""
+    return f": {number(millimetres(joint.width))} below {number(millimetres(joint.top))}{old}"
 
 
 def _lines(strip: StoreyStrip) -> list[Line]:

@@ -58,7 +58,56 @@ class SlipsSheet(Closed):
     ] = None
 
 
-AnySheet = Annotated[ElevationSheet | SettingOutSheet | SlipsSheet, Field(discriminator="kind")]
+class BoardsSheet(Closed):
+    """One elevation as it is boarded: every piece with the board it is cut from, its size, its sawn edges and its row."""
+
+    kind: Annotated[Literal["boards"], Field(description="What the sheet shows.")]
+    elevation: ElevationName
+    scale: Annotated[
+        int | None,
+        count(
+            1,
+            5000,
+            "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest "
+            "larger sheet that takes it at 1:50.",
+        ),
+        WHOLE,
+    ] = None
+
+
+class JointsSheet(Closed):
+    """One elevation with its movement joints: places, widths, reasons, and every bay against the limit that governs it."""
+
+    kind: Annotated[Literal["joints"], Field(description="What the sheet shows.")]
+    elevation: ElevationName
+    scale: Annotated[
+        int | None,
+        count(1, 5000, "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3."),
+        WHOLE,
+    ] = None
+
+
+class CutSheets(Closed):
+    """Every way in which boards and stock offcuts of the whole take-off are cut, many to a sheet.
+
+    As many sheets are drawn as that takes, one below another; boards are pooled, so no elevation is named.
+    """
+
+    kind: Annotated[Literal["cut_sheets"], Field(description="What the sheets show.")]
+    scale: Annotated[
+        int | None,
+        count(
+            1,
+            5000,
+            "Denominator of the scale; absent: the largest standard scale at which about eight boards stand on A3, such as 1:20.",
+        ),
+        WHOLE,
+    ] = None
+
+
+AnySheet = Annotated[
+    ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | CutSheets, Field(discriminator="kind")
+]
 
 
 class DrawingRequest(Closed):

@@ -68,13 +68,20 @@ class Explained:
     entries: Sequence[Entry]
     notes: Sequence[str] = ()
     lines: Sequence[str] = ()
+    of: str = "wall"
+    """What the scale bar measures."""
 
 
 def sheet_of_wall(paper: Paper, wall: View, said: Particulars, told: Explained, id_prefix: str) -> Sheet:
     """The sheet: view of the wall, and all around it."""
+    return sheet_of_views(paper, (wall,), said, told, id_prefix)
+
+
+def sheet_of_views(paper: Paper, views: Sequence[View], said: Particulars, told: Explained, id_prefix: str) -> Sheet:
+    """The sheet: its views, and all around them."""
     frame = View((0.0, 0.0), 1.0, _paper_groups(paper, said, told))
     title = f"{said.project}: {said.subject}" if said.project else said.subject
-    return Sheet(paper.width, paper.height, title, _description(said, told.shows), (wall, frame), id_prefix)
+    return Sheet(paper.width, paper.height, title, _description(said, told.shows), (*views, frame), id_prefix)
 
 
 def _description(said: Particulars, shows: str) -> str:
@@ -96,6 +103,6 @@ def _paper_groups(paper: Paper, said: Particulars, told: Explained) -> tuple[Gro
     return (
         Group("frame", FRAME, (box_polygon(paper.frame), box_polygon(paper.strip))),
         Group("heading", LETTERING, (heading, *below)),
-        *legend(paper, said.scale, told.entries, told.notes),
+        *legend(paper, said.scale, told.entries, told.notes, told.of),
         *title_block(paper, said),
     )

@@ -6,8 +6,11 @@ from storeyrod.wall.size import estimated_units
 
 
 def units_to_draw(request: DrawingRequest) -> int:
-    """Slips and boards of the take-off, which is laid once, and of every elevation again for each of its sheets."""
+    """Slips and boards of the take-off, which is laid once, and of every elevation again for each sheet that shows it."""
     take_off = request.take_off
     known = {elevation.id: elevation for elevation in take_off.elevations}
-    drawn = [source_of(known[sheet.elevation], known) for sheet in request.sheets if sheet.elevation in known]
+    shown = [
+        name for sheet in request.sheets for name in ([*known] if sheet.kind == "cut_sheets" else [sheet.elevation])
+    ]
+    drawn = [source_of(known[name], known) for name in shown if name in known]
     return estimated_units(take_off.elevations, take_off.system) + estimated_units(drawn, take_off.system)
