@@ -36,7 +36,7 @@ SHOWS: Final = (
     "outline, openings, board pieces with their boards, cut edges and sizes, rows, movement joints and dimensions"
 )
 
-READABLE: Final = 50.0
+READABLE: Final = 20.0
 """Beyond one to this, a larger sheet is taken: in a board of a usual size its id, size and number would find no room."""
 
 _KINDS: Final[tuple[tuple[Kind, str], ...]] = (
@@ -74,7 +74,7 @@ def board_map_sheet(
     marks = sawn_piece_marks(subject.pieces, float(chosen))
     wall = View(origin, float(chosen), (*marks.groups, *_wall_groups(subject, extent, float(chosen))))
     notes = [*_counts(subject.pieces), *_left_out(marks)]
-    told = Explained(SHOWS, list(_entries(subject, ground=bool(extent.ground))), notes)
+    told = Explained(SHOWS, list(_entries(subject, ground=bool(extent.ground))), notes, together=True)
     sheet = sheet_of_wall(paper, wall, replace(said, scale=chosen), told, id_prefix)
     return replace(sheet, views=(*sheet.views, View((0.0, 0.0), 1.0, tuple(sheet_arrow(paper)))))
 
@@ -91,7 +91,7 @@ def _wall_groups(subject: BoardMapSubject, extent: Extent, scale: float) -> tupl
         *level_joint_blanks(face, rod.joints, scale),
         *opening_groups(face, scale),
         *surroundings(face, subject.plan, rod, extent, scale),
-        *row_groups([one.piece.row for one in subject.pieces], extent.box[2], scale),
+        *row_groups([one.piece.row for one in subject.pieces], face, extent.box[2], scale),
     )
 
 
@@ -120,17 +120,14 @@ def _counts(pieces: Sequence[SawnPiece]) -> Iterator[str]:
     for kind, words in _KINDS:
         count = sum(one.piece.kind == kind for one in pieces)
         if count:
-            yield f"{count} {words}"
+            yield f"{words}: {count}"
     new = len({one.source for one in pieces if not one.is_stock})
     old = len({one.source for one in pieces if one.is_stock})
     whence = [f"{new} new boards"] * bool(new) + [f"{old} stock offcuts"] * bool(old)
-    yield f"{len(pieces)} in all, from {' and '.join(whence) or 'no boards'}"
+    yield f"in all: {len(pieces)}, from {' and '.join(whence) or 'no boards'}"
 
 
 def _left_out(marks: SawnPieceMarks) -> list[str]:
-    notes = []
-    if marks.unnamed:
-        notes.append(f"Ids left out for lack of room: {marks.unnamed}; ask for a larger scale.")
-    if marks.shortened:
-        notes.append(f"Sizes or boards left out: {marks.shortened}; they stand on the cut sheets.")
-    return notes
+    """What found no room: a larger scale or the cut sheets have it."""
+    notes = [f"{marks.unnamed} pieces without id: ask for a larger scale."] if marks.unnamed else []
+    return [*notes, f"{marks.shortened} pieces lack a figure: see the cut sheets."] if marks.shortened else notes

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from typing import Final
+from typing import Final, NamedTuple
 
 from storeyrod.cutting.stock import Edges
 from storeyrod.drawings.display_list import Anchor, Box, Point, Polygon, Text, ring_area
@@ -17,7 +17,10 @@ INSET: Final = 0.45
 """Distance of the stroke from its edge on paper, mm."""
 
 MOST_CORNERS: Final = 12
-"""Pieces with more corners, as under an arch, are cut by a template: the sizes of their boxes alone are given."""
+"""Pieces with more corners, as under an arch, are cut by a template: of their edges only longer ones have figures."""
+
+_LONG: Final = 30.0
+"""Shortest edge of such a piece that has a figure, mm."""
 
 _NEAR: Final = 1e-3
 _LETTERS: Final = (LETTERS_SMALL, LETTERS_SMALLEST)
@@ -71,40 +74,75 @@ class SawFigures:
     left_out: int
 
 
+class _Size(NamedTuple):
+    """A size to be given: the texts that are tried for it, and the sizes of which it is the rest, if there are such."""
+
+    tried: list[Text]
+    among: Point | None
+
+
 def saw_figures(polygon: Polygon, scale: float, taken: Sequence[Box] = ()) -> SawFigures:
     """Lengths of level and plumb edges shorter than the box, and places of corners between two slopes and of holes.
 
-    Places are counted from the lower left corner of the box; figures stand clear of the boxes that are ``taken``.
+    Places are counted from the lower left corner of the box; figures stand clear of the boxes that are ``taken``. Of lengths that
+    add up to the box one may be missing.
     """
-    if sum(map(len, polygon.rings)) > MOST_CORNERS:
-        return SawFigures((), 0)
     texts: list[Text] = []
     boxes = list(taken)
-    left_out = 0
-    for words, tried in _wanted(polygon, scale):
-        found = next((one for one in tried if _is_free(_box(one, scale), polygon, boxes)), None)
-        left_out += found is None
-        if found is not None and words:
+    missing: list[Point | None] = []
+    for size in _sizes(polygon, scale):
+        found = next((one for one in size.tried if _is_free(_box(one, scale), polygon, boxes)), None)
+        if found is None:
+            missing.append(size.among)
+        else:
             texts.append(found)
             boxes.append(_box(found, scale))
-    return SawFigures(tuple(texts), left_out)
+    return SawFigures(tuple(texts), len(missing) - len({among for among in missing if among is not None}))
 
 
-def _wanted(polygon: Polygon, scale: float) -> Iterator[tuple[str, list[Text]]]:
-    """What has to be said, each with the texts that are tried for it."""
-    left, bottom, right, top = polygon.box
+def _sizes(polygon: Polygon, scale: float) -> Iterator[_Size]:
+    curved = sum(map(len, polygon.rings)) > MOST_CORNERS
     for index, ring in enumerate(polygon.rings):
         edges = list(_edges(ring, hole=index > 0))
-        for edge in edges:
-            (x, y), (end_x, end_y) = edge
-            whole = right - left if y == end_y else top - bottom
-            if (x == end_x or y == end_y) and math.dist(*edge) < whole - _NEAR:
-                words = number(math.dist(*edge))
-                yield words, [_beside(edge, words, letters, scale) for letters in _LETTERS]
-        loose = [b for (a, b), (_, c) in zip(edges, (*edges[1:], edges[0]), strict=True) if _slopes(a, b, c)]
-        for x, y in [min(ring)] if index else [at for at in loose if left < at[0] < right and bottom < at[1]]:
-            words = f"x {number(x - left)}, y {number(y - bottom)}"
-            yield words, list(_around((x, y), words, scale, hole=index > 0))
+        yield from _lengths(edges, polygon.box, _LONG if curved else 0.0, scale)
+        if index > 0:
+            yield _place(min(ring), polygon.box, scale, hole=True)
+        elif not curved:
+            yield from (_place(at, polygon.box, scale, hole=False) for at in _peaks(edges, polygon.box))
+
+
+def _lengths(edges: Sequence[Segment], box: Box, least: float, scale: float) -> Iterator[_Size]:
+    """Level and plumb edges that are shorter than the box, and than ``least`` no shorter."""
+    sums: dict[Point, float] = {}
+    for edge in edges:
+        way = _way(edge)
+        sums[way] = sums.get(way, 0.0) + math.dist(*edge)
+    for edge in edges:
+        way = _way(edge)
+        whole = box[3] - box[1] if way[0] == 0.0 else box[2] - box[0]
+        if 0.0 in way and least <= math.dist(*edge) < whole - _NEAR:
+            words = number(math.dist(*edge))
+            tried = [_beside(edge, words, letters, scale) for letters in _LETTERS]
+            yield _Size(tried, way if abs(sums[way] - whole) < _NEAR else None)
+
+
+def _way(edge: Segment) -> Point:
+    """Where an edge runs to: 1, 0 or -1 along each axis."""
+    (x, y), (end_x, end_y) = edge
+    return float(end_x > x) - float(end_x < x), float(end_y > y) - float(end_y < y)
+
+
+def _peaks(edges: Sequence[Segment], box: Box) -> Iterator[Point]:
+    """Corners between two slopes, away from the sides and the foot of the box, which place the others."""
+    left, bottom, right, _ = box
+    for (before, here), (_, after) in zip(edges, (*edges[1:], edges[0]), strict=True):
+        if _slopes(before, here, after) and left < here[0] < right and bottom < here[1]:
+            yield here
+
+
+def _place(at: Point, box: Box, scale: float, *, hole: bool) -> _Size:
+    words = f"x {number(at[0] - box[0])}, y {number(at[1] - box[1])}"
+    return _Size(list(_around(at, words, scale, hole=hole)), None)
 
 
 def _slopes(before: Point, here: Point, after: Point) -> bool:

@@ -22,8 +22,8 @@ from storeyrod.drawings.line_styles import (
     SAWN_EDGE,
     WASTE,
 )
-from storeyrod.drawings.marked_piece import MarkedPiece, marked_piece
-from storeyrod.drawings.piece_labels import Lettered, Lines, PieceLabels
+from storeyrod.drawings.marked_piece import MarkedPiece, Ways, marked_piece
+from storeyrod.drawings.piece_labels import Lettered, PieceLabels
 from storeyrod.drawings.piece_marks import points_of
 from storeyrod.drawings.sawn_pieces import mark_groups
 from storeyrod.drawings.up_arrow import REACH, upright_words
@@ -34,7 +34,7 @@ LEFT: Final = 5.0
 RIGHT: Final = 11.0
 """Room beside a board on paper, for numbers of ribs, and for cuts and the arrow, mm."""
 
-_ARROW_AWAY: Final = 6.0
+_ARROW_AWAY: Final = 5.6
 _RIB_NUMBER: Final = 1.0
 _LEAST_RIB_PITCH: Final = 2.2
 _RIB_STEPS: Final = (1, 2, 4, 8, 16, 32)
@@ -66,7 +66,8 @@ def figure_groups(figure: CutFigure) -> tuple[Group, ...]:
     """The figure, in mm from the lower left corner of its board."""
     pattern, scale = figure.pattern, figure.scale
     lines = [cut_line(cut, figure.width, figure.height, figure.board.kerf_mm) for cut in pattern.cuts]
-    discs = disc_places(lines, figure.width, figure.height, scale)
+    rests = [_box(*rest[:4]) for rest in pattern.rests]
+    discs = disc_places(lines, rests, figure.width, figure.height, scale)
     labels = PieceLabels(scale, REACH * scale)
     pieces = [_piece(figure, index, labels, discs) for index in range(len(pattern.places))]
     whole = not pattern.cuts and not any(pattern.shapes)
@@ -97,12 +98,10 @@ def _piece(figure: CutFigure, index: int, labels: PieceLabels, discs: Sequence[P
     return marked_piece(polygon, FACTORY, _ways(letter_of(index), ids, size), labels, discs)
 
 
-def _ways(letter: str, ids: Sequence[str], size: str) -> tuple[Lines, ...]:
+def _ways(letter: str, ids: Sequence[str], size: str) -> Ways:
     """Letter, id and size; less where there is no room, since all of it stands in the list below the board."""
-    named: tuple[Lines, ...] = (
-        ((f"{letter}  {ids[0]}", size),) if len(ids) == 1 else ((f"{letter}  {len(ids)} ×", size),)
-    )
-    return (*named, (letter, size), (letter,))
+    named = f"{letter}  {ids[0]}" if len(ids) == 1 else f"{letter}  {len(ids)} pieces"
+    return Ways(((named, size), (f"{named}  {size}",)), ((letter, size), (f"{letter}  {size}",), (letter,)))
 
 
 def _box(x: float, y: float, width: float, height: float) -> Box:

@@ -1,13 +1,17 @@
 """A cutting pattern in words: which boards are cut so, what each letter stands for, and where the rests go."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import groupby
 from string import ascii_lowercase
+from types import MappingProxyType
+from typing import Final
 
 from storeyrod.boards.board_cutting import BoardCutting, CutBlank, Pattern
 from storeyrod.drawings.lettering import number, wrapped
 from storeyrod.drawings.line_styles import LETTERS_SMALL
 from storeyrod.geometry.ticks import millimetres
+
+_KINDS: Final[Mapping[str, str]] = MappingProxyType({"raked": "raked or curved"})
 
 
 def letter_of(index: int) -> str:
@@ -73,7 +77,8 @@ def pattern_lines(cutting: BoardCutting, pattern: Pattern, room: float, most: in
 
 def _said(cutting: BoardCutting, pattern: Pattern) -> Iterator[str]:
     for index, (place, shape) in enumerate(zip(pattern.places, pattern.shapes, strict=True)):
-        shaped = ", shaped" if shape else ""
+        kind = cutting.pieces[cutting.blanks[pattern.blanks[0]].pieces[index]].kind
+        shaped = f", {_KINDS.get(kind, kind)}" if shape else ""
         size = size_words(place.width, place.height)
         yield f"{letter_of(index)} {size}{shaped}: {_listed(ids_at(cutting, pattern, index))}"
     for rest, ids in zip(pattern.rests, kept_rests(cutting, pattern), strict=True):

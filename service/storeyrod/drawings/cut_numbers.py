@@ -6,7 +6,7 @@ from typing import Final
 
 from storeyrod.cutting.plan import Cut
 from storeyrod.drawings.cut_edges import Segment
-from storeyrod.drawings.display_list import Group, Marker, Point, Strokes, Text
+from storeyrod.drawings.display_list import Box, Group, Marker, Point, Strokes, Text
 from storeyrod.drawings.line_styles import CUT_NUMBER, LETTERING, LETTERS_SMALLEST, SAW_CUT
 from storeyrod.geometry.ticks import millimetres
 
@@ -25,20 +25,22 @@ def cut_line(cut: Cut, width: float, height: float, kerf: float) -> Segment:
     return ((across, start), (across, end)) if cut.upright else ((start, across), (end, across))
 
 
-def disc_places(lines: Sequence[Segment], width: float, height: float, scale: float) -> list[Point]:
+def disc_places(
+    lines: Sequence[Segment], rests: Sequence[Box], width: float, height: float, scale: float
+) -> list[Point]:
     """Where the disc of each cut stands: clear of other discs and cuts if it can be, else of discs."""
     places: list[Point] = []
     for index, line in enumerate(lines):
         others = [*lines[:index], *lines[index + 1 :]]
-        tried = list(_tried(line, width, height, scale))
+        tried = [*_outside(line, width, height, scale), *_beyond(line, rests, scale), *_along(line)]
         free = [at for at in tried if all(math.dist(at, other) >= DISC * scale for other in places)]
         clear = (at for at in free if all(_away(at, other) >= DISC / 2.0 * scale for other in others))
         places.append(next(clear, free[0] if free else tried[0]))
     return places
 
 
-def _tried(line: Segment, width: float, height: float, scale: float) -> Iterator[Point]:
-    """Outside the board first, above, below or at the right; then on the cut."""
+def _outside(line: Segment, width: float, height: float, scale: float) -> Iterator[Point]:
+    """Outside the board: above, below or at the right."""
     (x, y), (end_x, end_y) = line
     away = (DISC / 2.0 + _CLEAR) * scale
     if x == end_x:
@@ -46,6 +48,24 @@ def _tried(line: Segment, width: float, height: float, scale: float) -> Iterator
         yield from [(x, -away)] * (y <= 0.0)
     elif end_x >= width:
         yield width + away, y
+
+
+def _beyond(line: Segment, rests: Sequence[Box], scale: float) -> Iterator[Point]:
+    """Past an end of the cut, where that is in a rest and no piece is covered."""
+    (x, y), (end_x, end_y) = line
+    half, away = DISC / 2.0 * scale, (DISC / 2.0 + 2 * _CLEAR) * scale
+    tried = ((x, y - away), (x, end_y + away)) if x == end_x else ((end_x + away, y), (x - away, y))
+    for at in tried:
+        if any(
+            left <= at[0] - half and at[0] + half <= right and bottom <= at[1] - half and at[1] + half <= top
+            for left, bottom, right, top in rests
+        ):
+            yield at
+
+
+def _along(line: Segment) -> Iterator[Point]:
+    """On the cut."""
+    (x, y), (end_x, end_y) = line
     for share in _SHARES:
         yield x + (end_x - x) * share, y + (end_y - y) * share
 

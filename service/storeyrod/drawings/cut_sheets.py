@@ -56,7 +56,7 @@ _OVER_BOARD: Final = 5.0
 """From the last line above a board to the board, and from the board to the first line below: discs of cuts stand between."""
 
 _USUAL_LINES: Final = 3
-_MOST_NUMBER_LINES: Final = 3
+_MOST_NUMBER_LINES: Final = 8
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,20 +151,21 @@ def _cell(cutting: BoardCutting, pattern: Pattern, width: float, scale: int, mos
 
 
 def _paged(cells: Sequence[_Cell], paper: Paper, width: float) -> Iterator[list[tuple[Point, _Cell]]]:
-    """Cells row by row, each row as high as its highest; a row that finds no room begins the next page."""
+    """Cells down the columns of a page, which are spread over its width, and then down those of the next."""
     across, _ = _room(paper)
     columns = max(1, int((across + _GAP) / (width + _GAP)))
+    pitch = width + _GAP if columns == 1 else (across - width) / (columns - 1)
     left, bottom, _, top = paper.field
     page: list[tuple[Point, _Cell]] = []
-    y = top - _HEADING
-    for start in range(0, len(cells), columns):
-        row = cells[start : start + columns]
-        high = max(cell.height for cell in row)
-        if page and y - high < bottom + _FOOT:
+    y, column = top - _HEADING, 0
+    for cell in cells:
+        if y < top - _HEADING and y - cell.height < bottom + _FOOT:
+            y, column = top - _HEADING, column + 1
+        if column == columns:
             yield page
-            page, y = [], top - _HEADING
-        page += [((left + _SIDE + index * (width + _GAP), y), cell) for index, cell in enumerate(row)]
-        y -= high + _GAP
+            page, column = [], 0
+        page.append(((left + _SIDE + column * pitch, y), cell))
+        y -= cell.height + _GAP
     if page:
         yield page
 

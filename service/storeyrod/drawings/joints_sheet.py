@@ -39,6 +39,9 @@ from storeyrod.wall.face import Face
 
 SHOWS: Final = "outline, openings, movement joints with places, widths and reasons, and bays against their limits"
 
+READABLE: Final = 100.0
+"""Beyond one to this, a larger sheet is taken: the words on bays of a usual length would find no room."""
+
 _ROOM_BESIDE_DIMENSIONS: Final = 22.0
 _ROOM_RIGHT: Final = 46.0
 _ROOM_TOP: Final = 12.0
@@ -67,7 +70,7 @@ def joints_sheet(subject: JointsSubject, scale: int | None, pointer: str, said: 
     """One sheet; raises ``sheet-too-small`` when the scale asked for fits no paper. ``said.scale`` is set here."""
     extent = extent_of(subject.face)
     around = _around(subject)
-    paper, chosen = paper_and_scale(*extent.size, around, scale, pointer)
+    paper, chosen = paper_and_scale(*extent.size, around, scale, pointer, READABLE)
     origin = origin_on(paper.place(around), extent.box, chosen)
     names = reasoned_joints(subject.face, subject.plan, float(chosen))
     below = _ordinates(subject, extent.box, float(chosen))
@@ -105,6 +108,9 @@ def _notes(subject: JointsSubject) -> Iterator[str]:
     yield f"{subject.spacing}: bays up to {number(millimetres(plan.limit))} long. Distances below the wall from its left end."
     count = len(plan.slots)
     yield f"{count} joint{'' if count == 1 else 's'}; the length alone asks for {plan.least_count}."
+    near = [number(millimetres(limit)) for limit in plan.ends if limit < plan.limit]
+    if near:
+        yield f"From corners at most {' and '.join(dict.fromkeys(near))}."
     if plan.withheld:
         yield "No joint has a place in a bay over its limit: no verdict, see the findings."
 
@@ -124,7 +130,7 @@ def _lines(subject: JointsSubject) -> list[PlumbLine]:
     """Joints and ends with their distances from the left end."""
     left = millimetres(subject.face.left)
     joints = [PlumbLine(x, x - left, "perp") for x in (millimetres(slot.centre) for slot in subject.plan.slots)]
-    first, last = (PlumbLine(x, x - left, "end") for x in ends_of_face(subject.face))
+    first, last = (PlumbLine(x, x - left, "perp") for x in ends_of_face(subject.face))
     return [first, *joints, last] if joints else []
 
 

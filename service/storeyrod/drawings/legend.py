@@ -70,12 +70,18 @@ class _Places:
 
 
 def legend(
-    paper: Paper, scale: int, entries: Sequence[Entry], notes: Sequence[str], of: str = "wall"
+    paper: Paper,
+    scale: int,
+    entries: Sequence[Entry],
+    notes: Sequence[str],
+    of: str = "wall",
+    *,
+    together: bool = False,
 ) -> tuple[Group, ...]:
     """Legend, notes and scale bar at the left of the strip, in paper millimetres; lines that find no room are counted."""
     left, bottom, _, _ = paper.strip
     lines = [line for note in notes for line in wrapped(note, LETTERS_SMALL, _COLUMN)]
-    places = _places(paper, len(entries), len(lines))
+    places = _places(paper, len(entries), len(lines), together=together)
     if len(lines) > len(places.lines):
         room = len(places.lines) - 1
         lines = [*lines[:room], f"… {len(lines) - room} more lines: ask for a larger scale"]
@@ -94,10 +100,10 @@ def legend(
     return (*groups, Group("legend-words", LETTERING, tuple(texts)), *_bar(left + _INSET, bottom + 5.0, scale, of))
 
 
-def _places(paper: Paper, entries: int, lines: int) -> _Places:
+def _places(paper: Paper, entries: int, lines: int, *, together: bool) -> _Places:
     """Wide rows where everything fits, with notes below the last entry; else narrow rows, and notes in the next column."""
     wide = _placed(paper, entries, _FEW, *divmod(entries, _FEW.count))
-    if entries <= _ENTRIES_IN_FEW and lines <= len(wide.lines):
+    if not together and entries <= _ENTRIES_IN_FEW and lines <= len(wide.lines):
         return wide
     return _placed(paper, entries, _MANY, -(-entries // _MANY.count), 0)
 

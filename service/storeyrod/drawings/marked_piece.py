@@ -12,14 +12,25 @@ from storeyrod.drawings.up_arrow import REACH, arrow_place
 
 
 @dataclass(frozen=True, slots=True)
+class Ways:
+    """What a label may say: everything, in one way or another, or else a part of it; tried in that order."""
+
+    whole: tuple[Lines, ...]
+    parts: tuple[Lines, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class MarkedPiece:
-    """A piece in mm with its marks: strokes along sawn edges, label, place of its arrow, and sizes beside its edges."""
+    """A piece in mm with its marks: strokes along sawn edges, label, place of its arrow, and sizes beside its edges. So many of the
+    ways to label it say everything: ``complete``.
+    """
 
     polygon: Polygon
     strokes: tuple[Segment, ...]
     label: Lettered | None
     arrow: Point | None
     figures: SawFigures
+    complete: int
 
     @property
     def texts(self) -> tuple[Text, ...]:
@@ -29,24 +40,29 @@ class MarkedPiece:
     @property
     def is_short(self) -> bool:
         """Whether it has a label, but lacks something that should stand in it or beside its edges."""
-        return self.label is not None and (self.label.way > 0 or self.figures.left_out > 0)
+        return self.label is not None and (self.label.way >= self.complete or self.figures.left_out > 0)
 
 
 def marked_piece(
-    polygon: Polygon, factory: Edges, ways: Sequence[Lines], labels: PieceLabels, marks: Sequence[Point] = ()
+    polygon: Polygon, factory: Edges, said: Ways, labels: PieceLabels, marks: Sequence[Point] = ()
 ) -> MarkedPiece:
-    """The marks of a piece, clear of others at ``marks``; an arrow is left out where the label would say less beside it."""
+    """The marks of a piece, clear of others at ``marks``; an arrow is left out where the label would suffer beside it."""
+    ways = (*said.whole, *said.parts)
     scale = labels.scale
     label, arrow = labels.of(polygon, ways, marks), arrow_place(polygon.rings, polygon.box, scale)
     if arrow is not None:
         beside = labels.of(polygon, ways, (*marks, arrow))
-        if beside is None or label is None or beside.way > label.way or _near(arrow, marks, scale):
+        if beside is None or label is None or not _as_good(beside, label) or _near(arrow, marks, scale):
             arrow = None
         else:
             label = beside
     taken = _taken(label, arrow, marks, scale)
     strokes = tuple(stroke(edge, scale) for edge in sawn_edges(polygon, factory))
-    return MarkedPiece(polygon, strokes, label, arrow, saw_figures(polygon, scale, taken))
+    return MarkedPiece(polygon, strokes, label, arrow, saw_figures(polygon, scale, taken), len(said.whole))
+
+
+def _as_good(label: Lettered, other: Lettered) -> bool:
+    return label.way == other.way and label.height == other.height
 
 
 def _near(place: Point, marks: Sequence[Point], scale: float) -> bool:

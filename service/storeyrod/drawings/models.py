@@ -69,7 +69,7 @@ class BoardsSheet(Closed):
             1,
             5000,
             "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest "
-            "larger sheet that takes it at 1:50.",
+            "larger sheet that takes it at 1:20.",
         ),
         WHOLE,
     ] = None
@@ -82,7 +82,12 @@ class JointsSheet(Closed):
     elevation: ElevationName
     scale: Annotated[
         int | None,
-        count(1, 5000, "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3."),
+        count(
+            1,
+            5000,
+            "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest "
+            "larger sheet that takes it at 1:100.",
+        ),
         WHOLE,
     ] = None
 

@@ -55,19 +55,23 @@ class _Label:
 
 @dataclass(frozen=True, slots=True)
 class Lettered:
-    """Lettering of one piece: its texts, which of the ways to say it they are, and the box in which they stand."""
+    """Lettering of one piece: its texts, which of the ways to say it they are, their height, and the box in which they stand."""
 
     texts: tuple[Text, ...]
     way: int
+    height: float
     box: Box
 
 
 @dataclass(slots=True)
 class PieceLabels:
-    """Places labels in pieces; equal rectangles with equal marks share one search. ``reach`` is kept clear around marks, mm."""
+    """Places labels in pieces; equal rectangles with equal marks share one search. ``reach`` is kept clear around marks, mm of the wall, and
+    ``inset`` along the sides of a piece.
+    """
 
     scale: float
     reach: float
+    inset: float = 0.0
     found: dict[tuple[object, ...], _Label | None] = field(default_factory=dict)
 
     @property
@@ -87,7 +91,8 @@ class PieceLabels:
         if label is None:
             return None
         middle = (centre[0] + label.offset[0], centre[1] + label.offset[1])
-        return Lettered(tuple(self._texts(label, ways[label.way], middle)), label.way, box_around(middle, *label.size))
+        texts = tuple(self._texts(label, ways[label.way], middle))
+        return Lettered(texts, label.way, label.height, box_around(middle, *label.size))
 
     def _label(
         self, size: tuple[float, float], rings: Rings, ways: Sequence[Lines], marks: Sequence[Point]
@@ -112,8 +117,8 @@ class PieceLabels:
 
     def _places(self, rings: Rings, lines: Lines, height: float, *, turned: bool) -> Iterator[tuple[Point, Box]]:
         """Places inside the rings where lines of a height fit, from the middle outwards."""
-        long = (max(width_of(line, height) for line in lines) + 2 * _MARGIN * height) * self.scale
-        high = (height * (1.0 + _LEADING * (len(lines) - 1) + 2 * _MARGIN)) * self.scale
+        long = (max(width_of(line, height) for line in lines) + 2 * _MARGIN * height) * self.scale + 2 * self.inset
+        high = (height * (1.0 + _LEADING * (len(lines) - 1) + 2 * _MARGIN)) * self.scale + 2 * self.inset
         width, depth = (high, long) if turned else (long, high)
         half_width, half_height = max(x for x, _ in rings[0]), max(y for _, y in rings[0])
         if width > 2 * half_width or depth > 2 * half_height:

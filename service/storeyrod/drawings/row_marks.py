@@ -7,6 +7,7 @@ from storeyrod.boards.rows import Row
 from storeyrod.drawings.display_list import Group, Item, Line, Text
 from storeyrod.drawings.line_styles import COURSE, LETTERING, LETTERS_SMALL
 from storeyrod.geometry.ticks import millimetres
+from storeyrod.wall.face import Face
 
 ROOM_FOR_ROWS: Final = 14.0
 """Room for rows right of dimensions on paper, mm."""
@@ -19,14 +20,14 @@ _BESIDE: Final = 2.0
 _LEAST_PITCH: Final = 3.0
 
 
-def row_groups(rows: Iterable[Row], right: float, scale: float) -> tuple[Group, ...]:
+def row_groups(rows: Iterable[Row], face: Face, right: float, scale: float) -> tuple[Group, ...]:
     """Rows of a wall that ends at x = ``right`` in mm; a number is left out where the one below stands too near."""
     rod = right + _AWAY * scale
     lines: list[Item] = []
     texts: list[Item] = []
     free = float("-inf")
     for row in sorted({one.number: one for one in rows}.values(), key=lambda one: one.number):
-        bottom, top = millimetres(row.bottom), millimetres(row.top)
+        bottom, top = millimetres(max(row.bottom, face.foot)), millimetres(min(row.top, face.top))
         lines.append(Line((rod, bottom), (rod, top)))
         lines += [Line((rod, y), (rod + _STROKE * scale, y)) for y in (bottom, top)]
         middle = (bottom + top) / 2.0

@@ -2,16 +2,20 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from storeyrod.boards.board_cutting import BoardCutting, Pattern
 from storeyrod.boards.pieces import Piece
 from storeyrod.cutting.stock import Edges, Item
 from storeyrod.drawings.display_list import Group, Point, Strokes
 from storeyrod.drawings.line_styles import CUT_EDGE, CUT_PIECE, FULL_PIECE, LETTERING, finer
-from storeyrod.drawings.marked_piece import MarkedPiece, marked_piece
-from storeyrod.drawings.piece_labels import Lines, PieceLabels
+from storeyrod.drawings.marked_piece import MarkedPiece, Ways, marked_piece
+from storeyrod.drawings.piece_labels import PieceLabels
 from storeyrod.drawings.piece_marks import polygon_of, short_id, size_of
 from storeyrod.drawings.up_arrow import REACH, arrow_groups
+
+_INSET: Final = 0.4
+"""Labels keep that far from the sides of a piece on paper, where strokes may stand, mm."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +71,7 @@ class SawnPieceMarks:
 
 def sawn_piece_marks(pieces: Sequence[SawnPiece], scale: float) -> SawnPieceMarks:
     """Pieces as they are built in."""
-    labels = PieceLabels(scale, REACH * scale)
+    labels = PieceLabels(scale, REACH * scale, _INSET * scale)
     marked = [marked_piece(polygon_of(one.piece), one.factory, _ways(one), labels) for one in pieces]
     full = tuple(mark.polygon for one, mark in zip(pieces, marked, strict=True) if one.piece.kind == "full")
     cut = tuple(mark.polygon for one, mark in zip(pieces, marked, strict=True) if one.piece.kind != "full")
@@ -91,9 +95,8 @@ def mark_groups(marked: Sequence[MarkedPiece], scale: float) -> tuple[Group, ...
     )
 
 
-def _ways(one: SawnPiece) -> tuple[Lines, ...]:
+def _ways(one: SawnPiece) -> Ways:
     """Id and board, with the size of a cut piece between them; less where there is no room for it."""
     short = short_id(one.piece)
-    if one.piece.kind == "full":
-        return (short, one.source), (short,)
-    return (short, size_of(one.piece), one.source), (short, one.source), (short,)
+    said = (short, one.source) if one.piece.kind == "full" else (short, size_of(one.piece), one.source)
+    return Ways((said, ("  ".join(said),)), ((short, one.source), (short,)))

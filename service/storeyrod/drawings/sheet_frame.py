@@ -70,6 +70,8 @@ class Explained:
     lines: Sequence[str] = ()
     of: str = "wall"
     """What the scale bar measures."""
+    together: bool = False
+    """Whether notes begin a column of their own, as a table must."""
 
 
 def sheet_of_wall(paper: Paper, wall: View, said: Particulars, told: Explained, id_prefix: str) -> Sheet:
@@ -103,6 +105,6 @@ def _paper_groups(paper: Paper, said: Particulars, told: Explained) -> tuple[Gro
     return (
         Group("frame", FRAME, (box_polygon(paper.frame), box_polygon(paper.strip))),
         Group("heading", LETTERING, (heading, *below)),
-        *legend(paper, said.scale, told.entries, told.notes, told.of),
+        *legend(paper, said.scale, told.entries, told.notes, told.of, together=told.together),
         *title_block(paper, said),
     )

@@ -26,6 +26,8 @@ _CORNER: Final = 2.6
 _ROOM: Final = 6.5
 """Least width and height of a piece with an arrow on paper, mm."""
 
+_BESIDE_BOARD: Final = 9.0
+_WORDS_AWAY: Final = 3.0
 _LARGE: Final = 8.0
 _FROM_TOP: Final = 2.5
 _FROM_RIGHT: Final = 6.0
@@ -72,6 +74,6 @@ def sheet_arrow(paper: Paper) -> Iterator[Group]:
 def upright_words(middle: Point, room: float, scale: float) -> tuple[Group, ...]:
     """An arrow with its words along it, beside a board; ``room`` is the height of the board in mm."""
     x, y = middle
-    height = min(room, 12.0 * scale)
-    words = Text((x + 2.2 * scale, y), THIS_WAY_UP, LETTERS_SMALL, "middle", middle=True, turned=True)
+    height = min(room, _BESIDE_BOARD * scale)
+    words = Text((x + _WORDS_AWAY * scale, y), THIS_WAY_UP, LETTERS_SMALL, "middle", middle=True, turned=True)
     return (Group("way-up", UP_ARROW, arrow((x, y), height)), Group("way-up-words", LETTERING, (words,)))
