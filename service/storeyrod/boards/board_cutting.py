@@ -8,7 +8,7 @@ from storeyrod.cutting.plan import Cut, Rest, Status, Work
 from storeyrod.cutting.stock import Edges, Item
 from storeyrod.findings import Finding
 
-LayoutBoundKind = Literal["area", "course_strips", "projected_width", "joint_model"]
+LayoutBoundKind = Literal["area", "course_strips", "projected_width", "row_boxes"]
 """What a bound for any layout rests on; see ``layout_bounds``."""
 
 CuttingBoundKind = Literal["area", "large_pieces", "two_stage_lp", "any_stage_lp", "any_layout"]

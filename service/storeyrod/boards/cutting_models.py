@@ -30,11 +30,12 @@ class BoardBounds(TypedDict):
     """How far the boards bought lie above what is proved to be needed."""
 
     boards_lower_bound: Annotated[
-        Literal["area", "course_strips", "projected_width", "joint_model"],
+        Literal["area", "course_strips", "projected_width", "row_boxes"],
         Field(
             description="What boards_lower_bound_count rests on. area: pieces and the board; course_strips: level lines through "
             "the wall at one height over the ribs; projected_width: wall that takes the whole height of a board or needs a factory "
-            "edge; joint_model: a linear programme of seams and cutting together."
+            "edge; row_boxes: boxes of the pieces in rows that are whole boards but for their ends, seams clear of opening corners "
+            "wherever the layout keeps that rule, with kerfs."
         ),
     ]
     gap_count: Annotated[int, Field(description="Boards needed less boards_lower_bound_count.")]

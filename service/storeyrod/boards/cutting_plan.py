@@ -5,6 +5,7 @@ All faces are cut together and each on its own; where the faces' own plans toget
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Final
 
 from storeyrod.boards.board_cutting import (
     BoardCutting,
@@ -22,6 +23,8 @@ from storeyrod.boards.layout import BoardLayout, FaceBoards
 from storeyrod.boards.layout_bounds import BoundedWall, layout_bound
 from storeyrod.boards.pieces import Piece
 from storeyrod.boards.released import Released, Worth, released_by
+from storeyrod.boards.row_boxes import BoxedFace
+from storeyrod.boards.runs import HAIRLINE, opening_corners
 from storeyrod.boards.sawn_boards import sawn_boards
 from storeyrod.cutting.plan import Status
 from storeyrod.cutting.stock import Effort
@@ -40,11 +43,12 @@ def cut_boards(
     size, worth = board_size(system.board), _worth(system)
     faces = [_cut_pieces(face, size, worth, system) for face in layout.faces]
     pieces = [piece for face in faces for piece in face]
-    wall = BoundedWall(faces, size, stock_offcuts, "/elevations")
+    boxed = [_boxed(layout, face, own) for face, own in zip(layout.faces, faces, strict=True)]
+    wall = BoundedWall(boxed, size, stock_offcuts, "/elevations")
     bound = layout_bound(wall, _area(layout.faces, trace), system, trace)
     apart: list[tuple[CutJob, LayoutBound]] = []
     if len(faces) != 1 or stock_offcuts:
-        apart = [_apart(face, own, size, system, trace) for face, own in zip(layout.faces, faces, strict=True)]
+        apart = [_apart(face, one, size, system, trace) for face, one in zip(layout.faces, boxed, strict=True)]
     pooled = _pooled(pieces, stock_offcuts, effort, bound.count, size, [job for job, _ in apart])
     sawn = sawn_boards(size, pieces, stock_offcuts, pooled.sawn, worth)
     return BoardCutting(
@@ -109,11 +113,23 @@ def _rounded(piece: Piece) -> tuple[tuple[tuple[int, int], ...], ...]:
 
 
 def _apart(
-    face: FaceBoards, pieces: Sequence[CutPiece], size: BoardSize, system: System, trace: Trace
+    face: FaceBoards, boxed: BoxedFace, size: BoardSize, system: System, trace: Trace
 ) -> tuple[CutJob, LayoutBound]:
     """A face on its own, in a quick search: its plan, and the least that any layout of it needs."""
-    bound = layout_bound(BoundedWall([pieces], size, (), face.face.pointer), _area([face], trace), system, trace)
-    return cut_job(size, pieces, (), "quick", bound.count), bound
+    bound = layout_bound(BoundedWall([boxed], size, (), face.face.pointer), _area([face], trace), system, trace)
+    return cut_job(size, boxed.pieces, (), "quick", bound.count), bound
+
+
+def _boxed(layout: BoardLayout, face: FaceBoards, pieces: Sequence[CutPiece]) -> BoxedFace:
+    """A face for its bound: what its seams keep clear of opening corners counts where they all do."""
+    broken = any(
+        item["code"] == _NEAR_A_CORNER and item["where"].get("elevation") == face.face.id for item in layout.findings
+    )
+    clear = 0.0 if broken else max(0.0, ticks(layout.system.board.seam_clear_of_corner_mm) - HAIRLINE)
+    return BoxedFace(face.face, pieces, opening_corners(face.face), clear)
+
+
+_NEAR_A_CORNER: Final = "joint-at-opening-corner"
 
 
 def _area(faces: Sequence[FaceBoards], trace: Trace) -> float:

@@ -1,8 +1,8 @@
 """Boards that no layout in the rows of a wall can do without, wherever its seams stand.
 
 What a bound may rest on: rows keep their heights; a piece is never turned, and lies in its board with its foot as high over a rib line
-as on the wall; pieces of one board do not overlap. Straight cuts, kerfs and least widths are left out, and so is how a plan uses
-what is left, so that every bound also holds where notches and rakes set rectangles free.
+as on the wall; pieces of one board do not overlap. The first three leave out straight cuts, kerfs and least widths, and how a plan uses what is
+left, so that they also hold where notches and rakes set rectangles free.
 
 area           Pieces cover the wall less its openings and joints, and a board covers length times height.
 
@@ -22,6 +22,10 @@ projected_width  Where the wall stands over the whole height of a row that is as
                rows' feet, not of their middles: the triangle over a rake fits no other rake. With square edges a narrow piece
                under a rake may be cut from another height of the board, and only the upright lines count.
 
+row_boxes      What ``row_boxes`` finds: pieces are cut as boxes, so notches at openings take their width too, and a kerf goes
+               between neighbours. It holds for rows whose boards are whole but for the first and the last of a run; on faces
+               whose seams keep clear of opening corners, for all layouts that do.
+
 Stock offcuts count as what they could give at best: their area, their lines, and their width where a factory edge or full height
 makes it count. What they can give is taken off what has to be bought.
 """
@@ -35,6 +39,7 @@ from storeyrod.boards.board_cutting import LayoutBound, LayoutBoundKind, StockOf
 from storeyrod.boards.cutting_items import BoardSize
 from storeyrod.boards.cutting_job import CutPiece
 from storeyrod.boards.pieces import Piece
+from storeyrod.boards.row_boxes import LINES, BoxedFace, Boxes, Line, boxes_of
 from storeyrod.boards.runs import HAIRLINE
 from storeyrod.geometry.intervals import Interval, intersection, total, union
 from storeyrod.geometry.ticks import ROUNDING_GUARD, TICKS_PER_MM, square_metres, ticks
@@ -84,14 +89,33 @@ def boards_by_width(*, b: float, b_stock: float, l: float, tolerance: float) -> 
     return max(0.0, math.ceil((b - b_stock) / l - tolerance))
 
 
+@formula(
+    symbol="n_boxes",
+    expression="Max(0, ceiling((b + n*k - b_stock)/(l + k) - tolerance))",
+    unit="count",
+    inputs={"b": "m", "n": "count", "k": "m", "b_stock": "m", "l": "m", "tolerance": "count"},
+    clause=GEOMETRY,
+)
+def boards_by_boxes(*, b: float, n: float, k: float, b_stock: float, l: float, tolerance: float) -> float:  # noqa: E741  symbol of the formula
+    """Boards of length l that n boxes of the width b together take at least, side by side with a kerf k between them; b_stock is
+    what stock offcuts hold of their widths and kerfs.
+    """
+    return max(0.0, math.ceil((b + n * k - b_stock) / (l + k) - tolerance))
+
+
 @dataclass(frozen=True, slots=True)
 class BoundedWall:
-    """What the bounds are about: pieces of some faces, face by face, the board, and stock offcuts."""
+    """What the bounds are about: some faces and their pieces, the board, and stock offcuts."""
 
-    faces: Sequence[Sequence[CutPiece]]
+    boxed: Sequence[BoxedFace]
     size: BoardSize
     stock: Sequence[StockOffcut]
     pointer: str
+
+    @property
+    def faces(self) -> Sequence[Sequence[CutPiece]]:
+        """Pieces, face by face."""
+        return [one.pieces for one in self.boxed]
 
 
 def layout_bound(wall: BoundedWall, area_m2: float, system: System, trace: Trace) -> LayoutBound:
@@ -127,8 +151,36 @@ def layout_bound(wall: BoundedWall, area_m2: float, system: System, trace: Trace
         tolerance=guard,
     )
     bounds.append((by_width, "projected_width"))
+    bounds.append((_by_boxes(wall, system, length, guard, trace), "row_boxes"))
     best = max(count for count, _ in bounds)
     return LayoutBound(int(best), next(kind for count, kind in bounds if count == best))
+
+
+def _by_boxes(wall: BoundedWall, system: System, length: float, guard: float, trace: Trace) -> float:
+    """Boards for the boxes of the rows, on the line where they take most."""
+    kerf = wall.size.kerf
+
+    def taken(line: Line) -> tuple[float, Boxes, float]:
+        boxes, supply = boxes_of(wall.boxed, wall.size, line), _box_supply(wall, line)
+        return boxes.width + boxes.pieces * kerf - supply, boxes, supply
+
+    _, boxes, supply = max((taken(line) for line in LINES), key=lambda row: row[0])
+    return trace.call(
+        boards_by_boxes,
+        b=_measured("b", boxes.width, wall.pointer, trace),
+        n=trace.count("n", [("pieces in the rows at least", boxes.pieces, wall.pointer)]),
+        k=trace.given(system.board.kerf_mm * METRES_PER_MILLIMETRE, "/system/board/kerf_mm"),
+        b_stock=_measured("b_stock", supply, "/stock_offcuts", trace),
+        l=length,
+        tolerance=guard,
+    )
+
+
+def _box_supply(wall: BoundedWall, line: Line) -> float:
+    """Widths of stock offcuts that hold boxes on a line, each with a kerf more."""
+    high = wall.size.height if line != "middle" else wall.size.height / 2.0
+    held = (one for one in wall.stock if one.height >= high or (line != "middle" and getattr(one.edges, line)))
+    return sum((one.width + wall.size.kerf) * one.count for one in held)
 
 
 def _measured(symbol: str, length: float, pointer: str, trace: Trace) -> float:
