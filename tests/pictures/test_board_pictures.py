@@ -57,7 +57,7 @@ def wall_from(picture: str, **more: object) -> dict:
 
 def picture_of(elevation: dict, *, fasteners: bool = False) -> list[str]:
     """The layout of an elevation, line by line from the top."""
-    request = {"elevations": [elevation], "system": SYSTEM}
+    request = {"elevations": [elevation], "system": SYSTEM, "options": {"effort": "quick"}}
     pieces = lay(BoardLayoutRequest.model_validate(request)).result["pieces"]
     points = set()
     if fasteners:

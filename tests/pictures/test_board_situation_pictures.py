@@ -7,7 +7,9 @@ from storeyrod.fasteners.models import FastenerScheduleRequest
 
 
 def found(room, request_model, elevation):
-    answer = room(request_model.model_validate({"elevations": [elevation], "system": SYSTEM}))
+    answer = room(
+        request_model.model_validate({"elevations": [elevation], "system": SYSTEM, "options": {"effort": "quick"}})
+    )
     return {item["code"] for item in answer.findings if item["level"] != "info"}
 
 
@@ -100,6 +102,8 @@ BBxBBxBBxBxBbxbbxbxb
 BBBBBBBBBBBBbbbbbbbb
 BBBBBBBBBBBBbbbbbbbb
 """)
-    request = FastenerScheduleRequest.model_validate({"elevations": [wall], "system": SYSTEM})
+    request = FastenerScheduleRequest.model_validate(
+        {"elevations": [wall], "system": SYSTEM, "options": {"effort": "quick"}}
+    )
     places = [row["x_mm"] for row in fasten(request).result["positions"]]
     assert min(places) >= 123 + 50

@@ -19,11 +19,16 @@ EDGE_MM, SPACING_MM = 50.0, 100.0
 
 
 def answer(request: dict):
-    return calculate(FastenerScheduleRequest.model_validate(request))
+    return calculate(FastenerScheduleRequest.model_validate({"options": {"effort": "quick"}, **request}))
 
 
 def pieces_of(request: dict) -> dict[str, dict]:
-    return {piece["id"]: piece for piece in lay(BoardLayoutRequest.model_validate(request)).result["pieces"]}
+    return {
+        piece["id"]: piece
+        for piece in lay(BoardLayoutRequest.model_validate({"options": {"effort": "quick"}, **request})).result[
+            "pieces"
+        ]
+    }
 
 
 def by_piece(found) -> dict[str, list[dict]]:

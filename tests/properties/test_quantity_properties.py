@@ -58,7 +58,11 @@ def elevations(draw, name="a"):
 
 def quantities(*walls, perps="nominal", **system):
     merged = {**SYSTEM, **system}
-    request = {"elevations": list(walls), "system": merged, "options": {"detail": "summary", "perps": perps}}
+    request = {
+        "elevations": list(walls),
+        "system": merged,
+        "options": {"detail": "summary", "perps": perps, "effort": "quick"},
+    }
     return calculate(QuantitiesRequest.model_validate(request)).result
 
 

@@ -52,7 +52,7 @@ def item_of(piece: Piece, size: BoardSize, *, base: bool) -> Item:
     ``base`` says that its foot stands on the base trim and shall be a factory edge.
     """
     width = min(size.width, math.ceil(piece.width - _NOISE))
-    height = min(size.height, math.ceil(piece.height - _NOISE))
+    height = min(size.height, math.ceil(piece.lift + piece.height - _NOISE) - _foot(piece))
     needs = _needs(piece, size, width, height, base=base)
     return Item(width, height, needs, _phase(piece, size, height, needs), 1)
 
@@ -88,7 +88,12 @@ def _phase(piece: Piece, size: BoardSize, height: float, needs: Edges) -> float:
         return 0.0
     if needs.top:
         return (size.height - height) % size.rib_pitch
-    return _over_rib(piece.lift, size.rib_pitch)
+    return _over_rib(_foot(piece), size.rib_pitch)
+
+
+def _foot(piece: Piece) -> int:
+    """Height of a foot over that of its board, down to a whole tick, as its head is taken up to one."""
+    return math.floor(piece.lift + _NOISE)
 
 
 def _over_rib(height: float, pitch: float) -> float:

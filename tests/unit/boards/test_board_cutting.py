@@ -51,9 +51,16 @@ def test_square_sides_let_two_end_pieces_come_from_any_part_of_a_board() -> None
 
 
 def test_profiled_sides_give_one_left_and_one_right_end_from_a_board() -> None:
-    """Both rests of 500 mm need the left factory edge, so each takes a board; square ones share it."""
+    """Both rests of 500 mm need the left factory edge, so each takes a board; laid plain, so that no row starts with an offcut."""
     walls = [{**wall(1700, 600), "id": f"w{index}"} for index in range(2)]
-    assert needed(*walls, kerf_mm=0, side_edges="tongue") == 4
+    plain = {"effort": "quick"}
+    assert answer(*walls, options=plain, kerf_mm=0, side_edges="tongue").result["boards_needed_count"] == 4
+
+
+def test_a_row_that_starts_with_an_offcut_of_another_saves_a_board() -> None:
+    """500 at the left end of one run and 700 at the right end of the other make a board, each with its factory edge."""
+    walls = [{**wall(1700, 600), "id": f"w{index}"} for index in range(2)]
+    assert needed(*walls, kerf_mm=0, side_edges="tongue") == 3
 
 
 def test_a_wall_of_whole_boards_meets_its_bound() -> None:
