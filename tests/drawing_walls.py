@@ -1,12 +1,17 @@
 """Walls to draw, and their sheets, for the tests of the drawing room."""
 
+from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
+from storeyrod.drawings.board_map import board_map_sheet
+from storeyrod.drawings.cut_sheets import cut_pages, cut_sheet
 from storeyrod.drawings.display_list import Group, Polygon, Shapes, Sheet, Text, View
 from storeyrod.drawings.elevation import ElevationSubject, elevation_sheet
+from storeyrod.drawings.joints_sheet import joints_sheet
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_sheet
 from storeyrod.drawings.slips_sheet import SlipsSubject, slips_sheet
-from storeyrod.drawings.subjects import Kind, shown_by
+from storeyrod.drawings.subjects import Kind, Subject, shown_by
 from storeyrod.drawings.title_block import Particulars
 from storeyrod.take_off.models import TakeOffRequest
 
@@ -107,23 +112,37 @@ ALL_WALLS = WALLS | {"lined": lined_wall(), "block": block_gable()}
 
 
 def request_of(
-    *elevations: dict[str, Any], perps: str = "nominal", system: dict[str, Any] | None = None
+    *elevations: dict[str, Any], perps: str = "nominal", system: dict[str, Any] | None = None, **more: Any
 ) -> TakeOffRequest:
-    body = {"elevations": elevations, "system": SYSTEM | (system or {}), "options": {"perps": perps}}
+    body = {
+        "elevations": elevations,
+        "system": SYSTEM | (system or {}),
+        "options": {"perps": perps, "effort": "quick"},
+        **more,
+    }
     return TakeOffRequest.model_validate(body)
 
 
+def shown_of(kind: Kind, *elevations: dict[str, Any], **more: Any) -> Mapping[str, Subject]:
+    return _shown(kind, request_of(*elevations, **more).model_dump_json())
+
+
+@cache
+def _shown(kind: Kind, take_off: str) -> Mapping[str, Subject]:
+    """Subjects are laid once: they do not change."""
+    return shown_by(TakeOffRequest.model_validate_json(take_off), {kind})[kind].subjects
+
+
 def subject_of(elevation: dict[str, Any]) -> ElevationSubject:
-    return shown_by(request_of(elevation), {"elevation"})["elevation"].subjects[elevation["id"]]
+    return shown_of("elevation", elevation)[elevation["id"]]
 
 
 def set_out_of(elevation: dict[str, Any], *others: dict[str, Any], **more: Any) -> SettingOutSubject:
-    shown = shown_by(request_of(elevation, *others, **more), {"setting_out"})
-    return shown["setting_out"].subjects[elevation["id"]]
+    return shown_of("setting_out", elevation, *others, **more)[elevation["id"]]
 
 
 def slips_of(elevation: dict[str, Any], *others: dict[str, Any], **more: Any) -> SlipsSubject:
-    return shown_by(request_of(elevation, *others, **more), {"slips"})["slips"].subjects[elevation["id"]]
+    return shown_of("slips", elevation, *others, **more)[elevation["id"]]
 
 
 def particulars(project: str = "Test wall", subject: str = "Elevation") -> Particulars:
@@ -141,6 +160,21 @@ def sheet_of(
             return setting_out_sheet(set_out_of(elevation, **more), scale, "/sheets/0/scale", said, prefix)
         case "slips":
             return slips_sheet(slips_of(elevation, **more), scale, "/sheets/0/scale", said, prefix)
+        case "boards":
+            subject = shown_of(kind, elevation, **more)[elevation["id"]]
+            return board_map_sheet(subject, scale, "/sheets/0/scale", said, prefix)
+        case "joints":
+            subject = shown_of(kind, elevation, **more)[elevation["id"]]
+            return joints_sheet(subject, scale, "/sheets/0/scale", said, prefix)
+        case "cut_sheets":
+            (subject,) = shown_of(kind, elevation, **more).values()
+            first, *_ = cut_pages(subject, scale, "/sheets/0/scale")
+            return cut_sheet(first, said, prefix)
+
+
+def cut_sheets_of(*elevations: dict[str, Any], scale: int | None = None, **more: Any) -> list[Sheet]:
+    (subject,) = shown_of("cut_sheets", *elevations, **more).values()
+    return [cut_sheet(page, particulars(), "") for page in cut_pages(subject, scale, "/sheets/0/scale")]
 
 
 def groups_of(sheet: Sheet, role: str) -> list[tuple[View, Group]]:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final, NamedTuple
 
 from storeyrod.cutting.stock import Edges
-from storeyrod.drawings.display_list import Anchor, Box, Point, Polygon, Text, ring_area
+from storeyrod.drawings.display_list import Box, Point, Polygon, Text, ring_area
 from storeyrod.drawings.lettering import fits, number, width_of
 from storeyrod.drawings.line_styles import LETTERS_SMALL, LETTERS_SMALLEST
 
@@ -24,6 +24,7 @@ _LONG: Final = 30.0
 
 _NEAR: Final = 1e-3
 _LETTERS: Final = (LETTERS_SMALL, LETTERS_SMALLEST)
+_STEPS: Final = (1, 2, 3, 4, 6)
 _CLEAR: Final = 0.5
 """Clear space between an edge and its figure on paper, mm."""
 
@@ -104,11 +105,11 @@ def _sizes(polygon: Polygon, scale: float) -> Iterator[_Size]:
     curved = sum(map(len, polygon.rings)) > MOST_CORNERS
     for index, ring in enumerate(polygon.rings):
         edges = list(_edges(ring, hole=index > 0))
-        yield from _lengths(edges, polygon.box, _LONG if curved else 0.0, scale)
+        yield from _lengths(_distinct(edges) if index else edges, polygon.box, _LONG if curved else 0.0, scale)
         if index > 0:
-            yield _place(min(ring), polygon.box, scale, hole=True)
+            yield _place_of_hole(ring, polygon.box, scale)
         elif not curved:
-            yield from (_place(at, polygon.box, scale, hole=False) for at in _peaks(edges, polygon.box))
+            yield from (_place_of_peak(at, polygon.box, scale) for at in _peaks(edges, polygon.box))
 
 
 def _lengths(edges: Sequence[Segment], box: Box, least: float, scale: float) -> Iterator[_Size]:
@@ -140,9 +141,41 @@ def _peaks(edges: Sequence[Segment], box: Box) -> Iterator[Point]:
             yield here
 
 
-def _place(at: Point, box: Box, scale: float, *, hole: bool) -> _Size:
+def _distinct(edges: Sequence[Segment]) -> list[Segment]:
+    """Edges of a hole, of two alike only one."""
+    lengths = {(edge[0][0] == edge[1][0], round(math.dist(*edge), 3)): edge for edge in reversed(edges)}
+    return list(lengths.values())
+
+
+def _place_of_peak(at: Point, box: Box, scale: float) -> _Size:
     words = f"x {number(at[0] - box[0])}, y {number(at[1] - box[1])}"
-    return _Size(list(_around(at, words, scale, hole=hole)), None)
+    below = [
+        Text(point, words, letters, "middle", middle=True)
+        for letters in _LETTERS
+        for point in _steps(at, letters, -scale)
+    ]
+    return _Size(below, None)
+
+
+def _place_of_hole(ring: Sequence[Point], box: Box, scale: float) -> _Size:
+    """Its lower left corner, or its middle where it has many corners; below it or above it."""
+    left, bottom, right, top = Polygon((tuple(ring),)).box
+    middle = (left + right) / 2.0
+    x, y, name = (left, bottom, "corner") if len(ring) <= MOST_CORNERS else (middle, (bottom + top) / 2.0, "centre")
+    words = f"{name} x {number(x - box[0])}, y {number(y - box[1])}"
+    tried = [
+        Text(at, words, letters, "middle", middle=True)
+        for letters in _LETTERS
+        for foot, scaled in ((bottom, -scale), (top, scale))
+        for at in _steps((middle, foot), letters, scaled)
+    ]
+    return _Size(tried, None)
+
+
+def _steps(at: Point, letters: float, scale: float) -> list[Point]:
+    """Places of a figure above a point, or below it where the scale is negative."""
+    high = (letters / 2.0 + _CLEAR) * scale
+    return [(at[0], at[1] + high * step) for step in _STEPS]
 
 
 def _slopes(before: Point, here: Point, after: Point) -> bool:
@@ -159,16 +192,6 @@ def _beside(edge: Segment, words: str, letters: float, scale: float) -> Text:
         return Text((middle_x + inside, middle_y), words, letters, "middle", middle=True, turned=True)
     inside = away if end_x > x else -away
     return Text((middle_x, middle_y + inside), words, letters, "middle", middle=True)
-
-
-def _around(at: Point, words: str, scale: float, *, hole: bool) -> Iterator[Text]:
-    """A place below a peak, or left of and below the corner of a hole."""
-    for letters in _LETTERS:
-        high = (letters / 2.0 + _CLEAR) * scale
-        anchors: tuple[Anchor, ...] = ("end", "start", "middle") if hole else ("middle", "start", "end")
-        for step in (1, 2, 4, 6):
-            for anchor in anchors:
-                yield Text((at[0], at[1] - high * step), words, letters, anchor, middle=True)
 
 
 def _box(text: Text, scale: float) -> Box:

@@ -81,9 +81,21 @@ def is_clear(box: Box, points: Iterable[Point], margin: float) -> bool:
 
 
 def fits(box: Box, rings: Sequence[Sequence[Point]]) -> bool:
-    """Whether a box lies inside the rings: its corners and middles inside, and no corner of the rings in it."""
+    """Whether a box lies inside the rings: its corners and middles inside, and no edge of the rings through it."""
     left, bottom, right, top = box
     xs, ys = (left, (left + right) / 2.0, right), (bottom, (bottom + top) / 2.0, top)
-    if any(left < x < right and bottom < y < top for ring in rings for x, y in ring):
+    if any(_runs_through(box, a, b) for ring in rings for a, b in zip(ring, (*ring[1:], ring[0]), strict=True)):
         return False
     return all(is_inside((x, y), rings) for x in xs for y in ys)
+
+
+def _runs_through(box: Box, start: Point, end: Point) -> bool:
+    """Whether an edge passes through the inside of a box: the shares of it between each pair of sides overlap."""
+    first, last = 0.0, 1.0
+    for a, b, low, high in ((start[0], end[0], box[0], box[2]), (start[1], end[1], box[1], box[3])):
+        if max(a, b) <= low or min(a, b) >= high:
+            return False
+        if a != b:
+            enters, leaves = sorted(((low - a) / (b - a), (high - a) / (b - a)))
+            first, last = max(first, enters), min(last, leaves)
+    return first < last

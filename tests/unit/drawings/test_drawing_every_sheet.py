@@ -28,15 +28,29 @@ AROUND_THE_WALL = (
     "dimension-figures",
     "edge-names",
     "heading",
+    "bay-words",
     "joint-names",
     "legend-words",
     "level-names",
+    "pattern-words",
     "plumb-figures",
+    "rib-numbers",
+    "row-numbers",
     "scale-bar-figures",
     "title-block-words",
+    "way-up-words",
 )
 
-ON_THE_WALL = ("base-levels", "feature-names", "opening-names", "piece-ids", "slip-words")
+ON_THE_WALL = (
+    "base-levels",
+    "cut-numbers",
+    "feature-names",
+    "opening-names",
+    "piece-ids",
+    "rest-words",
+    "saw-figures",
+    "slip-words",
+)
 
 
 @every_sheet
@@ -123,10 +137,10 @@ def test_the_document_is_named_and_described_for_those_who_cannot_see_it(kind):
     title, description = root.find(f"{SVG}title"), root.find(f"{SVG}desc")
     assert root.get("role") == "img"
     assert root.get("aria-labelledby") == f"{title.get('id')} {description.get('id')}"
-    assert title.text == "Test wall: Elevation garden"
+    assert title.text.startswith("Test wall: ")
     assert "0123456789abcdef" * 4 in description.text
 
 
-@pytest.mark.parametrize("kind", KINDS)
-def test_each_movement_joint_is_drawn_on_every_kind_of_sheet(kind):
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind != "cut_sheets"])
+def test_each_movement_joint_is_drawn_on_every_sheet_of_an_elevation(kind):
     assert len(groups_of(sheet_of(ALL_WALLS["block"], kind=kind), "movement-joint")) == 1
