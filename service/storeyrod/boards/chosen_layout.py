@@ -8,9 +8,10 @@ from types import MappingProxyType
 from typing import Final
 
 from storeyrod.boards.board_cutting import BoardCutting, StockOffcut
-from storeyrod.boards.cutting_plan import cut_boards, quick_boards
+from storeyrod.boards.cutting_plan import cut_boards, least_boards, quick_boards
 from storeyrod.boards.layout import BoardLayout, lay_boards, limits_of
 from storeyrod.boards.offcut_pool import OffcutPool
+from storeyrod.boards.relaying import lacks, relaying_of
 from storeyrod.cutting.stock import Effort
 from storeyrod.geometry.ticks import ticks
 from storeyrod.movement_joints.placement import JointPlan
@@ -26,13 +27,16 @@ STIRRED_WORTH: Final = 0.8
 PIECES_LAID: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 2_500, "thorough": 40_000})
 """Pieces of all layouts that are tried beside those of ``WORTHS``: small walls are laid in many ways, large ones in few."""
 
-MOST_LAYOUTS: Final = 16
+MOST_LAYOUTS: Final = 8
 
 SHORTLISTED: Final = 4
-"""Layouts at most that are cut with all rules, beside the plain one, of those that a count without offcuts finds best."""
+"""Layouts at most that are counted with what pieces set free, beside the plain one, of those that a count without finds best."""
 
-IN_FULL: Final = 3
-"""With thorough effort so many of these are cut with all of it before one is chosen."""
+PIECES_LAID_ANEW: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 3_000, "thorough": 40_000})
+"""Pieces of the wall, counted once for each face that is laid anew."""
+
+MOST_TURNS: Final = 200
+"""Faces laid anew at most."""
 
 
 def chosen_boards(
@@ -55,42 +59,45 @@ def chosen_layout(wall: Wall, plans: Sequence[JointPlan], effort: Effort) -> Boa
     plain = lay_boards(wall, plans)
     if effort == "quick":
         return plain
-    least = cut_boards(plain, (), "quick").layout_bound.count
-    layouts, counts = [plain], [quick_boards(plain)]
-    if counts[0] == least:
+    least = least_boards(plain)
+    best = relaying_of(wall, plans, plain, least)
+    if best.count <= least:
         return plain
+    for layout in _shortlisted(wall, plans, effort, plain, least):
+        other = relaying_of(wall, plans, layout, least)
+        best = other if other.count < best.count else best
+    turns = min(MOST_TURNS, PIECES_LAID_ANEW[effort] // len(plain.pieces))
+    if turns < len(plain.faces):
+        return best.layout
+    return best.run(turns, least, lambda worth, stir: _pool(wall, worth, stir))
+
+
+def _shortlisted(
+    wall: Wall, plans: Sequence[JointPlan], effort: Effort, plain: BoardLayout, least: int
+) -> list[BoardLayout]:
+    """Layouts that follow the offcuts: those that a count without what pieces set free finds best."""
+    layouts: list[BoardLayout] = []
+    counts: list[int] = []
     for layout in _following(wall, plans, effort, len(plain.pieces)):
-        if lacks_of(layout) <= lacks_of(plain):
+        if lacks(layout.findings) <= lacks(plain.findings):
             layouts.append(layout)
             counts.append(quick_boards(layout))
-            if counts[-1] == least:
+            if counts[-1] <= least:
                 break
-    shortlisted = max(1, min(SHORTLISTED, PIECES_LAID[effort] // len(plain.pieces)))
-    best = sorted(range(1, len(layouts)), key=lambda number: (counts[number], number))[:shortlisted]
-    short = _ranked(layouts, [0, *best], "quick")
-    if effort == "thorough":
-        short = _ranked(layouts, short[:IN_FULL], effort)
-    return layouts[short[0]]
-
-
-def _ranked(layouts: Sequence[BoardLayout], numbers: Sequence[int], effort: Effort) -> list[int]:
-    """Numbers of layouts by the boards that they take, all rules of cutting kept; of two alike, the one tried first."""
-    if len(numbers) == 1:
-        return list(numbers)
-    counts = {number: cut_boards(layouts[number], (), effort).boards_count for number in numbers}
-    return sorted(numbers, key=lambda number: (counts[number], number))
+    most = max(1, min(SHORTLISTED, PIECES_LAID[effort] // len(plain.pieces)))
+    best = sorted(range(len(layouts)), key=lambda number: (counts[number], number))[:most]
+    return [layouts[number] for number in best]
 
 
 def _following(wall: Wall, plans: Sequence[JointPlan], effort: Effort, pieces: int) -> Iterator[BoardLayout]:
     """Layouts that follow the offcuts."""
-    board = wall.system.board
     stirred = min(MOST_LAYOUTS, PIECES_LAID[effort] // max(1, pieces))
     ways = [*((worth, 0) for worth in WORTHS), *((STIRRED_WORTH, number) for number in range(1, stirred + 1))]
     for worth, stir in ways:
-        pool = OffcutPool(limits_of(board), ticks(board.kerf_mm), board.side_edges != "square", worth, stir)
-        yield lay_boards(wall, plans, pool)
+        yield lay_boards(wall, plans, _pool(wall, worth, stir))
 
 
-def lacks_of(layout: BoardLayout) -> int:
-    """Pieces that some rule of the layout is not kept for."""
-    return sum(len(item["where"].get("pieces", [])) for item in layout.findings)
+def _pool(wall: Wall, worth: float, stir: int) -> OffcutPool:
+    """An empty pool."""
+    board = wall.system.board
+    return OffcutPool(limits_of(board), ticks(board.kerf_mm), board.side_edges != "square", worth, stir)

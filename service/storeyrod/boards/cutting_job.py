@@ -189,6 +189,14 @@ def quick_count(size: BoardSize, items: Iterable[Item]) -> int:
     return boards + cut(wanted, board, (), Saw(size.kerf, size.rib_pitch), "quick").bought
 
 
+def boards_for(size: BoardSize, pieces: Sequence[CutPiece], effort: Effort, aim: int) -> int:
+    """New boards for some pieces, with what they set free where ``aim`` is not reached without."""
+    job = _Job(size, pieces, ())
+    bought = len(job.whole) + _plan(job, {}, effort).bought
+    holes = job.holes(surely=True) if bought > aim else {}
+    return min(bought, len(job.whole) + _plan(job, holes, effort).bought) if holes else bought
+
+
 _Holes = Mapping[Blank, list[Hole]]
 
 

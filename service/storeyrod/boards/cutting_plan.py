@@ -41,11 +41,10 @@ def cut_boards(
     """Boards of a layout: pooled over all faces, with stock offcuts used first, and each face on its own from new boards."""
     system = layout.system
     size, worth = board_size(system.board), _worth(system)
-    faces = [_cut_pieces(face, size, worth, system) for face in layout.faces]
+    faces = [cut_pieces(face, system) for face in layout.faces]
     pieces = [piece for face in faces for piece in face]
     boxed = [_boxed(layout, face, own) for face, own in zip(layout.faces, faces, strict=True)]
-    wall = BoundedWall(boxed, size, stock_offcuts, "/elevations")
-    bound = layout_bound(wall, _area(layout.faces, trace), system, trace)
+    bound = _bound(layout, boxed, stock_offcuts, trace)
     apart: list[tuple[CutJob, LayoutBound]] = []
     if len(faces) != 1 or stock_offcuts:
         apart = [_apart(face, one, size, system, trace) for face, one in zip(layout.faces, boxed, strict=True)]
@@ -64,6 +63,19 @@ def cut_boards(
         _left(stock_offcuts, pooled.sawn),
         tuple(_findings(layout, faces, sawn.places, size)),
     )
+
+
+def least_boards(layout: BoardLayout) -> int:
+    """New boards that no layout can do without."""
+    boxed = [_boxed(layout, face, cut_pieces(face, layout.system)) for face in layout.faces]
+    return _bound(layout, boxed, (), SILENT).count
+
+
+def _bound(
+    layout: BoardLayout, boxed: Sequence[BoxedFace], stock_offcuts: Sequence[StockOffcut], trace: Trace
+) -> LayoutBound:
+    wall = BoundedWall(boxed, board_size(layout.system.board), stock_offcuts, "/elevations")
+    return layout_bound(wall, _area(layout.faces, trace), layout.system, trace)
 
 
 def quick_boards(layout: BoardLayout) -> int:
@@ -95,9 +107,16 @@ def _worth(system: System) -> Worth:
     return Worth(ticks(board.minimum_piece_mm), pitch, ticks(board.kerf_mm), pitch)
 
 
-def _cut_pieces(face: FaceBoards, size: BoardSize, worth: Worth, system: System) -> list[CutPiece]:
-    """Pieces of a face with what they ask of a board and what they set free; pieces of one shape are looked at once."""
-    free: dict[object, tuple[Released, ...]] = {}
+Freed = dict[object, tuple[Released, ...]]
+"""What pieces of each shape set free."""
+
+
+def cut_pieces(face: FaceBoards, system: System, known: Freed | None = None) -> list[CutPiece]:
+    """Pieces of a face with what they ask of a board and what they set free; pieces of one shape are looked at once, and those of
+    ``known`` shapes, which grow, not again.
+    """
+    size, worth = board_size(system.board), _worth(system)
+    free: Freed = known if known is not None else {}
     found = []
     for piece, base in zip(face.pieces, feet_on_base(face.face, face.pieces), strict=True):
         shape = (_rounded(piece), piece.lift) if piece.part.rings else ()

@@ -57,15 +57,20 @@ def lay_boards(wall: Wall, plans: Sequence[JointPlan], pool: OffcutPool | None =
     through = runs_through(wall)
     laid: dict[str, tuple[FaceBoards, list[Finding]]] = {}
     for face, plan in sorted(zip(wall.faces, plans, strict=True), key=lambda one: one[0].id):
-        grounds = grounds_of(face, plan.slots, through)
-        setting = _setting(wall, face, grounds, pool)
-        boards = _face_boards(wall, face, grounds, setting)
-        found = board_findings(boards.face, boards.pieces, boards.seam_lines, setting.corners, wall)
-        laid[face.id] = boards, found
+        laid[face.id] = lay_face(wall, grounds_of(face, plan.slots, through), face, pool)
     faces = [laid[face.id] for face in wall.faces]
     return BoardLayout(
         tuple(boards for boards, _ in faces), wall.system, tuple(item for _, found in faces for item in found)
     )
+
+
+def lay_face(
+    wall: Wall, grounds: tuple[Ground, Ground], face: Face, pool: OffcutPool | None
+) -> tuple[FaceBoards, list[Finding]]:
+    """Boards of one face, and what was found on it; faces share nothing but the pool."""
+    setting = _setting(wall, face, grounds, pool)
+    boards = _face_boards(wall, face, grounds, setting)
+    return boards, board_findings(face, boards.pieces, boards.seam_lines, setting.corners, wall)
 
 
 def limits_of(board: Board, *, stacked: bool = False) -> Limits:
