@@ -27,7 +27,7 @@ STIRRED_WORTH: Final = 0.8
 PIECES_LAID: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 2_500, "thorough": 40_000})
 """Pieces of all layouts that are tried beside those of ``WORTHS``: small walls are laid in many ways, large ones in few."""
 
-MOST_LAYOUTS: Final = 8
+MOST_LAYOUTS: Final = 6
 
 SHORTLISTED: Final = 4
 """Layouts at most that are counted with what pieces set free, beside the plain one, of those that a count without finds best."""
@@ -35,8 +35,12 @@ SHORTLISTED: Final = 4
 PIECES_LAID_ANEW: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 3_000, "thorough": 40_000})
 """Pieces of the wall, counted once for each face that is laid anew."""
 
-MOST_TURNS: Final = 200
+MOST_TURNS: Final = 24
 """Faces laid anew at most."""
+
+
+LEAST_ROUNDS: Final = 2
+"""Walls whose faces cannot all be laid anew so often are not laid so at all."""
 
 
 def chosen_boards(
@@ -67,7 +71,7 @@ def chosen_layout(wall: Wall, plans: Sequence[JointPlan], effort: Effort) -> Boa
         other = relaying_of(wall, plans, layout, least)
         best = other if other.count < best.count else best
     turns = min(MOST_TURNS, PIECES_LAID_ANEW[effort] // len(plain.pieces))
-    if turns < len(plain.faces):
+    if turns < LEAST_ROUNDS * len(plain.faces):
         return best.layout
     return best.run(turns, least, lambda worth, stir: _pool(wall, worth, stir))
 

@@ -140,12 +140,16 @@ def _apart(
 
 
 def _boxed(layout: BoardLayout, face: FaceBoards, pieces: Sequence[CutPiece]) -> BoxedFace:
-    """A face for its bound: what its seams keep clear of opening corners counts where they all do."""
-    broken = any(
-        item["code"] == _NEAR_A_CORNER and item["where"].get("elevation") == face.face.id for item in layout.findings
-    )
-    clear = 0.0 if broken else max(0.0, ticks(layout.system.board.seam_clear_of_corner_mm) - HAIRLINE)
-    return BoxedFace(face.face, pieces, opening_corners(face.face), clear)
+    """A face for its bound: what its seams keep clear of opening corners counts in rows where they all do."""
+    near = {
+        name
+        for item in layout.findings
+        if item["code"] == _NEAR_A_CORNER and item["where"].get("elevation") == face.face.id
+        for name in item["where"].get("pieces", [])
+    }
+    rows = {piece.row.number for piece in face.pieces if near and piece.id in near}
+    clear = max(0.0, ticks(layout.system.board.seam_clear_of_corner_mm) - HAIRLINE)
+    return BoxedFace(face.face, pieces, opening_corners(face.face), clear, rows)
 
 
 _NEAR_A_CORNER: Final = "joint-at-opening-corner"

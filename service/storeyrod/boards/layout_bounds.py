@@ -23,8 +23,8 @@ projected_width  Where the wall stands over the whole height of a row that is as
                under a rake may be cut from another height of the board, and only the upright lines count.
 
 row_boxes      What ``row_boxes`` finds: pieces are cut as boxes, so notches at openings take their width too, and a kerf goes
-               between neighbours. It holds for rows whose boards are whole but for the first and the last of a run; on faces
-               whose seams keep clear of opening corners, for all layouts that do.
+               between neighbours. It holds for rows whose boards are whole but for the first and the last of a run; in rows
+               whose seams keep clear of opening corners, for all layouts in which they do.
 
 Stock offcuts count as what they could give at best: their area, their lines, and their width where a factory edge or full height
 makes it count. What they can give is taken off what has to be bought.

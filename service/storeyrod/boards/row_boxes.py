@@ -11,7 +11,7 @@ seams allows for some gaps and not for others. The choice with most escapes give
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from itertools import pairwise
 from typing import Final, Literal, NamedTuple
 
@@ -30,12 +30,15 @@ _TICK: Final = 1.0
 
 
 class BoxedFace(NamedTuple):
-    """A face, its pieces, its opening corners as (height, place), and how far its seams keep clear of them, in ticks."""
+    """A face, its pieces, its opening corners as (height, place), how far its seams keep clear of them, in ticks, and numbers of
+    rows in which they do not.
+    """
 
     face: Face
     pieces: Sequence[CutPiece]
     corners: Sequence[tuple[float, float]]
     clearance: float
+    close_rows: Collection[int]
 
 
 class Boxes(NamedTuple):
@@ -62,18 +65,23 @@ def _widths(face: BoxedFace, size: BoardSize, line: Line, notch: float) -> Itera
     for pieces in rows.values():
         row = pieces[0].piece.row
         high = union(run for one in pieces for run in _columns(one, size, line, notch))
+        runs = union((one.piece.left, one.piece.right) for one in pieces)
+        if high == runs:
+            yield from (right - left for left, right in runs)
+            continue
         footed = union(run for one in pieces for run in _on_edge(one, line, _TICK))
         jambs = {x for y, x in face.corners if row.bottom <= y <= row.top}
-        for left, right in union((one.piece.left, one.piece.right) for one in pieces):
+        clearance = 0.0 if row.number in face.close_rows else face.clearance
+        for left, right in runs:
             run = _Run(left, right, clip(high, left, right), clip(footed, left, right))
-            yield max(0.0, right - left - _escaping(run, size.width, jambs, face.clearance))
+            yield max(0.0, right - left - _escaping(run, size.width, jambs, clearance))
 
 
 def _columns(one: CutPiece, size: BoardSize, line: Line, notch: float) -> list[Interval]:
     """Where a piece is so high that its box takes a place of its own."""
     row = one.piece.row
     found = _filled(one.piece, row.bottom, row.top) if row.top - row.bottom == size.height else []
-    if row.top - row.bottom <= notch:
+    if row.top - row.bottom <= notch or found == [(one.piece.left, one.piece.right)]:
         return found
     if line == "middle":
         low, high = row.bottom + notch + _TICK, row.top - notch - _TICK
