@@ -71,6 +71,8 @@ class Allowances(BaseModel):
     """Mortar lost in mixing and cleaning; a fraction of the need including cut waste, 0 to 1. Left out: 0.1."""
     sealant: Annotated[float | None, Field(ge=0.0, le=1.0)] = None
     """Sealant lost in nozzles and tooling; a fraction of the need including cut waste, 0 to 1. Left out: 0.1."""
+    backer_rod: Annotated[float | None, Field(ge=0.0, le=1.0)] = None
+    """Ends of backer rod and splices; a fraction of the need including cut waste, 0 to 1. Left out: 0.05."""
     base_trim: Annotated[float | None, Field(ge=0.0, le=1.0)] = None
     """Base trim spoilt in cutting; a fraction of the need including cut waste, 0 to 1. Left out: 0.05."""
 
@@ -109,6 +111,18 @@ class Assumption(BaseModel):
     """How well the default is known."""
     source: str
     """Where the default comes from."""
+
+
+class BackerRod(BaseModel):
+    """Foam rod that the sealant is pressed against."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['closed_cell', 'open_cell']
+    """Foam of the rod."""
+    diameter_mm: Annotated[float | None, Field(ge=1.0, le=150.0)] = None
+    """Diameter in movement joints; absent: by the oversize that its foam asks for."""
 
 
 class BaseRun(BaseModel):
@@ -152,6 +166,18 @@ class Bay(BaseModel):
     """Right end of the bay."""
     length_mm: float
     """Clear length of the bay."""
+    height_mm: float
+    """Height of the bay, from its lowest to its highest point."""
+    gross_area_m2: float
+    """Area of the bay, openings not deducted."""
+    largest_area_m2: float
+    """Largest area of the bay between level joints; without any, its whole area."""
+    ratio: float
+    """Longer to shorter side of the most slender part of the bay between level joints."""
+    governs: str
+    """The limit to which the bay comes nearest, or exceeds most."""
+    limit_fraction: float
+    """What the bay takes of that limit; over 1 exceeds it."""
 
 
 class BayPerpWidths(BaseModel):
@@ -198,9 +224,9 @@ class Board(BaseModel):
     flat_over_heads: bool | None = None
     """true: boards over heads come without ribs, so that soldiers and voussoirs lie flat. Left out: false."""
     bottom_edge: Literal['lap', 'tongue', 'square'] | None = None
-    """Lower factory edge; not used for a layout, which never turns a board. Left out: lap."""
+    """Lower factory edge: lap or tongue has to meet a board below, or the base trim, uncut. Left out: lap."""
     top_edge: Literal['lap', 'tongue', 'square'] | None = None
-    """Upper factory edge; not used for a layout, which never turns a board. Left out: tongue."""
+    """Upper factory edge: lap or tongue has to meet a board above uncut. Left out: tongue."""
     side_edges: Literal['lap', 'tongue', 'square'] | None = None
     """Both side edges. Left out: square."""
     mass_kg_per_m2: Annotated[float | None, Field(ge=0.1, le=200.0)] = None
@@ -211,6 +237,16 @@ class Board(BaseModel):
     """Least distance of seams in neighbouring rows. Left out: 200.0."""
     kerf_mm: Annotated[float | None, Field(ge=0.0, le=20.0)] = None
     """Width lost in a cut. Left out: 3.0."""
+    seams: Literal['staggered', 'stacked'] | None = None
+    """staggered: upright seams of neighbouring rows keep stagger_mm; stacked: they stand in line. Left out: staggered."""
+    minimum_arm_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """Least width or height of an arm of a piece that is cut round an opening. Left out: 100.0."""
+    seam_clear_of_corner_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """Least distance of an upright seam from the corner of an opening in its row. Left out: 150.0."""
+    base_row_cut: bool | None = None
+    """true: the base trim takes a cut edge, and the lowest row may be cut at its foot where that spares a low top row; false: pieces on it keep their lower factory edge. Left out: false."""
+    corner_strip_mm: Annotated[float | None, Field(ge=0.0, le=6000.0)] = None
+    """Width beside external corners, from the arris, in which pieces should be first cuts of whole boards; absent: not checked."""
 
 
 class BoardsRingPoint(BaseModel):
@@ -220,6 +256,27 @@ class BoardsRingPoint(BaseModel):
     """To the right."""
     y_mm: float
     """Upwards."""
+
+
+class BoardsSheet(BaseModel):
+    """One elevation as it is boarded: every piece with the board it is cut from, its size, its sawn edges and its row."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['boards']
+    """What the sheet shows."""
+    elevation: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of an elevation of the take-off."""
+    scale: Annotated[int | None, Field(ge=1, le=5000)] = None
+    """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:20."""
 
 
 class BondLap(BaseModel):
@@ -328,6 +385,35 @@ class ClauseView(BaseModel):
     """How well the clause is known."""
 
 
+class Coefficient(BaseModel):
+    """A row of the material asked for."""
+
+    key: str
+    """Name used by `movement.material`."""
+    name: str
+    """The material, in the document's words."""
+    material: str
+    """Material whose rows may be compared."""
+    expansion_um_per_m_k: float
+    """Coefficient of thermal expansion used: the upper end of a range."""
+    expansion_low_um_per_m_k: float
+    """Lower end of the document's range."""
+    expansion_high_um_per_m_k: float
+    """Upper end of the document's range."""
+    moisture_expansion_mm_per_m: float | None = None
+    """Growth by moisture."""
+    moisture_shrinkage_mm_per_m: float | None = None
+    """Shrinkage by drying."""
+    document: str
+    """Document that gives the values."""
+    number: str
+    """Where they stand in it."""
+    status: str
+    """How well they are known."""
+    used: bool
+    """Whether the answer rests on this row."""
+
+
 class ComparedFigure(BaseModel):
     """One printed figure beside ours."""
 
@@ -355,6 +441,27 @@ class ConcaveProfile(BaseModel):
     """Says which members apply."""
     sagitta_mm: Annotated[float, Field(ge=0.1, le=20.0)]
     """Depth of the hollow at its middle."""
+
+
+class ConventionWidth(BaseModel):
+    """Width by one of the two published conventions."""
+
+    convention: str
+    """factor: M / X + t; factor_plus_movement: M / X + M + t, as documents print them."""
+    used: bool
+    """Whether the request asks for this one."""
+    width_mm: float
+    """Width that the movement asks for, not rounded."""
+    width_rounded_mm: float
+    """That width up to whole millimetres, at least 6 mm."""
+    longest_bay_mm: float | None = None
+    """Longest bay that the width of the joints can serve; absent when no bay is too long."""
+    document: str
+    """Document of the convention."""
+    number: str
+    """Where it stands in it."""
+    status: str
+    """How well it is known."""
 
 
 class CoordinatingSize(BaseModel):
@@ -425,6 +532,18 @@ class CorrectionResult(BaseModel):
     """false: all corrections together are under 3 % and were left out."""
 
 
+class CutSheets(BaseModel):
+    """Every way in which boards and stock offcuts of the whole take-off are cut, many to a sheet. As many sheets are drawn as that takes, one below another; boards are pooled, so no elevation is named."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['cut_sheets']
+    """What the sheets show."""
+    scale: Annotated[int | None, Field(ge=1, le=5000)] = None
+    """Denominator of the scale; absent: the largest standard scale at which about eight boards stand on A3, such as 1:20."""
+
+
 class CutSize(BaseModel):
     """Pieces that are cut alike."""
 
@@ -434,8 +553,10 @@ class CutSize(BaseModel):
     """Width."""
     height_mm: float
     """Height."""
-    board_y_mm: float
-    """Height over the lower edge of the board at which it is cut."""
+    above_rib_mm: float
+    """Height of its foot over the rib line at or below it."""
+    factory_edges: list[str]
+    """Edges as the board left the factory; the others are cut, or may be."""
     count: int
     """Pieces of this size and shape."""
     pieces: list[str]
@@ -500,6 +621,25 @@ class DeclaredFasteners(BaseModel):
     """Fasteners per square metre."""
 
 
+class DepthByRule(BaseModel):
+    """Depth of sealant that one rule gives for the width of the joints."""
+
+    rule: str
+    """The rule in words."""
+    depth_least_mm: float
+    """Least depth."""
+    depth_most_mm: float
+    """Greatest depth."""
+    used: bool
+    """Whether the answer rests on this rule; on none where a depth was given."""
+    document: str
+    """Document of the rule."""
+    number: str
+    """Where it stands in it."""
+    status: str
+    """How well it is known."""
+
+
 class DocumentView(BaseModel):
     """A document that figures come from."""
 
@@ -555,9 +695,9 @@ class ElevationBoards(BaseModel):
     cut_count: int
     """Pieces that are cut from a board."""
     boards_needed_count: int
-    """Boards when this elevation is cut on its own."""
+    """New boards when this elevation is cut on its own, without stock offcuts and in a quick search."""
     boards_lower_bound_count: int
-    """Boards that no layout of this elevation can do without."""
+    """Boards that no layout of this elevation in these rows can do without."""
 
 
 class ElevationFasteners(BaseModel):
@@ -719,6 +859,10 @@ class GaugeCourse(BaseModel):
     """Head of the slip, where its bed joint starts."""
     marks: list[str]
     """Heads, sills, tops and feet that fall on the foot of the course."""
+    joint_below_mm: float | None = None
+    """Width of the level movement joint on which the course stands; absent on a bed."""
+    shift_mm: float | None = None
+    """By so much that joint is wider than a bed, and moves the courses beyond it."""
 
 
 class Joint(BaseModel):
@@ -755,6 +899,27 @@ class JointSegment(BaseModel):
     """Head of the sealed length."""
 
 
+class JointsSheet(BaseModel):
+    """One elevation with its movement joints: places, widths, reasons, and every bay against the limit that governs it."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['joints']
+    """What the sheet shows."""
+    elevation: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of an elevation of the take-off."""
+    scale: Annotated[int | None, Field(ge=1, le=5000)] = None
+    """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:100."""
+
+
 class LayerResult(BaseModel):
     """Resistance of one layer; of a bridged layer the parallel value that the lower limit uses."""
 
@@ -788,9 +953,18 @@ class LevelOffset(BaseModel):
     rip_mm: float | None = None
     """Height of the slip that is ripped to meet the level; absent on course and in a bed joint."""
     bed_mm: float | None = None
-    """Equal bed with which `course`, counted from the datum, stands at the level; absent on course, at course 0, and where ribs fix the pitch."""
+    """Equal bed with which `course`, counted from the datum, stands at the level; absent on course, at course 0, and where ribs fix the pitch. Level joints keep their width."""
     bed_within: bool | None = None
     """Whether that bed lies inside its limits."""
+
+
+class LevelSegment(BaseModel):
+    """A sealed length of a level joint between openings or ends."""
+
+    x_from_mm: float
+    """Left end of the sealed length."""
+    x_to_mm: float
+    """Right end of the sealed length."""
 
 
 class LoopChange(BaseModel):
@@ -903,31 +1077,33 @@ class Mortar(BaseModel):
     """Dry mortar needed for one cubic metre of filled joint. Left out: 1900.0."""
 
 
-class MovementJoint(BaseModel):
-    """Spacing and section of movement joints."""
+class MovementCapability(BaseModel):
+    """How much of the joint's width its sealant can follow; the two meanings of the percentage differ by a factor of two."""
 
     model_config = ConfigDict(
         extra='forbid',
     )
-    max_spacing_mm: Annotated[float | None, Field(ge=500.0, le=50000.0)] = None
-    """Longest bay. Left out: 6000.0."""
-    max_boards_count: Annotated[int | None, Field(ge=1, le=100)] = None
-    """Longest bay in boards. Left out: 5."""
-    width_mm: Annotated[float | None, Field(ge=1.0, le=60.0)] = None
-    """Width of the joint; absent: 1.3 mm for each metre of the longest bay, rounded up, at least 6 mm."""
-    snap_mm: Annotated[float | None, Field(ge=25.0, le=5000.0)] = None
-    """Grid of permitted positions; absent: half the slip module."""
-    clear_of_opening_mm: Annotated[float | None, Field(ge=0.0, le=2000.0)] = None
-    """Least distance of a joint from a jamb. Left out: 225.0."""
-    sealant_depth_mm: Annotated[float | None, Field(ge=1.0, le=60.0)] = None
-    """Depth of sealant; absent: half the width, at least 6 mm and at most 13 mm."""
+    value_percent: Annotated[float, Field(ge=5.0, le=200.0)]
+    """Movement capability, as declared."""
+    basis: Literal['total', 'plus_minus']
+    """Required, since declarations differ. total: closing and opening together are at most this share of the width. plus_minus: closing is at most this share of the width, and opening too."""
 
 
 class Offcut(BaseModel):
-    """A rectangle that is left of a board and large enough to keep."""
+    """A rectangle that cutting leaves, and where it goes. A part that is cut up later is listed with its parts."""
 
-    board: int
-    """Number of the board."""
+    id: str
+    """Board number, or stock id and number, and number in it, in the order of sawing."""
+    board: int | None = None
+    """Number of the board; absent for what comes from stock."""
+    stock_offcut: str | None = None
+    """Id of the stock offcut; absent for what comes from a new board."""
+    stock_number: int | None = None
+    """Which of the offcuts of that id, from 1."""
+    parent: str | None = None
+    """Offcut that it is cut out of; absent where that is the board itself."""
+    released_by: str | None = None
+    """Piece whose notch, hole or rake sets it free; absent for what lies beside pieces."""
     board_x_mm: float
     """Left end in the board."""
     board_y_mm: float
@@ -936,6 +1112,12 @@ class Offcut(BaseModel):
     """Width."""
     height_mm: float
     """Height."""
+    factory_edges: list[str]
+    """Edges as the board left the factory; the others are cut, or may be."""
+    destination: str
+    """pieces: pieces are cut from it; stock: left, at least minimum_piece_mm wide and one course high; waste: left and smaller."""
+    pieces: list[str] | None = None
+    """Pieces that are cut from it."""
 
 
 class OpeningStack(BaseModel):
@@ -964,7 +1146,7 @@ class Options(BaseModel):
     perps: Literal['nominal', 'equalised'] | None = None
     """nominal: perps as given, cuts where they fall; equalised: as it is to be built, with equal perps inside their limits, a closing bond where those do not come out, and the bond carried round the corners. Left out: nominal."""
     effort: Literal['quick', 'standard', 'thorough'] | None = None
-    """Work limit of searches; not used yet: no search of this version is bounded by it. Left out: standard."""
+    """How far the search for fewer boards goes. quick: a heuristic and bounds by area and by large pieces; standard: patterns by column generation, with a bound for any guillotine cutting; thorough: the same with more patterns and more tries at rounding. Limits are numbers of patterns, pricings and nodes, never time: equal requests get equal answers. Left out: standard."""
     strict: bool | None = None
     """true: any caution refuses the request. Left out: false."""
 
@@ -974,6 +1156,8 @@ class OrderLine(BaseModel):
 
     role: str
     """What is bought; corner_slip holds L slips of corners and of lined jambs."""
+    diameter_mm: float | None = None
+    """Diameter of a backer rod: each has its own line; absent for all else."""
     net: float
     """What the wall takes, in `unit`: by area or length, without cut waste."""
     cut_waste: float
@@ -985,7 +1169,7 @@ class OrderLine(BaseModel):
     order: float
     """Net, cut waste and allowance, in `unit`, not rounded."""
     unit: str
-    """count: boards, slips, fasteners, lengths of trim; l: litres; kg: kilograms."""
+    """count: boards, slips, fasteners, lengths of trim; l: litres; kg: kilograms; m: metres."""
     pack_size: float | None = None
     """Contents of a pack, in `unit`; absent when not known."""
     pack_unit: str | None = None
@@ -1031,6 +1215,8 @@ class Packs(BaseModel):
     """Mortar in a bag."""
     sealant_ml: Annotated[float | None, Field(ge=10.0, le=30000.0)] = None
     """Sealant in a cartridge or foil pack."""
+    backer_rod_m: Annotated[float | None, Field(ge=0.5, le=5000.0)] = None
+    """Backer rod in a roll, of each diameter."""
     base_trim_count: Annotated[int | None, Field(ge=1, le=1000)] = None
     """Lengths of base trim in a pack."""
 
@@ -1090,12 +1276,16 @@ class PlacedJoint(BaseModel):
     """Width of the joint."""
     existing: bool
     """Whether it repeats a joint of the structure."""
+    reason: str
+    """Why it stands here. existing: it repeats a joint of the structure; designer: joints_x_mm; height_change: the top of the wall steps; spacing: a perp that keeps bays within their limits; jamb: a declared jamb line that saves a joint."""
     segments: list[JointSegment]
     """Sealed lengths, bottom to top."""
     sealed_length_m: float
     """Length to seal, openings left out."""
     area_m2: float
     """Area of the joint in the finished face."""
+    trim_cuts_count: int
+    """Where it meets the outline: base trim at its foot, coping or verge at its head are cut there."""
 
 
 class PlacedPiece(BaseModel):
@@ -1119,16 +1309,49 @@ class PlacedPiece(BaseModel):
     """full: a whole board; cut: a smaller rectangle; shaped: with square notches or holes; raked: with a sloping or curved cut."""
     area_m2: float
     """Area."""
-    board: int
-    """Number of the board that it is, or is cut from."""
+    board: int | None = None
+    """Number of the board that it is, or is cut from; absent for one from stock."""
+    stock_offcut: str | None = None
+    """Stock offcut that it is cut from."""
+    stock_number: int | None = None
+    """Which of the offcuts of that id, from 1."""
     board_x_mm: float | None = None
-    """Left end in its board; absent for a whole board."""
+    """Left end in its board or stock offcut; absent for a whole board."""
     board_y_mm: float | None = None
-    """Foot in its board: equal to its place in the row."""
+    """Foot in its board or stock offcut."""
     ring: list[BoardsRingPoint] | None = None
     """Outline, anticlockwise; absent for a rectangle."""
     holes: list[list[BoardsRingPoint]] | None = None
     """Outlines of openings that lie wholly in the piece."""
+
+
+class PlacedStoreyJoint(BaseModel):
+    """A level movement joint on one elevation; it runs where wall stands below and above it."""
+
+    course: int
+    """Course that stands on the joint."""
+    level_mm: float
+    """Level of the storey, or of the joint in the structure, that it is for."""
+    existing: bool
+    """Whether it repeats a joint of the structure."""
+    moved_mm: float
+    """Its course line less that level, positive above it; 0 where the level lies between that line and where a wide joint moves it. For a joint of the structure, the middle of this one less its level."""
+    y_from_mm: float
+    """Foot of the joint: head of the slips under it."""
+    y_to_mm: float
+    """Head of the joint: foot of the slips on it."""
+    width_mm: float
+    """Width of the joint."""
+    shift_mm: float
+    """By so much it is wider than a bed, and moves the courses beyond it, seen from the datum."""
+    id: str
+    """Elevation and number from the lowest."""
+    segments: list[LevelSegment]
+    """Sealed lengths from left to right."""
+    sealed_length_m: float
+    """Length to seal, openings left out."""
+    area_m2: float
+    """Area of the joint in the finished face; where it crosses a vertical one, that one has it."""
 
 
 class PlaneSizes(BaseModel):
@@ -1280,6 +1503,33 @@ class ProblemView(Received):
     """What to do."""
 
 
+class ProfileLimit(BaseModel):
+    """One limit of a profile, and the place on the wall that comes nearest to it or exceeds it most."""
+
+    kind: str
+    """length in mm; boards as many lengths; area in m2; ratio of the longer to the shorter side; corner: distance to the first joint in mm; change_of_height: changes of height without a joint."""
+    kept: bool
+    """Whether every bay keeps it."""
+    value: float
+    """What was found there."""
+    limit: float
+    """What it is held against, closer where a parapet asks for it."""
+    unit: str
+    """Unit code of value and limit."""
+    elevation: str
+    """Name of the elevation."""
+    x_from_mm: float
+    """Left end of the place."""
+    x_to_mm: float
+    """Right end of the place."""
+    document: str
+    """Document that sets the limit."""
+    number: str
+    """Where it stands in the document; empty without one."""
+    status: str
+    """How well it is known."""
+
+
 class RectangleFeature(BaseModel):
     """A rectangle of the face that something else than slips covers, from its lower left corner."""
 
@@ -1378,6 +1628,21 @@ class RevealSide(BaseModel):
     """Thickness of the lining; it narrows an opening given in the substrate plane. Left out: 0.0."""
 
 
+class RodRow(BaseModel):
+    """Rod behind sealant."""
+
+    kind: str
+    """Foam of the rod."""
+    diameter_mm: float
+    """Diameter given, or the least in whole millimetres that the foam asks for."""
+    diameter_least_mm: float
+    """Least diameter for the width of the joint."""
+    diameter_most_mm: float
+    """Greatest diameter for the width of the joint."""
+    length_m: float
+    """Length of rod, without allowance: as much as is sealed."""
+
+
 class RunSetOut(BaseModel):
     """A run between two plumb lines: ends, jambs or movement joints."""
 
@@ -1397,11 +1662,20 @@ class RunSetOut(BaseModel):
     """Best first. Of a pier the first, carried_through, is what the perps of its bay leave in it; then how it would come out by itself, best first."""
 
 
+class SealantDeclaration(BaseModel):
+    """What the supplier declares of the sealant."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    movement_capability: MovementCapability
+
+
 class SealantRun(BaseModel):
     """Sealant of one section in one kind of place."""
 
     place: str
-    """movement_joint; edge: an abutment or a movement joint at the end of a face; frame: round openings."""
+    """movement_joint: plumb; storey_joint: level; edge: an abutment or a movement joint at the end of a face; frame: round openings."""
     length_m: float
     """Length to seal."""
     width_mm: float
@@ -1416,6 +1690,18 @@ class SealantRun(BaseModel):
     """Length sealed from one pack, without allowance; absent when packs has no size."""
     volume_l: float
     """Sealant, without allowance."""
+    backer_rod: RodRow
+
+
+class SearchWork(BaseModel):
+    """What the search for a cutting has done; limits of options.effort are counts of these, never a time."""
+
+    columns: int
+    """Patterns weighed by the linear programme."""
+    pricings: int
+    """Searches for a better pattern."""
+    nodes: int
+    """Nodes of the search for whole numbers of patterns."""
 
 
 class SelfTest(BaseModel):
@@ -1484,6 +1770,49 @@ class SettingOutSheet(BaseModel):
     """Name of an elevation of the take-off."""
     scale: Annotated[int | None, Field(ge=1, le=5000)] = None
     """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:50."""
+
+
+class SheetCut(BaseModel):
+    """One straight cut through the part in which it lies, from edge to edge."""
+
+    direction: str
+    """Which way the saw runs."""
+    at_mm: float
+    """Near side of the kerf: from the left for upright cuts, from the foot for level ones."""
+    from_mm: float
+    """Where the cut begins along the other way."""
+    to_mm: float
+    """Where it ends."""
+
+
+class SheetPlace(BaseModel):
+    """Place of a piece on a cut sheet, by its box."""
+
+    board_x_mm: float
+    """Left end in the board."""
+    board_y_mm: float
+    """Foot in the board."""
+    width_mm: float
+    """Width."""
+    height_mm: float
+    """Height."""
+    pieces: list[str]
+    """Pieces that are cut here, one for each board, in the order of the boards."""
+
+
+class SheetRest(BaseModel):
+    """What is left on a cut sheet."""
+
+    board_x_mm: float
+    """Left end in the board."""
+    board_y_mm: float
+    """Foot in the board."""
+    width_mm: float
+    """Width."""
+    height_mm: float
+    """Height."""
+    factory_edges: list[str]
+    """Edges as the board left the factory; the others are cut, or may be."""
 
 
 class Site(BaseModel):
@@ -1712,6 +2041,31 @@ class StepInput(BaseModel):
     """Name of the step that gave it, or JSON Pointer into the request with its defaults."""
 
 
+class StockOffcut(BaseModel):
+    """Offcuts of one size at hand from other work; they are used where that saves boards."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    id: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of the offcut; no other has it."""
+    width_mm: Annotated[float, Field(ge=1.0, le=6000.0)]
+    """Width: at most the board's cover length."""
+    height_mm: Annotated[float, Field(ge=1.0, le=3000.0)]
+    """Height: at most the board's cover height."""
+    factory_edges: Annotated[list[str] | None, Field(max_length=4)] = None
+    """Edges as the board left the factory. One without its lower edge stands with its foot on a rib line."""
+    count: Annotated[int | None, Field(ge=1, le=1000)] = None
+    """How many of this size there are. Left out: 1."""
+
+
 class Storey(BaseModel):
     """From one storey level to the next."""
 
@@ -1725,6 +2079,29 @@ class Storey(BaseModel):
     """Whether that is a whole number."""
     repeats: bool
     """Whether a layout of this storey fits the next one: whole repeats of the bond's courses."""
+
+
+class StoreyJointTotal(BaseModel):
+    """A level movement joint with what is sealed of it on all elevations."""
+
+    course: int
+    """Course that stands on the joint."""
+    level_mm: float
+    """Level of the storey, or of the joint in the structure, that it is for."""
+    existing: bool
+    """Whether it repeats a joint of the structure."""
+    moved_mm: float
+    """Its course line less that level, positive above it; 0 where the level lies between that line and where a wide joint moves it. For a joint of the structure, the middle of this one less its level."""
+    y_from_mm: float
+    """Foot of the joint: head of the slips under it."""
+    y_to_mm: float
+    """Head of the joint: foot of the slips on it."""
+    width_mm: float
+    """Width of the joint."""
+    shift_mm: float
+    """By so much it is wider than a bed, and moves the courses beyond it, seen from the datum."""
+    sealed_length_m: float
+    """Length to seal on all elevations, openings left out."""
 
 
 class Surfaces(BaseModel):
@@ -1863,6 +2240,17 @@ class UnitRates(BaseModel):
     """All units on the face."""
 
 
+class UsedStock(BaseModel):
+    """Stock offcuts of one id."""
+
+    id: str
+    """Id of the request."""
+    used_count: int
+    """Offcuts that pieces are cut from."""
+    left_count: int
+    """Offcuts that stay in stock as they are."""
+
+
 class VoussoirPiece(BaseModel):
     """One voussoir where it stands in the wall."""
 
@@ -1938,12 +2326,37 @@ class Where(BaseModel):
     """Name of the elevation."""
     opening: str | None = None
     """Name of the opening."""
+    openings: list[str] | None = None
+    """Names of the openings concerned."""
     x_mm: float | None = None
-    """To the right, seen from outside."""
+    """To the right, seen from outside; the left end where x_to_mm stands beside it."""
+    x_to_mm: float | None = None
+    """Right end of what is meant."""
     y_mm: float | None = None
     """Upwards from the datum."""
     pieces: list[str] | None = None
     """Names of the pieces concerned."""
+
+
+class WidthWorking(BaseModel):
+    """Movement of the joints of a face, and the width that it asks for."""
+
+    bay_mm: float
+    """Length that moves into a joint: half of the bay on each side, so at most the longest bay."""
+    closing_mm: float
+    """Greatest closing: heating, growth by moisture, drift."""
+    opening_mm: float
+    """Greatest opening: cooling, shrinkage, drift."""
+    total_mm: float
+    """Movement from widest to narrowest: less than both together where the range may come either way."""
+    governing: str
+    """total with that basis of the capability, or else the larger of closing and opening."""
+    governing_mm: float
+    """Movement that the width must serve."""
+    widths: list[ConventionWidth]
+    """By both conventions."""
+    coefficients: list[Coefficient] | None = None
+    """With `material`: what documents say of it, which disagree."""
 
 
 class Work(BaseModel):
@@ -2029,31 +2442,6 @@ class BaySetOut(BaseModel):
     """The two courses at the middle of a board's height; common practice, no source."""
     marks: list[PerpMark]
     """Plumb lines: every fourth perp, jambs and ends."""
-
-
-class BoardLayoutResult(BaseModel):
-    """Boards of all elevations, cut together."""
-
-    boards_needed_count: int
-    """Boards of this layout, offcuts used over all elevations."""
-    boards_lower_bound_count: int
-    """Boards that no layout can do without, by area; not the least for this list of pieces."""
-    full_count: int
-    """Whole boards."""
-    cut_count: int
-    """Pieces that are cut from a board."""
-    piece_area_m2: float
-    """Area of all pieces."""
-    waste_area_m2: float
-    """Area of the boards needed less the pieces: kerfs, offcuts and waste."""
-    elevations: list[ElevationBoards]
-    """In the order of the request."""
-    cut_list: list[CutSize]
-    """Pieces to cut, largest first."""
-    offcuts: list[Offcut]
-    """What is left of boards, at least minimum_piece_mm wide and one course high."""
-    pieces: list[PlacedPiece] | None = None
-    """Absent with options.detail summary."""
 
 
 class BondLoop(BaseModel):
@@ -2177,6 +2565,29 @@ class CutRow(BaseModel):
     """Corners from the lower left of the bounding box, where neither size nor one rake tells the shape."""
 
 
+class CutSheet(BaseModel):
+    """Boards that are cut alike: this way up, never turned."""
+
+    number: int
+    """Number of the sheet, from 1."""
+    stock_offcut: str | None = None
+    """Id of the stock offcut; absent for what comes from a new board."""
+    width_mm: float
+    """Width of the board or offcut."""
+    height_mm: float
+    """Height of the board or offcut."""
+    count: int
+    """How many are cut so."""
+    boards: list[int]
+    """Their numbers."""
+    cuts: list[SheetCut]
+    """Cuts in the order of sawing; notches are sawn after them."""
+    places: list[SheetPlace]
+    """Pieces."""
+    rests: list[SheetRest]
+    """What is left."""
+
+
 class DatumCandidate(BaseModel):
     """A level for the foot of course 0, and what it does to every level of the wall. Levels a course apart are one."""
 
@@ -2252,33 +2663,6 @@ class ElevationBase(BaseModel):
     """Net area over that base; absent when the drawn foot needs no change."""
 
 
-class ElevationJoints(BaseModel):
-    """Joints of one elevation."""
-
-    elevation: str
-    """Name of the elevation."""
-    joints: list[PlacedJoint]
-    """From left to right."""
-    bays: list[Bay]
-    """From left to right."""
-    joints_lower_bound_count: int
-    """Least joints that the longest permitted bay asks for."""
-    longest_bay_limit_mm: float
-    """Longest permitted bay."""
-    sealed_length_m: float
-    """Length of all joints to seal."""
-    joint_area_m2: float
-    """Area of all joints in the finished face."""
-    sealant_width_mm: float
-    """Width of its joints."""
-    sealant_depth_mm: float
-    """Depth of sealant at that width."""
-    sealant_l: float
-    """Sealant in its joints, without allowance."""
-    withheld: bool | None = None
-    """true: no legal position was found for a joint that is needed."""
-
-
 class ElevationSetOut(BaseModel):
     """Perps of one elevation."""
 
@@ -2348,17 +2732,90 @@ class Findings(Received):
     """Problems that stand in place of an answer."""
 
 
-class MovementJointsResult(BaseModel):
-    """Joints per elevation and in total."""
+class JointSeal(BaseModel):
+    """Section of the seal of a face's joints."""
 
-    elevations: list[ElevationJoints]
-    """In the order of the request."""
-    joints_count: int
-    """Joints of all elevations."""
-    sealed_length_m: float
-    """Length of all joints to seal."""
-    sealant_l: float
-    """Sealant in the joints, without allowance."""
+    section: str
+    """What the litres are reckoned by; a rectangle too where the rod is no wider than the joint."""
+    section_mm2: float
+    """Section of the sealant."""
+    volume_ml_per_m: float
+    """Sealant in a metre of joint."""
+    backer_rod: RodRow
+    depths: list[DepthByRule]
+    """What published rules give for this width: they disagree."""
+
+
+class Movement(BaseModel):
+    """Movement that joints must take: temperature of the face, moisture, drift of the structure, tolerance of making."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperature_min_deg_c: Annotated[float, Field(ge=-60.0, le=120.0)]
+    """Lowest temperature of the face."""
+    temperature_max_deg_c: Annotated[float, Field(ge=-60.0, le=120.0)]
+    """Highest temperature of the face."""
+    installation_temperature_deg_c: Annotated[
+        float | None, Field(ge=-60.0, le=120.0)
+    ] = None
+    """Temperature of the face when joints are sealed; absent: it may be either end of the range, so the whole range may come in one direction."""
+    expansion_um_per_m_k: Annotated[float | None, Field(ge=0.0, le=100.0)] = None
+    """Coefficient of thermal expansion: 6 stands for 6e-6/K; or else give material."""
+    material: Literal['clay_brick_note', 'clay_design_exercises', 'clay_handbook', 'clay_textbook', 'clay_digest', 'clay_eurocode', 'clay_annex', 'calcium_silicate_digest', 'calcium_silicate_eurocode', 'calcium_silicate_annex', 'dense_concrete_handbook', 'dense_concrete_masonry_page', 'dense_concrete_digest', 'dense_concrete_eurocode', 'dense_concrete_annex', 'lightweight_concrete_digest', 'lightweight_concrete_eurocode', 'lightweight_concrete_annex', 'aerated_concrete_digest', 'aerated_concrete_eurocode', 'aerated_concrete_annex', 'granite_digest', 'limestone_digest', 'sandstone_digest', 'slate_digest', 'marble_digest', 'stone_annex', 'mortar_digest', 'rendered_insulation_handbook'] | None = (
+        None
+    )
+    """Row of the table of movement coefficients; or else give expansion_um_per_m_k."""
+    moisture_expansion_mm_per_m: Annotated[float | None, Field(ge=0.0, le=5.0)] = None
+    """Growth by moisture, which only closes joints; absent: of the material's row, or none."""
+    moisture_shrinkage_mm_per_m: Annotated[float | None, Field(ge=0.0, le=5.0)] = None
+    """Shrinkage by drying, which only opens joints; absent: of the material's row, or none."""
+    drift_mm: Annotated[float | None, Field(ge=0.0, le=50.0)] = None
+    """Movement of the structure at a joint, taken as closing and as opening. Left out: 0.0."""
+    tolerance_mm: Annotated[float | None, Field(ge=0.0, le=30.0)] = None
+    """Width that making the joint may lose, added to what movement needs. Left out: 0.0."""
+    convention: Literal['factor', 'factor_plus_movement'] | None = None
+    """Convention that gives the width; both are answered. factor: movement over capability. factor_plus_movement: that and the movement itself. Left out: factor."""
+    sealant: SealantDeclaration
+
+
+class MovementJoint(BaseModel):
+    """Spacing and section of movement joints."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    profile: Literal['common_practice', 'adhered_thin_brick', 'adhered_tiling', 'full_thickness_uk', 'en_1996_2', 'clay_brick_us'] | None = (
+        None
+    )
+    """Document or practice whose spacing is kept; what the others ask is shown beside it. Left out: common_practice."""
+    max_spacing_mm: Annotated[float | None, Field(ge=500.0, le=50000.0)] = None
+    """Longest bay; absent: that of the profile."""
+    max_boards_count: Annotated[int | None, Field(ge=1, le=100)] = None
+    """Longest bay in boards; absent: that of the profile, where it has one."""
+    max_area_m2: Annotated[float | None, Field(ge=0.5, le=10000.0)] = None
+    """Largest area between movement joints, openings not deducted; absent: that of the profile, where it has one."""
+    max_ratio: Annotated[float | None, Field(ge=1.0, le=100.0)] = None
+    """Longer to shorter side of the area between movement joints; absent: that of the profile, where it has one."""
+    change_of_height_mm: Annotated[float | None, Field(ge=1.0, le=50000.0)] = None
+    """Least step in the top of an elevation that is a change of height. Left out: 600.0."""
+    width_mm: Annotated[float | None, Field(ge=1.0, le=60.0)] = None
+    """Width of the joint; absent: what movement asks for, or else 1.3 mm for each metre of the longest bay; up to whole millimetres and at least 6 mm."""
+    movement: Movement | None = None
+    """What moves; without it nothing of it is looked at."""
+    snap_mm: Annotated[float | None, Field(ge=25.0, le=5000.0)] = None
+    """Grid of permitted positions; absent: half the slip module."""
+    clear_of_opening_mm: Annotated[float | None, Field(ge=0.0, le=2000.0)] = None
+    """Least distance of a joint from a jamb. Left out: 225.0."""
+    at_storeys: bool | None = None
+    """Whether level joints run round the building in the bed joints nearest to the storey_levels_mm of its elevations, where a board at least stands below and a course above. Left out: false."""
+    storey_width_mm: Annotated[float | None, Field(ge=1.0, le=60.0)] = None
+    """Width of level joints; absent: that of a bed. A wider one moves the courses beyond it, seen from the datum."""
+    sealant_depth_mm: Annotated[float | None, Field(ge=1.0, le=60.0)] = None
+    """Depth of sealant; absent: half the width, at least 6 mm and at most 13 mm."""
+    sealant_section: Literal['rectangle', 'over_round_rod'] | None = None
+    """What litres are reckoned by. rectangle: width by depth. over_round_rod: the depth stands at the middle of the joint, and the hollows beside the round rod are filled too. Left out: rectangle."""
+    backer_rod: BackerRod | None = None
 
 
 class OpeningPlanes(BaseModel):
@@ -2372,6 +2829,29 @@ class OpeningPlanes(BaseModel):
     """Nearest whole number of half modules of the width, in modules."""
     off_module_mm: float
     """Finished width less that many modules and a joint (CO+)."""
+
+
+class ProfileCheck(BaseModel):
+    """The joints as placed, held against one named spacing as its document has it, whatever the request changed of it."""
+
+    profile: str
+    """Name of the spacing, as movement_joint.profile takes it."""
+    title: str
+    """What it is."""
+    document: str
+    """Document that it is from."""
+    status: str
+    """How well the document is known."""
+    applies: bool
+    """false: written for masonry of full thickness, shown so that nobody borrows it for slips."""
+    chosen: bool
+    """Whether the request keeps this one."""
+    kept: bool
+    """Whether the joints keep all limits listed."""
+    limits: list[ProfileLimit]
+    """Its limits."""
+    also_asks: str | None = None
+    """What it asks beside them, and was not looked at."""
 
 
 class Project(BaseModel):
@@ -2550,19 +3030,91 @@ class ArchOpening(BaseModel):
     """Ring of slips over the arch; absent: courses are cut to the arch."""
 
 
-class BoardLayoutAnswer(Received):
-    """Answer of computeBoardLayout."""
+class BoardLayoutResult(BaseModel):
+    """Boards of all elevations, cut together."""
 
-    calculation: Calculation
-    result: BoardLayoutResult
-    findings: list[Finding]
-    """Remarks on this answer; none is a promise that nothing else is wrong."""
-    assumptions: list[Assumption]
-    """Defaults that this answer relies on."""
-    not_checked: list[str]
-    """What was not checked."""
-    trace: list[Step] | None = None
-    """The working of every figure, when options.trace is steps."""
+    boards_lower_bound: str
+    """What boards_lower_bound_count rests on. area: pieces and the board; course_strips: level lines through the wall at one height over the ribs; projected_width: wall that takes the whole height of a board or needs a factory edge; row_boxes: boxes of the pieces in rows that are whole boards but for their ends, seams clear of opening corners wherever the layout keeps that rule, with kerfs."""
+    gap_count: int
+    """Boards needed less boards_lower_bound_count."""
+    gap_fraction: float
+    """That gap as a share of boards_lower_bound_count; 0 without boards."""
+    cutting_lower_bound_count: int
+    """Boards that no cutting of this list of pieces, boxes cut edge to edge, can do without."""
+    cutting_lower_bound: str
+    """What cutting_lower_bound_count rests on. area: boxes of the pieces; large_pieces: pieces of which no board holds two; *_lp: a linear programme of patterns; any_layout: the bound for any layout holds for this one too."""
+    cutting_gap_count: int
+    """Boards needed less cutting_lower_bound_count."""
+    two_stage_bound_count: int | None = None
+    """Bound of cutting in two stages only, strips and then pieces from them; further stages may need fewer."""
+    bound_status: str
+    """proved: no cutting of this list of pieces takes fewer boards; work_limited: the search stopped at its limit."""
+    work: SearchWork
+    boards_needed_count: int
+    """New boards of this layout, offcuts used over all elevations."""
+    boards_lower_bound_count: int
+    """Boards that no layout in these rows can do without, wherever its seams stand; not the least for this list of pieces."""
+    full_count: int
+    """Whole boards."""
+    cut_count: int
+    """Pieces that are cut from a board."""
+    piece_area_m2: float
+    """Area of all pieces."""
+    waste_area_m2: float
+    """Area of the boards needed and of the stock used, less the pieces: kerfs, offcuts and waste."""
+    kept_area_m2: float
+    """What of that is left in offcuts for stock."""
+    elevations: list[ElevationBoards]
+    """In the order of the request."""
+    cut_list: list[CutSize]
+    """Pieces to cut, largest first."""
+    offcuts: list[Offcut]
+    """What cuts leave and where it goes; with options.detail summary only what is left for stock."""
+    stock_offcuts: list[UsedStock] | None = None
+    """Use of the stock offcuts; absent when the request has none."""
+    cut_sheets: list[CutSheet] | None = None
+    """How boards are cut; absent with options.detail summary."""
+    pieces: list[PlacedPiece] | None = None
+    """Absent with options.detail summary."""
+
+
+class ElevationJoints(BaseModel):
+    """Joints of one elevation."""
+
+    elevation: str
+    """Name of the elevation."""
+    joints: list[PlacedJoint]
+    """From left to right."""
+    bays: list[Bay]
+    """From left to right."""
+    joints_lower_bound_count: int
+    """Least joints that the longest permitted bay asks for."""
+    longest_bay_limit_mm: float
+    """Longest permitted bay."""
+    sealed_length_m: float
+    """Length of all its vertical joints to seal."""
+    joint_area_m2: float
+    """Area of its vertical joints in the finished face."""
+    sealant_width_mm: float
+    """Width of its joints."""
+    sealant_depth_mm: float
+    """Depth of sealant at that width."""
+    sealant_l: float
+    """Sealant in its vertical joints, without allowance."""
+    seal: JointSeal | None = None
+    """What fills its joints; absent where it has none."""
+    width_working: WidthWorking | None = None
+    """Width by movement; absent without joints, or without `movement`."""
+    storey_joints: list[PlacedStoreyJoint]
+    """Level joints from the lowest."""
+    storey_sealed_length_m: float
+    """Length of its level joints to seal."""
+    storey_sealant_l: float
+    """Sealant in its level joints, without allowance."""
+    storey_seal: JointSeal | None = None
+    """What fills its level joints; absent where it has none."""
+    withheld: bool | None = None
+    """true: no legal position was found for a joint that is needed."""
 
 
 class ElevationQuantities(BaseModel):
@@ -2669,19 +3221,27 @@ class FinishedFace(BaseModel):
     """In the order of the request."""
 
 
-class MovementJointsAnswer(Received):
-    """Answer of planMovementJoints."""
+class MovementJointsResult(BaseModel):
+    """Joints per elevation and in total."""
 
-    calculation: Calculation
-    result: MovementJointsResult
-    findings: list[Finding]
-    """Remarks on this answer; none is a promise that nothing else is wrong."""
-    assumptions: list[Assumption]
-    """Defaults that this answer relies on."""
-    not_checked: list[str]
-    """What was not checked."""
-    trace: list[Step] | None = None
-    """The working of every figure, when options.trace is steps."""
+    elevations: list[ElevationJoints]
+    """In the order of the request."""
+    joints_count: int
+    """Joints of all elevations."""
+    trim_cuts_count: int
+    """Cuts in base trims, copings and verges at all vertical joints."""
+    profiles: list[ProfileCheck]
+    """The vertical joints held against every named spacing, one by one."""
+    sealed_length_m: float
+    """Length of all vertical joints to seal."""
+    sealant_l: float
+    """Sealant in the vertical joints, without allowance."""
+    storey_joints: list[StoreyJointTotal]
+    """Level joints round the building, from the lowest."""
+    storey_sealed_length_m: float
+    """Length of all level joints to seal."""
+    storey_sealant_l: float
+    """Sealant in the level joints, without allowance."""
 
 
 class QuantitiesResult(BaseModel):
@@ -2829,6 +3389,21 @@ class TakeOffResult(BaseModel):
     """As surveyed; absent when the request has no survey."""
 
 
+class BoardLayoutAnswer(Received):
+    """Answer of computeBoardLayout."""
+
+    calculation: Calculation
+    result: BoardLayoutResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
+
+
 class Elevation(BaseModel):
     """One face of a building, given by its outline, for a plain rectangle by width and height, or as a mirror image."""
 
@@ -2884,14 +3459,24 @@ class Elevation(BaseModel):
     base: Base | None = None
     existing_joints_x_mm: Annotated[list[float] | None, Field(max_length=500)] = None
     """Movement joints of the structure behind; always repeated."""
+    existing_joints_y_mm: Annotated[list[float] | None, Field(max_length=200)] = None
+    """Level movement joints of the structure behind; each must lie behind a bed joint and is repeated there, round the building."""
+    joints_x_mm: Annotated[list[float] | None, Field(max_length=500)] = None
+    """The designer's own movement joints: exactly these are taken, and joints of the structure must be among them. Absent: joints are placed."""
+    joints_at_jambs: bool | None = None
+    """true: a movement joint may stand on the jamb line of an opening, where one is saved by it. Left out: false."""
+    parapet_from_mm: Annotated[float | None, Field(ge=-500000.0, le=500000.0)] = None
+    """Level above which the elevation is a parapet; its closer joints then run down the whole face. Absent: no parapet."""
     bond_start: Literal['full', 'half', 'carried'] | None = None
     """First unit of course 0 at the end from which the bond is set out: full; half, the bond one course later; carried round the corner from the neighbouring face. Absent: full with nominal perps, carried with equalised ones."""
     bond_from: Literal['left', 'right'] | None = None
     """End of the face from which the bond is set out, unless it is carried in at the other one. Left out: left."""
     bond_origin_x_mm: Annotated[float | None, Field(ge=-500000.0, le=500000.0)] = None
     """Where the first unit of course 0 starts; absent: at the end from which the bond is set out. Give the same place on all parts of a face that is drawn in parts."""
+    board_seams: Literal['staggered', 'stacked'] | None = None
+    """Upright seams of the boards on this face; absent: as board.seams of the system says."""
     storey_levels_mm: Annotated[list[float] | None, Field(max_length=200)] = None
-    """Levels between which storeys repeat, in any order."""
+    """Levels between which storeys repeat, in any order; level movement joints stand there where the system's movement_joint has at_storeys."""
 
 
 class FastenerScheduleRequest(BaseModel):
@@ -2904,6 +3489,21 @@ class FastenerScheduleRequest(BaseModel):
     """The faces of the building, in any order."""
     system: System
     options: Options | None = None
+
+
+class MovementJointsAnswer(Received):
+    """Answer of planMovementJoints."""
+
+    calculation: Calculation
+    result: MovementJointsResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
 
 
 class MovementJointsRequest(BaseModel):
@@ -2942,6 +3542,8 @@ class QuantitiesRequest(BaseModel):
     elevations: Annotated[list[Elevation], Field(max_length=200, min_length=1)]
     """The faces of the building, in any order."""
     system: System
+    stock_offcuts: Annotated[list[StockOffcut] | None, Field(max_length=200)] = None
+    """Offcuts at hand, to be used before boards are bought."""
     options: Options | None = None
 
 
@@ -3033,6 +3635,8 @@ class TakeOffRequest(BaseModel):
     """Corrections of the U-value; absent fasteners are taken from the schedule."""
     elevations: Annotated[list[Elevation], Field(max_length=200, min_length=1)]
     """The faces of the building, in any order."""
+    stock_offcuts: Annotated[list[StockOffcut] | None, Field(max_length=200)] = None
+    """Offcuts at hand, to be used before boards are bought."""
     survey: Annotated[list[SurveyedLength] | None, Field(max_length=400)] = None
     """Measured lengths, to be compared with the outlines."""
     work: Work | None = None
@@ -3048,6 +3652,8 @@ class BoardLayoutRequest(BaseModel):
     elevations: Annotated[list[Elevation], Field(max_length=200, min_length=1)]
     """The faces of the building, in any order."""
     system: System
+    stock_offcuts: Annotated[list[StockOffcut] | None, Field(max_length=200)] = None
+    """Offcuts at hand, to be used before boards are bought."""
     options: Options | None = None
 
 
@@ -3059,7 +3665,7 @@ class DrawingRequest(BaseModel):
     )
     take_off: TakeOffRequest
     sheets: Annotated[
-        list[Annotated[ElevationSheet | SettingOutSheet | SlipsSheet, Field(discriminator='kind')]],
+        list[Annotated[ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | CutSheets, Field(discriminator='kind')]],
         Field(max_length=50, min_length=1),
     ]
     """Sheets, drawn one below another."""
