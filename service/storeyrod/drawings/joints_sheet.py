@@ -116,7 +116,7 @@ def _notes(subject: JointsSubject) -> Iterator[str]:
 
 
 def _left_out(count: int) -> list[str]:
-    return [f"Names or distances left out for lack of room: {count}."] if count else []
+    return [f"No room for names or distances: {count}."] if count else []
 
 
 def _around(subject: JointsSubject) -> Room:
