@@ -35,9 +35,8 @@ SHORTLISTED: Final = 4
 PIECES_LAID_ANEW: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 3_000, "thorough": 40_000})
 """Pieces of the wall, counted once for each face that is laid anew."""
 
-MOST_TURNS: Final = 24
+MOST_TURNS: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 24, "thorough": 200})
 """Faces laid anew at most."""
-
 
 LEAST_ROUNDS: Final = 2
 """Walls whose faces cannot all be laid anew so often are not laid so at all."""
@@ -70,7 +69,7 @@ def chosen_layout(wall: Wall, plans: Sequence[JointPlan], effort: Effort) -> Boa
     for layout in _shortlisted(wall, plans, effort, plain, least):
         other = relaying_of(wall, plans, layout, least)
         best = other if other.count < best.count else best
-    turns = min(MOST_TURNS, PIECES_LAID_ANEW[effort] // len(plain.pieces))
+    turns = min(MOST_TURNS[effort], PIECES_LAID_ANEW[effort] // len(plain.pieces))
     if turns < LEAST_ROUNDS * len(plain.faces):
         return best.layout
     return best.run(turns, least, lambda worth, stir: _pool(wall, worth, stir))

@@ -23,6 +23,10 @@ _NOTHING: Final = CuttingPlan((), 0, 0, "area", None, "proved", Work(0, 0, 0))
 """The plan where no piece has to be cut."""
 
 
+NEAR: Final = 0.01
+"""Share of the boards that any layout needs: so many more are as good as proved."""
+
+
 @dataclass(frozen=True, slots=True)
 class CutPiece:
     """A piece with what it asks of a board, where its foot stands on the base, what its box sets free, and whether it stands
@@ -162,7 +166,8 @@ def cut_job(
 ) -> CutJob:
     """Cut pieces from new boards, stock offcuts and what other pieces set free.
 
-    Rectangles that pieces set free are used only where that saves boards; with ``floor`` boards none can be saved.
+    Rectangles that pieces set free are used only where that saves boards; with ``floor`` boards none can be saved, and near to it
+    the list gets no bound by search of its own.
     """
     job = _Job(size, pieces, stock)
     whole = sum(source is None for source in job.whole.values())
@@ -171,7 +176,12 @@ def cut_job(
         return _made(job, plain, {}, plain)
     surely, perhaps = job.holes(surely=True), job.holes(surely=False)
     freed = _plan(job, surely, effort) if surely else plain
-    bound = freed if perhaps == surely else _plan(job, perhaps, effort)
+    if perhaps == surely:
+        bound = freed
+    elif whole + min(plain.bought, freed.bought) <= (1.0 + NEAR) * floor:
+        bound = replace(_plan(job, perhaps, "quick"), work=freed.work)
+    else:
+        bound = _plan(job, perhaps, effort)
     if freed.bought < plain.bought:
         return _made(job, freed, surely, bound)
     return _made(job, plain, {}, bound)
