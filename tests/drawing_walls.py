@@ -85,6 +85,32 @@ def block_gable(name: str = "wing") -> dict[str, Any]:
     }
 
 
+def tower(name: str = "tower") -> dict[str, Any]:
+    """Three storeys between an external and an internal corner, with an existing joint."""
+    windows = [
+        {
+            "id": f"w{storey}{place}",
+            "kind": "rectangle",
+            "x_mm": 1500 + 3000 * place,
+            "y_mm": 900 + 2700 * storey,
+            "width_mm": 1135,
+            "height_mm": 1200,
+        }
+        for storey in range(3)
+        for place in range(4)
+    ]
+    return {
+        "id": name,
+        "width_mm": 14_000,
+        "height_mm": 9000,
+        "storey_levels_mm": [2700, 5400],
+        "openings": windows,
+        "left_edge": {"kind": "external_corner"},
+        "right_edge": {"kind": "internal_corner"},
+        "existing_joints_x_mm": [6600],
+    }
+
+
 def long_wall() -> dict[str, Any]:
     windows = [
         {

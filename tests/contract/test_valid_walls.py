@@ -173,6 +173,7 @@ def walls(draw: st.DrawFn) -> dict:
         "perps": draw(st.sampled_from(["nominal", "equalised"])),
         "detail": draw(st.sampled_from(["summary", "pieces"])),
         "trace": draw(st.sampled_from(["none", "steps"])),
+        "effort": draw(st.sampled_from(["quick"] * 7 + ["standard"])),
     }
     return {"elevations": faces, "system": draw(systems()), "options": options}
 
@@ -222,9 +223,17 @@ def request_of(operation_id: str) -> st.SearchStrategy[dict]:
             return whole_jobs()
         case "drawSheets":
             return st.builds(
-                lambda wall, kind: {"take_off": wall, "sheets": [{"kind": kind, "elevation": "front"}]},
+                lambda wall, sheet: {"take_off": wall, "sheets": [sheet]},
                 walls(),
-                st.sampled_from(["elevation", "setting_out", "slips"]),
+                st.sampled_from(
+                    [
+                        *(
+                            {"kind": kind, "elevation": "front"}
+                            for kind in ("elevation", "setting_out", "slips", "boards", "joints")
+                        ),
+                        {"kind": "cut_sheets"},
+                    ]
+                ),
             )
         case "computeSettingOut":
             datum = st.sampled_from(

@@ -11,20 +11,28 @@ from pathlib import Path
 
 import pytest
 
-from drawing_walls import gable, lined_wall, sheet_of, small_wall
+from drawing_walls import gable, lined_wall, sheet_of, small_wall, tower
 from storeyrod.answer import Answer
 from storeyrod.drawings.display_list import Sheet
 from storeyrod.drawings.svg import write
 
 HERE = Path(__file__).parent
 
+QUICK = {"effort": "quick"}
+"""One layout and one heuristic, so that a better search moves no picture."""
+
 SHEETS = {
     "small_wall": sheet_of(small_wall()),
     "gable": sheet_of(gable()),
     "lined_wall_setting_out": sheet_of(lined_wall(), kind="setting_out", perps="equalised"),
     "lined_wall_slips": sheet_of(lined_wall(), kind="slips", perps="equalised"),
+    "gable_boards": sheet_of(gable(), kind="boards", options=QUICK),
+    "small_wall_cut_sheets": sheet_of(small_wall(), kind="cut_sheets", options=QUICK),
+    "tower_joints": sheet_of(
+        tower(), kind="joints", system={"movement_joint": {"at_storeys": True, "storey_width_mm": 20}}
+    ),
 }
-DOCUMENTS = ("small_wall", "lined_wall_slips")
+DOCUMENTS = ("small_wall", "lined_wall_slips", "small_wall_cut_sheets")
 
 
 def listing(sheet: Sheet) -> Iterator[str]:

@@ -70,7 +70,7 @@ _MEMBERS: Final[Mapping[tuple[str, str], str]] = MappingProxyType(
 )
 """Words for shapes of rooms that know nothing of a published schema."""
 
-_MILLIMETRES: Final = ("x_mm", "y_mm")
+_MILLIMETRES: Final = ("x_mm", "x_to_mm", "y_mm")
 """Members of the same shapes that carry no unit of their own."""
 
 _KIND: Final = "Says which members apply."

@@ -158,11 +158,14 @@ def _place_of_peak(at: Point, box: Box, scale: float) -> _Size:
 
 
 def _place_of_hole(ring: Sequence[Point], box: Box, scale: float) -> _Size:
-    """Its lower left corner, or its middle where it has many corners; below it or above it."""
+    """Its lower left corner, or its middle and size where it has many corners; below it or above it."""
     left, bottom, right, top = Polygon((tuple(ring),)).box
     middle = (left + right) / 2.0
-    x, y, name = (left, bottom, "corner") if len(ring) <= MOST_CORNERS else (middle, (bottom + top) / 2.0, "centre")
-    words = f"{name} x {number(x - box[0])}, y {number(y - box[1])}"
+    if len(ring) <= MOST_CORNERS:
+        words = f"corner x {number(left - box[0])}, y {number(bottom - box[1])}"
+    else:
+        at = f"x {number(middle - box[0])}, y {number((bottom + top) / 2.0 - box[1])}"
+        words = f"centre {at}, {number(right - left)} wide"
     tried = [
         Text(at, words, letters, "middle", middle=True)
         for letters in _LETTERS

@@ -51,7 +51,9 @@ class Board(Closed):
     kerf_mm: Annotated[float, quantity("mm", 0.0, 20.0, "Width lost in a cut."), Assumed("mm", HOUSE)] = 3.0
     seams: Annotated[
         Literal["staggered", "stacked"],
-        Field(description="staggered: upright seams of neighbouring rows keep stagger_mm; stacked: they stand in line."),
+        Field(
+            description="staggered: upright seams of neighbouring rows keep stagger_mm; stacked: they stand in line."
+        ),
         Assumed("", COMMON_PRACTICE, "seams are staggered"),
     ] = "staggered"
     minimum_arm_mm: Annotated[

@@ -1,5 +1,7 @@
 """The boards sheet: pieces with the boards they are cut from, sawn edges, sizes to saw by, rows and counts."""
 
+from math import cos, pi, sin
+
 import pytest
 
 from drawing_walls import groups_of, pieces_of, sheet_of, small_wall, words_of
@@ -87,6 +89,12 @@ def test_a_hole_is_given_by_its_corner_and_its_sizes():
     hole = ((400, 200), (600, 200), (600, 350), (400, 350))
     holed = Polygon((((0, 0), (1200, 0), (1200, 600), (0, 600)), hole))
     assert sorted(text.words for text in saw_figures(holed, 10.0).texts) == ["150", "200", "corner x 400, y 200"]
+
+
+def test_a_round_hole_is_given_by_its_centre_and_its_width():
+    hole = tuple((600 + 150 * cos(pi * step / 18), 300 + 150 * sin(pi * step / 18)) for step in range(36))
+    holed = Polygon((((0, 0), (1200, 0), (1200, 600), (0, 600)), hole))
+    assert [text.words for text in saw_figures(holed, 10.0).texts] == ["centre x 600, y 300, 300 wide"]
 
 
 def test_rows_are_numbered_beside_the_wall_and_end_at_its_top():

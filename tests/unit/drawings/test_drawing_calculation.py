@@ -6,6 +6,8 @@ import pytest
 from pydantic import ValidationError
 
 from drawing_walls import SYSTEM, gable, small_wall, texts_of
+from storeyrod.boards.calculation import calculate as lay
+from storeyrod.boards.models import BoardLayoutRequest
 from storeyrod.canonical import fingerprint
 from storeyrod.drawings.calculation import calculate
 from storeyrod.drawings.models import DrawingRequest
@@ -126,6 +128,38 @@ def test_a_second_sheet_of_an_elevation_has_ids_of_its_own_whatever_its_kind():
     assert [sheet.id_prefix for sheet in sheets] == ["", "sheet-2:", ""]
 
 
+def with_cut_sheets(*sheets: dict[str, Any]) -> Any:
+    return calculate(DrawingRequest.model_validate(body() | {"sheets": list(sheets)})).result
+
+
+def test_cut_sheets_take_as_many_sheets_as_they_need_and_all_are_numbered():
+    sheets = with_cut_sheets({"kind": "cut_sheets", "scale": 10}, {"kind": "elevation", "elevation": "garden"})
+    said = [[text.words for _, text in texts_of(sheet, "title-block-words")] for sheet in sheets]
+    assert len(sheets) > 2
+    assert [f"{place} of {len(sheets)}" in words for place, words in enumerate(said, start=1)] == [True] * len(sheets)
+
+
+def test_pieces_on_an_elevation_and_on_cut_sheets_have_ids_of_their_own():
+    elevation = {"kind": "boards", "elevation": "garden"}
+    before = with_cut_sheets(elevation, {"kind": "cut_sheets"})
+    after = with_cut_sheets({"kind": "cut_sheets"}, elevation)
+    assert [sheet.id_prefix for sheet in before[:2]] == ["", "sheet-2:"]
+    assert after[0].id_prefix == ""
+    assert after[-1].id_prefix == f"sheet-{len(after)}:"
+
+
+def test_sheets_of_boards_show_the_boards_of_the_take_off():
+    """Every piece of the board layout stands on the cut sheets in the board that it names there."""
+    asked = body()
+    laid = lay(BoardLayoutRequest.model_validate({key: asked["take_off"][key] for key in ("elevations", "system")}))
+    drawn = with_cut_sheets({"kind": "cut_sheets"})
+    words = [text.words for sheet in drawn for _, text in texts_of(sheet, "pattern-words")]
+    assert [word for word in words if word.startswith("Pattern")] == [
+        f"Pattern {row['number']}: {row['count']} board{'s' if row['count'] > 1 else ''}"
+        for row in laid.result["cut_sheets"]
+    ]
+
+
 def test_only_what_some_sheet_shows_is_laid_and_remarked_on():
     # The gable is the only wall here with slivers of slips; the set-out alone looks at none.
     codes = {
@@ -136,7 +170,13 @@ def test_only_what_some_sheet_shows_is_laid_and_remarked_on():
 
 
 @pytest.mark.parametrize(
-    ("kind", "rooms"), [("setting_out", "wall, joints, setting out"), ("slips", "wall, joints, slips")]
+    ("kind", "rooms"),
+    [
+        ("setting_out", "wall, joints, setting out"),
+        ("slips", "wall, joints, slips"),
+        ("boards", "wall, joints, boards, cutting"),
+        ("joints", "wall, joints"),
+    ],
 )
 def test_the_title_block_names_the_rooms_whose_findings_it_counts(kind, rooms):
     (sheet,) = calculate(mixed((kind, "garden"))).result
@@ -162,7 +202,15 @@ def test_a_drawing_says_what_was_not_checked():
 
 @pytest.mark.parametrize(
     "sheet",
-    [{"elevation": "garden"}, {"kind": "poster", "elevation": "garden"}, {"kind": "elevation"}, {"kind": "slips"}],
+    [
+        {"elevation": "garden"},
+        {"kind": "poster", "elevation": "garden"},
+        {"kind": "elevation"},
+        {"kind": "slips"},
+        {"kind": "boards"},
+        {"kind": "joints"},
+        {"kind": "cut_sheets", "elevation": "garden"},
+    ],
 )
 def test_sheets_are_closed(sheet):
     with pytest.raises(ValidationError):

@@ -49,5 +49,10 @@ def test_a_box_beside_a_hole_fits():
     assert fits((1.0, 1.0, 3.0, 3.0), (SQUARE, HOLE))
 
 
+def test_a_box_across_a_hole_narrower_than_itself_does_not_fit():
+    slot = ((4.9, 2.0), (5.1, 2.0), (5.1, 8.0), (4.9, 8.0))
+    assert not fits((1.0, 4.0, 8.0, 5.0), (SQUARE, slot))
+
+
 def test_a_box_around_a_hole_does_not_fit():
     assert not fits((1.0, 1.0, 9.0, 9.0), (SQUARE, HOLE))

@@ -19,5 +19,12 @@ def test_the_house_counts_once_and_each_sheet_by_its_elevation():
     assert abs(units_to_draw(request) - 5 * one) <= 2
 
 
+def test_cut_sheets_count_every_elevation_once_more():
+    request = request_of("a")
+    cut = DrawingRequest.model_validate(request.model_dump(exclude={"sheets"}) | {"sheets": [{"kind": "cut_sheets"}]})
+    one = estimated_units(request.take_off.elevations[:1], request.take_off.system)
+    assert abs(units_to_draw(cut) - 4 * one) <= 2
+
+
 def test_a_sheet_of_nothing_adds_nothing():
     assert units_to_draw(request_of("c")) == units_to_draw(request_of("d"))

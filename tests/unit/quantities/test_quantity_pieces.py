@@ -25,7 +25,9 @@ HOUSE = (
 
 
 def room(calculation, model):
-    return calculation.calculate(model.model_validate(asked(*HOUSE).model_dump(exclude_none=True, exclude={"stock_offcuts"}))).result
+    return calculation.calculate(
+        model.model_validate(asked(*HOUSE).model_dump(exclude_none=True, exclude={"stock_offcuts"}))
+    ).result
 
 
 def test_boards_are_those_of_the_board_layout():

@@ -182,7 +182,8 @@ def test_a_flat_arch_takes_of_a_course_what_its_outer_arc_spans() -> None:
     }  # fmt: skip
     _, wall = set_out_of(plain(3200, 900, arch))
     half = {
-        round(foot / 750_000): right / 10_000 - 1600 for _, foot, right, _ in upright_zones(wall.faces[0], wall.system, wall.gauge)
+        round(foot / 750_000): right / 10_000 - 1600
+        for _, foot, right, _ in upright_zones(wall.faces[0], wall.system, wall.gauge)
     }
     assert half[8] == pytest.approx(math.sqrt(1112.5**2 - 900**2))
     assert half[7] == pytest.approx(890 * 3 / 4)
