@@ -3,7 +3,8 @@
 from storeyrod.boards.pieces import Piece
 from storeyrod.geometry.ticks import ticks
 from storeyrod.wall.face import Face
-from storeyrod.wall.system import Board, Fastener
+from storeyrod.wall.fastener_models import Fastener
+from storeyrod.wall.system import Board
 
 
 def in_corner_strip(piece: Piece, face: Face, board: Board) -> bool:

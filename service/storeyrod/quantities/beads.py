@@ -10,7 +10,8 @@ from storeyrod.reference.documents import COMMON_PRACTICE, GEOMETRY
 from storeyrod.slips.face_slips import FaceSlips
 from storeyrod.trace import Trace, formula
 from storeyrod.units import LITRES_PER_CUBIC_METRE, METRES_PER_MILLIMETRE, MILLILITRES_PER_LITRE
-from storeyrod.wall.system import Adhesive, System
+from storeyrod.wall.adhesive_models import Adhesive
+from storeyrod.wall.system import System
 
 
 @formula(symbol="S", expression="pi*d**2/4", unit="m2", inputs={"d": "m"}, clause=GEOMETRY)

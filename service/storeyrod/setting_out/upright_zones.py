@@ -10,7 +10,7 @@ from storeyrod.geometry.ticks import exact_ticks, ticks
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.gauge import Gauge
 from storeyrod.wall.grid import header_of
-from storeyrod.wall.models import ArchOpening, Voussoirs
+from storeyrod.wall.opening_models import ArchOpening, Voussoirs
 from storeyrod.wall.system import System
 
 _HALF: Final = 0.5

@@ -18,7 +18,7 @@ from storeyrod.setting_out.course_grid import HAIRLINE
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.face import Face, FaceOpening
 from storeyrod.wall.grid import header_of
-from storeyrod.wall.models import ArchOpening, Voussoirs
+from storeyrod.wall.opening_models import ArchOpening, Voussoirs
 from storeyrod.wall.system import System
 
 VoussoirCut = Literal["square", "taper"]

@@ -11,24 +11,12 @@ from storeyrod.fasteners.models import FastenerScheduleResult
 from storeyrod.movement_joints.models import MovementJointsResult
 from storeyrod.options import Options
 from storeyrod.quantities.models import QuantitiesResult
+from storeyrod.site.models import Site
 from storeyrod.slips.models import SlipLayoutResult
 from storeyrod.thermal.models import BuildUp, Corrections, UValueResult
 from storeyrod.units import figure, identifier, quantity, words
 from storeyrod.wall.models import Elevations
 from storeyrod.wall.system import System
-
-
-class Site(Closed):
-    """Where the building stands and what it is used for: part of the fingerprint, otherwise not used; nothing is checked against it."""
-
-    jurisdiction: Annotated[str | None, words(80, "Whose building code holds.")] = None
-    top_storey_height_m: Annotated[
-        float | None, quantity("m", 0.0, 1000.0, "Height of the top storey by the rule of the local code.")
-    ] = None
-    boundary_distance_m: Annotated[
-        float | None, quantity("m", 0.0, 100_000.0, "Distance from the nearest boundary.")
-    ] = None
-    use: Annotated[str | None, words(80, "What the building is used for.")] = None
 
 
 class Project(Closed):

@@ -10,21 +10,10 @@ from typing import Any, Final
 
 from storeyrod.findings import refuse
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.wall.models import (
-    Base,
-    CircleOpening,
-    Edge,
-    Elevation,
-    Feature,
-    Opening,
-    Point,
-    PolygonFeature,
-    PolygonOpening,
-    RectangleFeature,
-    Reveal,
-)
+from storeyrod.wall.models import Base, Edge, Elevation, Feature, PolygonFeature, RectangleFeature
+from storeyrod.wall.opening_models import CircleOpening, Opening, Point, PolygonOpening, Reveal
 
-_OWN: Final = frozenset({"id", "mirror_of", "viewed", "left_edge", "right_edge"})
+_OWN: Final = frozenset({"id", "mirror_of", "viewed", "face", "left_edge", "right_edge"})
 """Members that stand beside ``mirror_of``."""
 
 
@@ -96,6 +85,7 @@ def image_of(source: Elevation, given: Elevation) -> Elevation:
     own = {name: getattr(given, name) for name in sorted(_OWN & given.model_fields_set)}
     origin, joints = source.bond_origin_x_mm, source.joints_x_mm
     changes: dict[str, Any] = {
+        "face": None,
         "outline": _points(source.outline, axis) if source.outline is not None else None,
         "openings": [_opening(opening, axis) for opening in source.openings],
         "features": [_feature(feature, axis) for feature in source.features],

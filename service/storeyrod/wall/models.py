@@ -5,19 +5,11 @@ from typing import Annotated, Any, Literal
 from pydantic import Field, SerializerFunctionWrapHandler, model_serializer
 
 from storeyrod.answer import Assumed, Closed
-from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE, Clause
-from storeyrod.units import WHOLE, count, identifier, quantity, words
+from storeyrod.reference.documents import HOUSE, Clause
+from storeyrod.units import identifier, quantity, words
+from storeyrod.wall.opening_models import FARTHEST_MM, Opening, Point
 
-_FARTHEST_MM = 500_000.0
-_JOINT_THICKNESS = Clause("EN 1996-1-1", "8.1.5, bed and perpend joints 6 to 15 mm", "memory")
 _DAMP_PROOF_HEIGHT = Clause("common practice", "damp-proof level at least 150 mm above ground", "common_practice")
-
-
-class Point(Closed):
-    """A point of an elevation: x to the right as seen from outside, y up from the datum."""
-
-    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "To the right, seen from outside.")]
-    y_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Upwards from the datum.")]
 
 
 class Edge(Closed):
@@ -60,146 +52,6 @@ class Edge(Closed):
         return frozenset() if self.is_corner else frozenset({"angle_deg"})
 
 
-class RevealSide(Closed):
-    """One side of a reveal: depth lined with slips and thickness of that lining."""
-
-    depth_mm: Annotated[
-        float, quantity("mm", 0.0, 1000.0, "Depth of reveal faced with slips; 0 is an unlined reveal.")
-    ] = 0.0
-    lining_mm: Annotated[
-        float,
-        quantity("mm", 0.0, 300.0, "Thickness of the lining; it narrows an opening given in the substrate plane."),
-    ] = 0.0
-
-
-class Reveal(Closed):
-    """The reveals of an opening."""
-
-    left: RevealSide = RevealSide()
-    right: RevealSide = RevealSide()
-    head: RevealSide = RevealSide()
-
-
-class _AnyOpening(Closed):
-    """What all openings share."""
-
-    id: Annotated[str, identifier("Name of the opening, unique in its elevation.")]
-    use: Annotated[Literal["window", "door", "vent"], Field(description="What fills the opening.")] = "window"
-
-
-class _OpeningParts(_AnyOpening):
-    """What rectangles and arches share."""
-
-    head: Annotated[
-        Literal["plain", "soldier"], Field(description="soldier: a course of upright slips over the head.")
-    ] = "plain"
-    reveal: Reveal = Reveal()
-    sill_projection_mm: Annotated[
-        float | None,
-        quantity("mm", 0.0, 1000.0, "How far an old sill that stays stands out of the substrate; absent: not checked."),
-    ] = None
-
-
-class RectangleOpening(_OpeningParts):
-    """A rectangular opening from its lower left corner."""
-
-    kind: Literal["rectangle"]
-    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Left jamb.")]
-    y_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Sill or threshold.")]
-    width_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear width.")]
-    height_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear height.")]
-
-
-class Voussoirs(Closed):
-    """A ring of slips around the arch of an opening, their length pointing to its centre."""
-
-    depth: Annotated[
-        Literal["header", "stretcher"],
-        Field(description="Depth of one ring: a header (half a slip less half a perp) or a whole slip."),
-        Assumed("", COMMON_PRACTICE, "rings of headers"),
-    ] = "header"
-    rings_count: Annotated[int, count(1, 6, "Rings one above another."), WHOLE, Assumed("count", COMMON_PRACTICE)] = 1
-    units_count: Annotated[
-        int | None,
-        count(
-            3,
-            2000,
-            "Voussoirs of the innermost ring. Absent: with square slips the odd number that brings the joint at the intrados "
-            "nearest to perp_mm, of those that keep both joints inside their limits where there are any; with tapered ones "
-            "the least odd number whose wedges come out of slips.",
-        ),
-        WHOLE,
-    ] = None
-    cut: Annotated[
-        Literal["square", "taper"] | None,
-        Field(
-            description="square: slips as they are, with joints that widen outwards; taper: each cut to a wedge with equal "
-            "joints; absent: square where the joints keep their limits, else taper."
-        ),
-    ] = None
-    joint_min_mm: Annotated[
-        float, quantity("mm", 0.0, 50.0, "Least joint, at the intrados."), Assumed("mm", _JOINT_THICKNESS)
-    ] = 6.0
-    joint_max_mm: Annotated[
-        float, quantity("mm", 0.0, 50.0, "Widest joint, at the extrados."), Assumed("mm", _JOINT_THICKNESS)
-    ] = 15.0
-
-
-class ArchOpening(_OpeningParts):
-    """An opening under a circular arch: a semicircle when the rise is half the width, else segmental."""
-
-    kind: Literal["arch"]
-    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Left jamb.")]
-    width_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear width.")]
-    sill_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Height of the sill.")]
-    springing_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Height at which the arch springs.")]
-    rise_mm: Annotated[
-        float, quantity("mm", 1.0, 25_000.0, "Rise of the intrados above the springing; at most half the width.")
-    ]
-    voussoirs: Annotated[
-        Voussoirs | None, Field(description="Ring of slips over the arch; absent: courses are cut to the arch.")
-    ] = None
-
-
-class _UnlinedOpening(_AnyOpening):
-    """What openings without plain jambs share: courses run over them, and their reveals have no slips."""
-
-    @property
-    def head(self) -> Literal["plain"]:
-        """No soldiers stand over the head."""
-        return "plain"
-
-    @property
-    def reveal(self) -> Reveal:
-        """No reveal is lined."""
-        return Reveal()
-
-
-class PolygonOpening(_UnlinedOpening):
-    """An opening of any straight-edged shape; its reveals are not lined. Only its level edges count as heads and sills."""
-
-    kind: Literal["polygon"]
-    points: Annotated[
-        list[Point],
-        Field(min_length=3, max_length=500, fail_fast=True, description="Corners in order, either way round."),
-    ]
-
-
-class CircleOpening(_UnlinedOpening):
-    """A round opening; its reveals are not lined."""
-
-    kind: Literal["circle"]
-    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Centre.")]
-    y_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Centre.")]
-    diameter_mm: Annotated[float, quantity("mm", 10.0, 50_000.0, "Clear diameter.")]
-
-
-Opening = Annotated[
-    RectangleOpening | ArchOpening | PolygonOpening | CircleOpening,
-    Field(discriminator="kind"),
-]
-
-
 class _Feature(Closed):
     """What features share."""
 
@@ -211,10 +63,10 @@ class RectangleFeature(_Feature):
     """A rectangle of the face that something else than slips covers, from its lower left corner."""
 
     kind: Literal["rectangle"]
-    x_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Left end.")]
-    y_mm: Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Foot.")]
-    width_mm: Annotated[float, quantity("mm", 10.0, _FARTHEST_MM, "Width.")]
-    height_mm: Annotated[float, quantity("mm", 10.0, _FARTHEST_MM, "Height.")]
+    x_mm: Annotated[float, quantity("mm", -FARTHEST_MM, FARTHEST_MM, "Left end.")]
+    y_mm: Annotated[float, quantity("mm", -FARTHEST_MM, FARTHEST_MM, "Foot.")]
+    width_mm: Annotated[float, quantity("mm", 10.0, FARTHEST_MM, "Width.")]
+    height_mm: Annotated[float, quantity("mm", 10.0, FARTHEST_MM, "Height.")]
 
 
 class PolygonFeature(_Feature):
@@ -255,6 +107,28 @@ class Base(Closed):
     ] = None
 
 
+class BuildingFace(Closed):
+    """Where an elevation stands on the building, for the wind: its side, and how far along it."""
+
+    side: Annotated[
+        Literal["front", "right", "rear", "left"],
+        Field(
+            description="Side of the building's plan: front and rear are breadth_m long, right and left depth_m. right is the side met at "
+            "the right end of the front, seen from outside."
+        ),
+    ]
+    offset_mm: Annotated[
+        float,
+        quantity(
+            "mm",
+            0.0,
+            FARTHEST_MM,
+            "From the left end of that side, seen from outside, to the left end of the elevation.",
+        ),
+        Assumed("mm", HOUSE, "the elevation starts at the left end of its side"),
+    ] = 0.0
+
+
 class Elevation(Closed):
     """One face of a building, given by its outline, for a plain rectangle by width and height, or as a mirror image."""
 
@@ -263,7 +137,7 @@ class Elevation(Closed):
         str | None,
         identifier(
             "Elevation whose mirror image this one is, in the same coordinates: left and right change places, openings keep "
-            "their ids. Beside it stand only id, viewed and edges that differ; other edges are mirrored without `to`."
+            "their ids. Beside it stand only id, viewed, face and edges that differ; other edges are mirrored without `to`."
         ),
     ] = None
     plane: Annotated[
@@ -283,12 +157,12 @@ class Elevation(Closed):
             description="Corners in order, either way round; give this or width and height.",
         ),
     ] = None
-    width_mm: Annotated[float | None, quantity("mm", 100.0, _FARTHEST_MM, "Width of a plain rectangle from x = 0.")] = (
+    width_mm: Annotated[float | None, quantity("mm", 100.0, FARTHEST_MM, "Width of a plain rectangle from x = 0.")] = (
         None
     )
-    height_mm: Annotated[
-        float | None, quantity("mm", 50.0, _FARTHEST_MM, "Height of a plain rectangle from y = 0.")
-    ] = None
+    height_mm: Annotated[float | None, quantity("mm", 50.0, FARTHEST_MM, "Height of a plain rectangle from y = 0.")] = (
+        None
+    )
     openings: Annotated[
         list[Opening], Field(max_length=2000, fail_fast=True, description="Openings, none overlapping another.")
     ] = []
@@ -301,15 +175,18 @@ class Elevation(Closed):
             "behind them, slips do not.",
         ),
     ] = []
+    face: Annotated[
+        BuildingFace | None, Field(description="Side of the building; without it wind has no zones on this elevation.")
+    ] = None
     left_edge: Annotated[Edge, Assumed("", HOUSE, "a free end when no edge is given")] = Edge(kind="free_end")
     right_edge: Annotated[Edge, Assumed("", HOUSE, "a free end when no edge is given")] = Edge(kind="free_end")
     base: Base | None = None
     existing_joints_x_mm: Annotated[
-        list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Centre of a joint in the structure.")]],
+        list[Annotated[float, quantity("mm", -FARTHEST_MM, FARTHEST_MM, "Centre of a joint in the structure.")]],
         Field(max_length=500, fail_fast=True, description="Movement joints of the structure behind; always repeated."),
     ] = []
     existing_joints_y_mm: Annotated[
-        list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Level of a joint in the structure.")]],
+        list[Annotated[float, quantity("mm", -FARTHEST_MM, FARTHEST_MM, "Level of a joint in the structure.")]],
         Field(
             max_length=200,
             fail_fast=True,
@@ -318,7 +195,7 @@ class Elevation(Closed):
         ),
     ] = []
     joints_x_mm: Annotated[
-        list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Centre of a movement joint.")]] | None,
+        list[Annotated[float, quantity("mm", -FARTHEST_MM, FARTHEST_MM, "Centre of a movement joint.")]] | None,
         Field(
             max_length=500,
             fail_fast=True,
@@ -337,8 +214,8 @@ class Elevation(Closed):
         float | None,
         quantity(
             "mm",
-            -_FARTHEST_MM,
-            _FARTHEST_MM,
+            -FARTHEST_MM,
+            FARTHEST_MM,
             "Level above which the elevation is a parapet; its closer joints then run down the whole face. Absent: no parapet.",
         ),
     ] = None
@@ -359,8 +236,8 @@ class Elevation(Closed):
         float | None,
         quantity(
             "mm",
-            -_FARTHEST_MM,
-            _FARTHEST_MM,
+            -FARTHEST_MM,
+            FARTHEST_MM,
             "Where the first unit of course 0 starts; absent: at the end from which the bond is set out. Give the same place "
             "on all parts of a face that is drawn in parts.",
         ),
@@ -370,7 +247,7 @@ class Elevation(Closed):
         Field(description="Upright seams of the boards on this face; absent: as board.seams of the system says."),
     ] = None
     storey_levels_mm: Annotated[
-        list[Annotated[float, quantity("mm", -_FARTHEST_MM, _FARTHEST_MM, "Level of a storey, as of a floor.")]],
+        list[Annotated[float, quantity("mm", -FARTHEST_MM, FARTHEST_MM, "Level of a storey, as of a floor.")]],
         Field(
             max_length=200,
             fail_fast=True,

@@ -9,7 +9,7 @@ from storeyrod.geometry.arc import arc_vertices
 from storeyrod.geometry.circle import circle_ring
 from storeyrod.geometry.plane import Ring, Vertex, bounds, rectangle, signed_area, tidy
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.wall.models import ArchOpening, CircleOpening, Opening, PolygonOpening, RectangleOpening
+from storeyrod.wall.opening_models import ArchOpening, CircleOpening, Opening, PolygonOpening, RectangleOpening
 from storeyrod.wall.rings import LevelEdge, PlumbEdge, checked_ring, feet_of, heads_of, sides_of
 
 Jamb = Literal["left", "right"]

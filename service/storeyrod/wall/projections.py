@@ -6,7 +6,7 @@ from typing import Final
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.wall.face import Face
-from storeyrod.wall.models import ArchOpening, RectangleOpening
+from storeyrod.wall.opening_models import ArchOpening, RectangleOpening
 
 DRIP_MM: Final = 30.0
 """House limit: a sill that stays must stand out of the finished face by at least this, so that water drips clear of the slips."""

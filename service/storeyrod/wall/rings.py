@@ -9,7 +9,7 @@ from storeyrod.findings import refuse
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Ring, Vertex, bounds, is_simple, signed_area, tidy
 from storeyrod.geometry.ticks import TICKS_PER_MM, ticks
-from storeyrod.wall.models import Point
+from storeyrod.wall.opening_models import Point
 
 SMALLEST_OUTLINE: Final = 1000.0 * TICKS_PER_MM**2
 """Square ticks: an outline below 1000 mm2 is taken for a slip of the unit."""

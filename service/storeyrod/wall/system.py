@@ -7,6 +7,8 @@ from pydantic import Field
 from storeyrod.answer import Assumed, Closed
 from storeyrod.reference.documents import COMMON_PRACTICE, HOUSE, Clause
 from storeyrod.units import WHOLE, count, quantity
+from storeyrod.wall.adhesive_models import Adhesive
+from storeyrod.wall.fastener_models import Fastener
 from storeyrod.wall.movement import BackerRod, Movement
 
 _BREAKAGE = Clause("builders' pocketbook", "breakage of bricks", "published")
@@ -37,9 +39,12 @@ class Board(Closed):
         Field(description="Upper factory edge: lap or tongue has to meet a board above uncut."),
     ] = "tongue"
     side_edges: Annotated[Literal["lap", "tongue", "square"], Field(description="Both side edges.")] = "square"
-    mass_kg_per_m2: Annotated[float | None, quantity("kg_per_m2", 0.1, 200.0, "Mass of the board; not used yet.")] = (
-        None
-    )
+    mass_kg_per_m2: Annotated[
+        float | None, quantity("kg_per_m2", 0.1, 200.0, "Mass of a square metre of board; give this or its density.")
+    ] = None
+    density_kg_per_m3: Annotated[
+        float | None, quantity("kg_per_m3", 5.0, 3000.0, "Density of the board; give this or its mass.")
+    ] = None
     minimum_piece_mm: Annotated[
         float,
         quantity("mm", 0.0, 1000.0, "Least width of a board piece before it counts as a sliver."),
@@ -145,56 +150,6 @@ class Joint(Closed):
     ] = 12.0
     depth_mm: Annotated[float, quantity("mm", 1.0, 300.0, "Depth of pointing."), Assumed("mm", HOUSE)] = 15.0
     profile: Annotated[Profile, Assumed("", HOUSE, "flush when no profile is given")] = FlushProfile(kind="flush")
-
-
-class Adhesive(Closed):
-    """Adhesive laid in beads: round ones by diameter, or triangular ones from a V-notched nozzle by width and height."""
-
-    bead_diameter_mm: Annotated[
-        float, quantity("mm", 1.0, 50.0, "Diameter of a round bead."), Assumed("mm", COMMON_PRACTICE, "10 to 12 mm")
-    ] = 10.0
-    bead_triangle: "BeadTriangle | None" = None
-    beads_per_course_count: Annotated[
-        int, count(1, 20, "Beads along each course."), WHOLE, Assumed("count", COMMON_PRACTICE)
-    ] = 1
-    compressed_thickness_mm: Annotated[
-        float, quantity("mm", 0.5, 30.0, "Thickness once the slip is pressed home."), Assumed("mm", HOUSE)
-    ] = 3.0
-    pack_ml: Annotated[
-        float,
-        quantity("ml", 10.0, 30_000.0, "Contents of one cartridge, foil pack or tub."),
-        Assumed("ml", COMMON_PRACTICE),
-    ] = 600.0
-
-
-class BeadTriangle(Closed):
-    """Section of a bead from a V-notched nozzle."""
-
-    width_mm: Annotated[float, quantity("mm", 1.0, 50.0, "Width at the board.")]
-    height_mm: Annotated[float, quantity("mm", 1.0, 50.0, "Height of the bead.")]
-
-
-class Fastener(Closed):
-    """Pattern of fasteners on a board."""
-
-    columns_count: Annotated[
-        int, count(1, 50, "Fasteners across a full board."), WHOLE, Assumed("count", COMMON_PRACTICE)
-    ] = 4
-    every_nth_course: Annotated[
-        int, count(1, 50, "One row of fasteners every so many courses."), WHOLE, Assumed("count", COMMON_PRACTICE)
-    ] = 4
-    edge_distance_mm: Annotated[
-        float, quantity("mm", 0.0, 500.0, "Least distance from the edge of a piece."), Assumed("mm", HOUSE)
-    ] = 50.0
-    min_spacing_mm: Annotated[
-        float, quantity("mm", 0.0, 1000.0, "Least distance between fasteners."), Assumed("mm", HOUSE)
-    ] = 100.0
-    min_per_piece_count: Annotated[
-        int, count(1, 20, "Fasteners that every piece gets at least."), WHOLE, Assumed("count", HOUSE)
-    ] = 2
-    chi_w_per_k: Annotated[
-        float | None, quantity("w_per_k", 0.0, 0.1, "Declared point thermal transmittance of one fastener.")
-    ] = None
 
 
 class MovementJoint(Closed):
@@ -388,6 +343,3 @@ class System(Closed):
     trims: Trims = Trims()
     packs: Packs = Packs()
     allowances: Allowances = Allowances()
-
-
-Adhesive.model_rebuild()

@@ -1,0 +1,1 @@
+"""The site: where a building stands, how high and for what use, and what codes remind of there."""

@@ -1,0 +1,1 @@
+"""Weight of the cladding and of what is handled, and the load path from slip to structure."""
