@@ -218,6 +218,15 @@ FINDINGS: Final = _catalogue(
     FindingKind("metal-bridge", "caution", "Insulation is bridged by metal.",
                 "A part of a bridged layer conducts over 100 times as well as another part.",
                 "The combined method does not hold for metal; use a fastener correction or a numerical calculation."),
+    FindingKind("wind-face-unknown", "caution", "It is not known on which side of the building an elevation stands.",
+                "Wind is given, and the elevation has no face.",
+                "Give face.side and face.offset_mm; until then the strongest suction of zone A is taken all over."),
+    FindingKind("zone-a-whole-face", "caution", "The whole elevation lies in the edge zone of the wind.",
+                "Zone A governs suction from end to end of a face.",
+                "Expect the closest fasteners all over this face; a short gable is often so while the long walls are not."),
+    FindingKind("parapet-wind", "stop", "Wind on a parapet was not assessed.",
+                "Wind is given, and parapet_from_mm lies under the top of the elevation.",
+                "Zones of walls do not hold for parapets, which have wind on both sides: have it worked out as a free-standing wall."),
 )
 # fmt: on
 """By code."""

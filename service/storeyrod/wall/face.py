@@ -13,7 +13,7 @@ from typing import Final, Literal
 
 from storeyrod.findings import refuse
 from storeyrod.geometry.intervals import Interval, difference, intersection, union
-from storeyrod.geometry.plane import Region, Ring, bounds, rectangle, signed_area
+from storeyrod.geometry.plane import Box, Region, Ring, bounds, rectangle, signed_area
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.wall.features import FaceFeature, face_features
 from storeyrod.wall.grid import build_up_of, corner_projection
@@ -108,6 +108,10 @@ class Face:
     def gross_area(self) -> float:
         """Area of the outline in square ticks."""
         return signed_area(self.outline)
+
+    def gross_within(self, box: Box) -> float:
+        """Area of the outline inside a box in square ticks."""
+        return Region((self.outline,)).within(box).area
 
     @property
     def net_area(self) -> float:
@@ -235,6 +239,12 @@ def faces_of(elevations: Sequence[Elevation], system: System) -> tuple[Face, ...
     refuse_repeated((elevation.id for elevation in elevations), "/elevations")
     build_up, board = ticks(build_up_of(system)), ticks(system.board.thickness_mm)
     return tuple(_face(survey, build_up, board) for survey in surveys_of(elevations))
+
+
+def faces_as_drawn(elevations: Sequence[Elevation]) -> tuple[Face, ...]:
+    """Faces of all elevations as they are drawn, without a build-up to move them; raises the refusals of ``faces_of``."""
+    refuse_repeated((elevation.id for elevation in elevations), "/elevations")
+    return tuple(_face(survey, 0.0, 0.0) for survey in surveys_of(elevations))
 
 
 def _face(survey: Survey, build_up: float, board: float) -> Face:

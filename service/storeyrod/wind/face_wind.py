@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from storeyrod.findings import Finding
 from storeyrod.wall.face import Face
+from storeyrod.wind.site_models import SideName
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,7 +19,7 @@ class WindPatch:
     bottom: float
     top: float
     zone: str
-    direction: str
+    direction: SideName
     suction: float
     pressure: float
 

@@ -73,7 +73,7 @@ class DirectionFactors(Closed):
     left: Annotated[float, quantity("count", 0.3, 1.5, "Wind on the left side.")] = 1.0
 
 
-class _AnyWind(Closed):
+class AnyWindSite(Closed):
     """What every wind site has."""
 
     building: Building
@@ -134,7 +134,7 @@ class Altitude(Closed):
     height_m: Annotated[float, quantity("m", 0.0, 200.0, "Height above ground for which the factor is taken.")]
 
 
-class BasicVelocity(_AnyWind):
+class BasicVelocity(AnyWindSite):
     """Pressure from the basic wind velocity, terrain and height."""
 
     kind: Literal["basic_velocity"]
@@ -190,7 +190,7 @@ class HeightPressure(Closed):
     pressure_pa: Annotated[float, quantity("pa", 1.0, 20_000.0, "Peak velocity pressure.")]
 
 
-class PeakPressures(_AnyWind):
+class PeakPressures(AnyWindSite):
     """Pressures given, as where an annex has graphs or tables: straight between rows, the first one's below it."""
 
     kind: Literal["peak_pressures"]
@@ -205,7 +205,7 @@ class PeakPressures(_AnyWind):
     ]
 
 
-class GermanAnnex(_AnyWind):
+class GermanAnnex(AnyWindSite):
     """Pressures of the German annex by wind zone."""
 
     kind: Literal["german_annex"]

@@ -1,0 +1,51 @@
+"""Wind of a request: pressure by height, zones of every direction on every face, and their envelope."""
+
+from collections.abc import Sequence
+
+from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
+from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.face import Face, faces_as_drawn, faces_of
+from storeyrod.wind.models import WindLoadRequest, WindLoadResult
+from storeyrod.wind.plan import WindWorking, wind_working
+from storeyrod.wind.result_rows import basis_of, direction_rows, envelope_rows, height_rows, side_rows, zone_rows
+from storeyrod.wind.site_models import AnyWind
+
+NOT_CHECKED = (
+    "Wind was worked out for a plain box: re-entrant corners, courtyards, neighbouring buildings that funnel the wind, canopies, roofs "
+    "and parapets, friction along walls and dynamic response were not looked at.",
+    "Velocity, terrain, orography, distance to the sea and the choices of the national annex are the caller's; a structural engineer "
+    "must confirm them under the local code before anything is fixed by these figures.",
+)
+
+
+def calculate(request: WindLoadRequest, trace: Trace = SILENT) -> Answer[WindLoadResult]:
+    """Peak pressures, zones and envelope; raises the refusals of outlines and of ``wind_working``."""
+    working = wind_working(_faces(request), request.wind, trace)
+    findings = unique(working.plan.findings)
+    if request.options.strict:
+        refuse_cautions(findings)
+    return Answer(wind_result(working, request.wind), findings, assumptions_of(request), list(NOT_CHECKED))
+
+
+def _faces(request: WindLoadRequest) -> Sequence[Face]:
+    if request.system is None:
+        return faces_as_drawn(request.elevations)
+    return faces_of(request.elevations, request.system)
+
+
+def wind_result(working: WindWorking, wind: AnyWind) -> WindLoadResult:
+    """The rows of the answer."""
+    directions = working.directions
+    result: WindLoadResult = {
+        "basis": basis_of(wind),
+        "peak_pressure_pa": max(one.profile.at(one.height).pressure for one in directions),
+        "heights": height_rows(directions),
+        "directions": direction_rows(directions),
+        "zones": zone_rows(working) if working.zones else side_rows(directions),
+        "envelope": envelope_rows(working.plan),
+    }
+    fastest = max(directions, key=lambda one: one.profile.basic_velocity or 0.0).profile
+    if fastest.basic_velocity is not None and fastest.basic_pressure is not None:
+        result["basic_velocity_m_per_s"] = fastest.basic_velocity
+        result["basic_pressure_pa"] = fastest.basic_pressure
+    return result

@@ -1,0 +1,93 @@
+"""Wind on all faces of a wall: zones of every direction, their envelope, and what was found."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from storeyrod.findings import Finding, Where, finding, refuse
+from storeyrod.geometry.ticks import millimetres
+from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.face import Face
+from storeyrod.wind.directions import Direction, SideZone, directions_of
+from storeyrod.wind.envelope import envelope
+from storeyrod.wind.face_wind import FaceWind, WindPatch, WindPlan
+from storeyrod.wind.face_zones import FaceZone, assessed_to, face_zones
+from storeyrod.wind.site_models import AnyWind, BasicVelocity
+
+
+@dataclass(frozen=True, slots=True)
+class WindWorking:
+    """The plan with what led to it: every direction, and the zones of each face in request order."""
+
+    plan: WindPlan
+    directions: tuple[Direction, ...]
+    zones: tuple[tuple[FaceZone, ...], ...]
+
+
+def wind_on(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) -> WindPlan:
+    """Envelope of the wind on every face; raises the refusals of ``wind_working``."""
+    return wind_working(faces, wind, trace).plan
+
+
+def wind_working(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) -> WindWorking:
+    """Zones and envelope of the wind on every face.
+
+    Raises ``national-choice-contradictory``, ``outside-validity`` and ``building-too-small``.
+    """
+    _refuse_graphs(wind)
+    directions = tuple(directions_of(wind, trace))
+    sides = [zone for direction in directions for zone in direction.zones]
+    zones = tuple(tuple(_zones_on(face, sides, wind)) for face in faces)
+    made = tuple(FaceWind(face, _patches(found), assessed_to(face)) for face, found in zip(faces, zones, strict=True))
+    findings = [item for face in made for item in _face_findings(face)]
+    return WindWorking(WindPlan(made, tuple(findings)), directions, zones)
+
+
+def _refuse_graphs(wind: AnyWind) -> None:
+    """The annexes of both countries read exposure from graphs, not from the expressions of section 4."""
+    if isinstance(wind, BasicVelocity) and wind.national_choice in ("united_kingdom", "ireland"):
+        detail = (
+            "This annex reads the exposure factor from graphs by distance to sea and inside town; give kind peak_pressures with "
+            "the pressures read there."
+        )
+        raise refuse("national-choice-contradictory", "/wind/national_choice", detail)
+    if isinstance(wind, BasicVelocity) and wind.national_choice == "germany":
+        detail = "This annex has profiles of its own; give kind german_annex, or peak_pressures with pressures from it."
+        raise refuse("national-choice-contradictory", "/wind/national_choice", detail)
+
+
+def _zones_on(face: Face, sides: Sequence[SideZone], wind: AnyWind) -> Iterator[FaceZone]:
+    """Zones of a face; where its side is not given, zones A and D of every direction all over it."""
+    place = face.elevation.face
+    if place is not None:
+        yield from face_zones(face, place, sides, wind)
+        return
+    end = assessed_to(face)
+    top = face.top if end is None else min(face.top, end)
+    if top > face.foot:
+        box = face.left, face.foot, face.right, top
+        yield from (FaceZone(box, _everywhere(zone)) for zone in sides if zone.zone in ("A", "D"))
+
+
+def _everywhere(zone: SideZone) -> SideZone:
+    everywhere = float("-inf"), float("inf")
+    return replace(zone, start=everywhere[0], end=everywhere[1], bottom=everywhere[0], top=everywhere[1])
+
+
+def _patches(zones: Sequence[FaceZone]) -> tuple[WindPatch, ...]:
+    return envelope(zones) if zones else ()
+
+
+def _face_findings(wind: FaceWind) -> Iterator[Finding]:
+    face = wind.face
+    where: Where = {"pointer": face.pointer, "elevation": face.id}
+    if wind.assessed_to is not None:
+        above: Where = {
+            **where,
+            "pointer": f"{face.members_pointer}/parapet_from_mm",
+            "y_mm": millimetres(wind.assessed_to),
+        }
+        yield finding("parapet-wind", above)
+    if face.elevation.face is None:
+        yield finding("wind-face-unknown", where)
+    elif wind.patches and all(patch.zone == "A" for patch in wind.patches):
+        yield finding("zone-a-whole-face", where)
