@@ -11,7 +11,7 @@ from storeyrod.boards.board_cutting import BoardCutting, StockOffcut
 from storeyrod.boards.cutting_plan import cut_boards, least_boards, quick_boards
 from storeyrod.boards.layout import BoardLayout, lay_boards, limits_of
 from storeyrod.boards.offcut_pool import OffcutPool
-from storeyrod.boards.relaying import lacks, relaying_of
+from storeyrod.boards.relaying import Relaying, lacks, relaying_of
 from storeyrod.cutting.stock import Effort
 from storeyrod.geometry.ticks import ticks
 from storeyrod.movement_joints.placement import JointPlan
@@ -38,6 +38,9 @@ PIECES_LAID_ANEW: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "s
 MOST_TURNS: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 24, "thorough": 200})
 """Faces laid anew at most."""
 
+STARTS: Final = 2
+"""Layouts whose faces are laid anew, from the best."""
+
 LEAST_ROUNDS: Final = 2
 """Walls whose faces cannot all be laid anew so often are not laid so at all."""
 
@@ -63,16 +66,28 @@ def chosen_layout(wall: Wall, plans: Sequence[JointPlan], effort: Effort) -> Boa
     if effort == "quick":
         return plain
     least = least_boards(plain)
-    best = relaying_of(wall, plans, plain, least)
-    if best.count <= least:
+    starts = [relaying_of(wall, plans, plain, least)]
+    if starts[0].count <= least:
         return plain
     for layout in _shortlisted(wall, plans, effort, plain, least):
-        other = relaying_of(wall, plans, layout, least)
-        best = other if other.count < best.count else best
+        starts.append(relaying_of(wall, plans, layout, least))
+    starts.sort(key=lambda start: start.count)
     turns = min(MOST_TURNS[effort], PIECES_LAID_ANEW[effort] // len(plain.pieces))
     if turns < LEAST_ROUNDS * len(plain.faces):
-        return best.layout
-    return best.run(turns, least, lambda worth, stir: _pool(wall, worth, stir))
+        return starts[0].layout
+    return _laid_anew(wall, starts[:STARTS], turns, least)
+
+
+def _laid_anew(wall: Wall, starts: Sequence[Relaying], turns: int, least: int) -> BoardLayout:
+    """The best of what the best layouts come to when their faces are laid anew: the search goes downhill only, so it needs two tries."""
+    best, fewest = starts[0].layout, starts[0].count
+    for start in starts:
+        if fewest <= least:
+            break
+        layout, count = start.run(turns, least, lambda worth, stir: _pool(wall, worth, stir))
+        if count < fewest:
+            best, fewest = layout, count
+    return best
 
 
 def _shortlisted(

@@ -69,7 +69,8 @@ class OffcutPool:
         """Cut a piece from the tightest offcut that gives it, else from a new board; its cost as in ``cost``."""
         if need.width >= self.limits.board:
             return 1.0
-        need = need if self.handed else Need(need.width, False, False)
+        width = float(round(need.width))  # the end of a piece under a rake may be out by calculation
+        need = Need(width, need.left, need.right) if self.handed else Need(width, False, False)
         found = self._tightest(need)
         if found is None:
             return 1.0 - self._keep(self.limits.board, need, (self.handed, self.handed))

@@ -51,8 +51,10 @@ class Relaying:
         findings = tuple(item for one in self.laid for item in one.findings)
         return BoardLayout(tuple(one.boards for one in self.laid), self.wall.system, findings)
 
-    def run(self, turns: int, least: int, pool: Pool) -> BoardLayout:
-        """Lay so many faces anew, by their ids and over again, until no layout can take fewer boards: the first of the best layouts."""
+    def run(self, turns: int, least: int, pool: Pool) -> tuple[BoardLayout, int]:
+        """Lay so many faces anew, by their ids and over again, until no layout can take fewer boards: the first of the best
+        layouts and the boards that it takes.
+        """
         order = sorted(range(len(self.laid)), key=lambda index: self.laid[index].boards.face.id)
         best, fewest = self.layout, self.count
         for turn in range(turns):
@@ -62,7 +64,7 @@ class Relaying:
             self._lay(order[index], pool(WORTHS[number % len(WORTHS)], turn), least)
             if self.count < fewest:
                 best, fewest = self.layout, self.count
-        return best
+        return best, fewest
 
     def _lay(self, index: int, pool: OffcutPool, least: int) -> None:
         for need in _others(self.laid, index, self.wall.system):

@@ -216,8 +216,9 @@ class MovementJoint(Closed):
     at_storeys: Annotated[
         bool,
         Field(
+            strict=True,
             description="Whether level joints run round the building in the bed joints nearest to the storey_levels_mm of its "
-            "elevations, where a board at least stands below and a course above."
+            "elevations, where a board at least stands below and a course above.",
         ),
     ] = False
     storey_width_mm: Annotated[

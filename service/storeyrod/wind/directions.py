@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from storeyrod.reference.documents import Clause
+from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.trace import Trace, formula
 from storeyrod.wind.coefficients import Coefficients, coefficients_of
 from storeyrod.wind.internal import SIDES, internal_coefficients
@@ -41,10 +41,10 @@ def net_pressure(*, c_scd: float, w_e: float, w_i: float) -> float:
     return c_scd * w_e - w_i
 
 
-@formula(symbol="w_s", expression="Max(-w_net, 0*w_net)", unit="pa", inputs={"w_net": "pa"}, clause=_NET)
-def suction_of(*, w_net: float) -> float:
+@formula(symbol="w_s", expression="Max(zero, -w_net)", unit="pa", inputs={"zero": "pa", "w_net": "pa"}, clause=_NET)
+def suction_of(*, zero: float, w_net: float) -> float:
     """Net suction as a positive number; nothing where the wind presses."""
-    return max(-w_net, 0.0)
+    return max(zero, -w_net)
 
 
 @dataclass(frozen=True, slots=True)
@@ -165,5 +165,5 @@ def _pressures(made: Direction, wind: AnyWind, strip: _Strip, trace: Trace) -> S
         external,
         outward,
         inward,
-        trace.call(suction_of, w_net=outward),
+        trace.call(suction_of, zero=trace.lookup("zero", 0.0, "pa", GEOMETRY), w_net=outward),
     )

