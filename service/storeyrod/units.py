@@ -43,6 +43,7 @@ UNITS: Final = _unit_table(
     ("kg_per_m2", "kg/m2", "kilogram/meter**2", "kg/m²"),
     ("kg_per_m3", "kg/m3", "kilogram/meter**3", "kg/m³"),
     ("kn", "kN", "kilonewton", "kN"),
+    ("kn2", "kN2", "kilonewton**2", "kN²"),
     ("kn_per_m2", "kN/m2", "kilonewton/meter**2", "kN/m²"),
     ("pa", "Pa", "pascal", "Pa"),
     ("m_per_s", "m/s", "meter/second", "m/s"),
