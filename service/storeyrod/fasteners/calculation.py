@@ -2,6 +2,7 @@
 
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
 from storeyrod.boards.chosen_layout import chosen_layout
+from storeyrod.fasteners.loads import Loads
 from storeyrod.fasteners.models import (
     ElevationFasteners,
     FastenerPosition,
@@ -34,7 +35,7 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
     wall = wall_of(request.elevations, request.system)
     plans = joint_plans(wall, trace)
     layout = chosen_layout(wall, plans, request.options.effort)
-    schedule = set_fasteners(wall, layout, trace)
+    schedule = set_fasteners(wall, layout, loads_of(request), trace)
     result = fastener_result(schedule, request.options, trace)
     joint_findings = [item for plan in plans for item in plan.findings]
     findings = unique([*wall.findings, *joint_findings, *layout.findings, *schedule.findings])
@@ -42,6 +43,11 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
         refuse_cautions(findings)
     assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
     return Answer(result, findings, assumptions, list(NOT_CHECKED))
+
+
+def loads_of(request: FastenerScheduleRequest) -> Loads:
+    """What acts on the fasteners of a request."""
+    return Loads(request.wind, request.substrate, request.partial_factors)
 
 
 def fastener_result(schedule: FastenerSchedule, options: Options, trace: Trace = SILENT) -> FastenerScheduleResult:

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.boards.rows import substrate_of
+from storeyrod.fasteners.demand import PieceNeed
 from storeyrod.fasteners.pattern import Pattern
 from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.findings import Finding, Where, finding
@@ -28,6 +29,16 @@ def piece_findings(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> l
         *_no_edge_distance(face, placed, pattern),
         *_too_few(face, placed),
     ]
+
+
+def need_findings(face: Face, needs: Sequence[tuple[Piece, PieceNeed]]) -> list[Finding]:
+    """Pieces whose fasteners do not carry their wind: at the worst one, with the share of its resistance that is used."""
+    short = [(-(need.used or 0.0), piece) for piece, need in needs if not need.met]
+    if not short:
+        return []
+    where = _where(face, [piece for _, piece in short], _worst(short))
+    used = -min(rated for rated, _ in short)
+    return [finding("wind-need-unmet", where, value=used, limit=1.0, unit="fraction")]
 
 
 def _narrow_piers(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> Iterator[Finding]:

@@ -1,9 +1,12 @@
 """What a request says of what acts on the fasteners and of what they are driven into."""
 
 from dataclasses import dataclass
+from typing import Final
 
 from storeyrod.wall.substrate_models import PartialFactors, Substrate
 from storeyrod.wind.site_models import AnyWind
+
+USUAL_FACTORS: Final = PartialFactors()
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,7 +15,7 @@ class Loads:
 
     wind: AnyWind | None = None
     substrate: Substrate | None = None
-    factors: PartialFactors = PartialFactors()
+    factors: PartialFactors = USUAL_FACTORS
 
 
-NO_LOADS = Loads()
+NO_LOADS: Final = Loads()

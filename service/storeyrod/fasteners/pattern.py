@@ -68,7 +68,7 @@ def density(*, n: float, A: float) -> float:  # noqa: N803  symbol of the formul
 
 @dataclass(frozen=True, slots=True)
 class Pattern:
-    """The pattern and its limits, lengths in ticks.
+    """The pattern and its limits, lengths in ticks; ``from_end`` is the distance from the end of the substrate at a corner.
 
     Courses are numbered here from ``foot``, the foot of the lowest row of boards, or of the lowest over a level joint, so that the
     pattern falls alike on every board wherever course 0 of the gauge stands.
@@ -82,6 +82,7 @@ class Pattern:
     edge: float
     spacing: float
     least: int
+    from_end: float
     foot: float = 0.0
 
     @property
@@ -135,6 +136,7 @@ def pattern_of(system: System, foot: float) -> Pattern:
         ticks(fastener.edge_distance_mm),
         ticks(fastener.min_spacing_mm),
         fastener.min_per_piece_count,
+        ticks(fastener.distance_from_end),
         foot,
     )
 

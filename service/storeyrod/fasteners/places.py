@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.arms import reach_arms, unheld
 from storeyrod.fasteners.pattern import Pattern, rows_over
+from storeyrod.fasteners.reinforcing import reinforce
 from storeyrod.fasteners.room import Room, Stretch, forced_room
 from storeyrod.fasteners.rows import another_row, rows_for
 from storeyrod.fasteners.spread import spread
@@ -27,11 +28,13 @@ class PiecePlaces:
         return sum(len(xs) for _, xs in self.rows)
 
 
-def places_in(piece: Piece, pattern: Pattern, substrate: Interval) -> PiecePlaces:
-    """Fasteners of a piece: the pattern, more rows or columns up to the least number, and arms that the rows pass by."""
+def places_in(piece: Piece, pattern: Pattern, substrate: Interval, needed: int = 0) -> PiecePlaces:
+    """Fasteners of a piece: the pattern, more rows or columns up to the least number, arms that the rows pass by, and then
+    more rows, and columns in them, until there are as many as are needed or no more have room.
+    """
     room = Room(piece, pattern, substrate)
     if not any(room.at(course) for course in room.within):
-        return _forced(room)
+        return _forced(room, needed)
     wanted = max(1, _rows_wanted(piece, pattern))
     rows = {course: _across(room.at(course), pattern, piece) for course in rows_for(pattern, room, wanted)}
     asked = max(pattern.least, wanted * min(_asked(room.at(course), pattern, piece) for course in rows))
@@ -39,15 +42,17 @@ def places_in(piece: Piece, pattern: Pattern, substrate: Interval) -> PiecePlace
     reach_arms(rows, room)
     if missed := unheld(rows, room):
         asked = max(asked, sum(map(len, rows.values())) + missed)
+    if sum(map(len, rows.values())) < needed:
+        reinforce(rows, room, needed)
     return PiecePlaces([(pattern.height_of(course), tuple(rows[course])) for course in sorted(rows)], True, asked)
 
 
-def _forced(room: Room) -> PiecePlaces:
+def _forced(room: Room, needed: int) -> PiecePlaces:
     """Fasteners of a piece that cannot keep the edge distance: one row in its middle."""
     pattern = room.pattern
     height, stretch = forced_room(room)
     wanted = pattern.columns_for(stretch.wall[1] - stretch.wall[0])
-    places = spread(stretch, pattern, max(wanted, pattern.least), ())
+    places = spread(stretch, pattern, max(wanted, pattern.least, needed), ())
     return PiecePlaces([(height, tuple(places))], False, max(wanted, pattern.least))
 
 

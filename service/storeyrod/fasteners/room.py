@@ -1,7 +1,7 @@
 """Where a piece has room for fasteners: on every course, the stretches that keep the edge distance.
 
-The distance is measured square to every edge of the piece, and from the end of the substrate at an external corner, past
-which a row of boards that runs through has nothing behind it.
+The distance is measured square to every edge of the piece. At an external corner, past which a row of boards that runs through
+has nothing behind it, another one is measured from the end of the substrate.
 """
 
 from collections.abc import Sequence
@@ -53,20 +53,20 @@ class Room:
 
     @cached_property
     def _plain(self) -> tuple[Stretch, ...]:
-        return _kept([(self.piece.left, self.piece.right)], self.pattern.edge, self.substrate)
+        return _kept([(self.piece.left, self.piece.right)], self.pattern, self.substrate)
 
     def _shaped(self, height: float) -> tuple[Stretch, ...]:
         """Square-cut pieces: what is clear over the edge distance below and above, less the edge distance at both ends."""
         edge = self.pattern.edge
         band = max(edge, 1.0)
-        return _kept(self.piece.region.clear_runs(height - band, height + band), edge, self.substrate)
+        return _kept(self.piece.region.clear_runs(height - band, height + band), self.pattern, self.substrate)
 
     def _raked(self, height: float) -> tuple[Stretch, ...]:
         """Pieces with a sloping or curved cut: the level line through the piece inset by the edge distance."""
         if not self._inset.rings:
             return ()
-        edge, walls = self.pattern.edge, self.piece.region.level_runs(height)
-        rooms = clip(self._inset.level_runs(height), self.substrate[0] + edge, self.substrate[1] - edge)
+        end, walls = self.pattern.from_end, self.piece.region.level_runs(height)
+        rooms = clip(self._inset.level_runs(height), self.substrate[0] + end, self.substrate[1] - end)
         return tuple(
             Stretch(wall, room) for room in rooms for wall in walls if wall[0] <= room[0] and room[1] <= wall[1]
         )
@@ -76,12 +76,13 @@ class Room:
         return self.piece.region.inset(self.pattern.edge)
 
 
-def _kept(runs: Sequence[Interval], edge: float, substrate: Interval) -> tuple[Stretch, ...]:
-    return tuple(
-        Stretch((left, right), (left + edge, right - edge))
+def _kept(runs: Sequence[Interval], pattern: Pattern, substrate: Interval) -> tuple[Stretch, ...]:
+    edge, low, high = pattern.edge, substrate[0] + pattern.from_end, substrate[1] - pattern.from_end
+    found = (
+        Stretch((left, right), (max(left + edge, low), min(right - edge, high)))
         for left, right in clip(runs, *substrate)
-        if right - left >= 2.0 * edge
     )
+    return tuple(stretch for stretch in found if stretch.room[0] <= stretch.room[1])
 
 
 def forced_room(room: Room) -> tuple[float, Stretch]:

@@ -8,6 +8,7 @@ from storeyrod.boards.chosen_layout import chosen_boards
 from storeyrod.boards.layout import BoardLayout
 from storeyrod.boards.models import StockOffcut as AtHand
 from storeyrod.boards.stock_offcuts import stock_of
+from storeyrod.fasteners.loads import NO_LOADS, Loads
 from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
 from storeyrod.findings import Finding
 from storeyrod.movement_joints.placement import JointPlan
@@ -52,11 +53,12 @@ def layouts_of(
     stock_offcuts: Sequence[AtHand],
     options: Options,
     trace: Trace = SILENT,
+    loads: Loads = NO_LOADS,
 ) -> Layouts:
     """Lay everything; raises the refusals of the wall and of each layout."""
     wall = wall_of(elevations, system)
     plans = tuple(joint_plans(wall, trace))
     stock = stock_of(stock_offcuts, system.board)
     boards, cutting = chosen_boards(wall, plans, stock, options.effort, trace)
-    fasteners = set_fasteners(wall, boards, trace)
+    fasteners = set_fasteners(wall, boards, loads, trace)
     return Layouts(wall, plans, boards, stock, cutting, fasteners, lay_slips(wall, plans, options, trace))

@@ -1,0 +1,163 @@
+"""Fasteners of a piece by wind: how many it needs, set with the pattern's, until pull-out and pull-through carry its action."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from typing import Final, Literal
+
+from storeyrod.boards.pieces import Piece
+from storeyrod.fasteners.heads import heads_near_edge
+from storeyrod.fasteners.need import (
+    PASCALS_PER_KILOPASCAL,
+    HeadResistance,
+    action_on_piece,
+    design_suction,
+    needed_for,
+    pull_out_of_piece,
+    pull_through_of_piece,
+    utilisation,
+)
+from storeyrod.fasteners.places import PiecePlaces
+from storeyrod.geometry.ticks import square_metres, ticks
+from storeyrod.reference.documents import GEOMETRY
+from storeyrod.trace import Trace
+from storeyrod.wall.system import System
+from storeyrod.wind.face_wind import WindPatch
+
+Governs = Literal["minimum", "pull_out", "pull_through"]
+
+_HEADS: Final = "/system/fastener/pull_through"
+
+
+@dataclass(frozen=True, slots=True)
+class PieceNeed:
+    """What wind asks of a piece and what its fasteners give: action and resistances in kN, the number that pull-out needs.
+
+    A resistance is absent where it was not assessed; ``met`` is false where one of them is under the action.
+    """
+
+    patch: WindPatch
+    area: float
+    action: float
+    minimum: int
+    needed: int | None = None
+    pull_out: float | None = None
+    pull_out_used: float | None = None
+    near_edge: int | None = None
+    pull_through: float | None = None
+    pull_through_used: float | None = None
+    governed_by: Governs = "minimum"
+    met: bool = True
+
+    @property
+    def used(self) -> float | None:
+        """The greater of the shares used; none where nothing was assessed."""
+        return max((used for used in (self.pull_out_used, self.pull_through_used) if used is not None), default=None)
+
+
+@dataclass
+class Demand:
+    """Wind on the pieces of a wall: partial factor, resistances, and the trace that the working goes to."""
+
+    gamma: float
+    resistance: float | None
+    heads: HeadResistance | None
+    trace: Trace
+    _suctions: dict[int, float] = field(default_factory=dict)
+
+    def placed(
+        self, piece: Piece, patch: WindPatch, pointer: str, place: Callable[[int], PiecePlaces]
+    ) -> tuple[PiecePlaces, PieceNeed]:
+        """Places of a piece under a patch; ``place`` sets at least so many fasteners, more never fewer."""
+        plain = place(0)
+        area = self.trace.measure("A", "m2", [(f"piece {piece.id}", square_metres(piece.part.area), pointer)])
+        action = self.trace.call(action_on_piece, w_d=self._suction(patch), A=area)
+        if self.resistance is None:
+            return self._with_heads(piece, plain, PieceNeed(patch, area, action, plain.total), place, pointer)
+        needed = needed_for(action, self.resistance, self.trace)
+        places = place(needed) if needed > plain.total else plain
+        governed: Governs = "pull_out" if needed > plain.total else "minimum"
+        need = PieceNeed(patch, area, action, plain.total, needed, governed_by=governed)
+        return self._with_heads(piece, places, need, place, pointer)
+
+    def _suction(self, patch: WindPatch) -> float:
+        """Design suction of a patch in kN/m2, worked out once."""
+        if id(patch) not in self._suctions:
+            kilo = self.trace.lookup("kilo", PASCALS_PER_KILOPASCAL, "count", GEOMETRY)
+            self._suctions[id(patch)] = self.trace.call(design_suction, gamma=self.gamma, w_s=patch.suction, kilo=kilo)
+        return self._suctions[id(patch)]
+
+    def _with_heads(
+        self, piece: Piece, places: PiecePlaces, need: PieceNeed, place: Callable[[int], PiecePlaces], pointer: str
+    ) -> tuple[PiecePlaces, PieceNeed]:
+        """More fasteners until the board holds them at their heads, or none has room."""
+        heads, governed = self.heads, need.governed_by
+        near: int | None = None
+        held: float | None = None
+        while heads is not None:
+            near = heads_near_edge(piece, places.rows, heads.within)
+            held = _held(heads, places.total - near, near)
+            if held is None or held >= need.action:
+                break
+            more = place(places.total + 1)
+            if more.total <= places.total:
+                break
+            places, governed = more, "pull_through"
+        return places, self._assessed(need, places.total, near if held is not None else None, governed, pointer)
+
+    def _assessed(self, need: PieceNeed, total: int, near: int | None, governed: Governs, pointer: str) -> PieceNeed:
+        """The need with the resistances of the fasteners as placed."""
+        pull_out = pull_out_used = pull_through = pull_through_used = None
+        trace = self.trace
+        if self.resistance is not None and total:
+            pull_out = trace.call(
+                pull_out_of_piece, n=trace.count("n", [("fasteners", total, pointer)]), N_Rd=self.resistance
+            )
+            pull_out_used = trace.call(utilisation, F_d=need.action, R_d=pull_out)
+        if near is not None and self.heads is not None and total:
+            pull_through = self._pull_through(self.heads, total - near, near, pointer)
+            pull_through_used = trace.call(utilisation, F_d=need.action, R_d=pull_through)
+        short = (used is not None and used > 1.0 + _GUARD for used in (pull_out_used, pull_through_used))
+        return PieceNeed(
+            need.patch,
+            need.area,
+            need.action,
+            need.minimum,
+            need.needed,
+            pull_out,
+            pull_out_used,
+            near,
+            pull_through,
+            pull_through_used,
+            governed,
+            not any(short),
+        )
+
+    def _pull_through(self, heads: HeadResistance, panel: int, near: int, pointer: str) -> float:
+        trace = self.trace
+        return trace.call(
+            pull_through_of_piece,
+            R_panel=trace.given(heads.panel, f"{_HEADS}/panel_kn"),
+            n_panel=trace.count("n_panel", [("heads away from edges", panel, pointer)]),
+            R_joint=trace.given(heads.joint if heads.joint is not None else heads.panel, f"{_HEADS}/joint_kn"),
+            n_joint=trace.count("n_joint", [("heads near edges", near, pointer)]),
+            gamma_m=trace.given(heads.gamma, f"{_HEADS}/gamma_m"),
+        )
+
+
+_GUARD: Final = 1e-9
+"""Share by which rounding may overstep a resistance."""
+
+
+def _held(heads: HeadResistance, panel: int, near: int) -> float | None:
+    """Pull-through in kN; none where heads near edges have no value."""
+    if near and heads.joint is None:
+        return None
+    return (heads.panel * panel + (heads.joint or 0.0) * near) / heads.gamma * (1.0 + _GUARD)
+
+
+def heads_of(system: System) -> HeadResistance | None:
+    """Pull-through of a system, where it is given."""
+    given = system.fastener.pull_through
+    if given is None:
+        return None
+    return HeadResistance(given.panel_kn, given.joint_kn, ticks(given.joint_within_mm), given.gamma_m)
