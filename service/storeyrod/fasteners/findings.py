@@ -53,25 +53,28 @@ def _narrow_piers(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> It
 
 
 def _no_edge_distance(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> Iterator[Finding]:
-    """The value is the distance that the fasteners set in the middle keep, from the piece's edges and the substrate's end."""
+    """The value is the distance that the fasteners set in the middle keep, from the piece's edges or the substrate's end."""
     substrate = substrate_of(face)
-    small = [(_kept(piece, places, substrate), piece) for piece, places in placed if not places.keeps_edge]
+    small = [(_kept(piece, places, substrate, pattern), piece) for piece, places in placed if not places.keeps_edge]
     if small:
-        least, _ = min(small, key=lambda item: item[0])
-        where = _where(face, [piece for _, piece in small], _worst(small))
-        if least >= pattern.edge:
+        (kept, limit), worst = min(small, key=lambda item: item[0][0] - item[0][1])
+        where = _where(face, [piece for _, piece in small], worst)
+        if kept >= limit:
             yield finding("edge-distance-impossible", where, advice=_OFF_COURSE)
             return
-        value, limit = millimetres(least), millimetres(pattern.edge)
-        yield finding("edge-distance-impossible", where, value=value, limit=limit, unit="mm")
+        yield finding("edge-distance-impossible", where, value=millimetres(kept), limit=millimetres(limit), unit="mm")
 
 
-def _kept(piece: Piece, places: PiecePlaces, substrate: Interval) -> float:
-    """Least distance of a piece's fasteners from its edges, and from the end of the substrate; negative past that end."""
+def _kept(piece: Piece, places: PiecePlaces, substrate: Interval, pattern: Pattern) -> tuple[float, float]:
+    """Least distance of a piece's fasteners with its limit: from its edges, or from the end of the substrate, negative past it.
+
+    Of the two the one that falls short of its limit by more.
+    """
     edges = [edge for ring in piece.part.outline for edge in pairwise((*ring, ring[0]))]
     points = [(x, height) for height, xs in places.rows for x in xs]
     square = min(distance_to_edge(point, *edge) for point in points for edge in edges)
-    return min(square, *(min(x - substrate[0], substrate[1] - x) for x, _ in points))
+    end = min(min(x - substrate[0], substrate[1] - x) for x, _ in points)
+    return min((square, pattern.edge), (end, pattern.from_end), key=lambda found: found[0] - found[1])
 
 
 def _too_few(face: Face, placed: Sequence[_Placed]) -> Iterator[Finding]:

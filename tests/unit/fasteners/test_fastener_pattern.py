@@ -148,7 +148,7 @@ def test_the_answer_promises_nothing(word: str) -> None:
 def test_a_run_through_end_with_no_substrate_behind_it_is_reported_with_a_negative_distance() -> None:
     """Boards of 100 mm: the last one of a row that runs through lies before the other face's board only."""
     short = {"cover_length_mm": 100, "minimum_piece_mm": 0, "stagger_mm": 0}
-    found = answer(wall(800, 600, left_edge={"kind": "external_corner"}), board=short, edge_distance_mm=10)
+    found = answer(wall(800, 600, left_edge={"kind": "external_corner"}), board=short, edge_distance_mm=10, substrate_edge_distance_mm=10)
     item = only(found, "edge-distance-impossible")
     assert (item["value"], item["where"]["pieces"]) == (-50, [FULL])
 
