@@ -28,7 +28,7 @@ from storeyrod.drawings.piece_marks import piece_marks
 from storeyrod.drawings.sheet_frame import Explained, Extent, extent_of, origin_on, sheet_of_wall
 from storeyrod.drawings.surroundings import room_around, surroundings
 from storeyrod.drawings.title_block import Particulars
-from storeyrod.fasteners.schedule import FaceFasteners
+from storeyrod.fasteners.face_fasteners import FaceFasteners
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.wall.face import Face
 

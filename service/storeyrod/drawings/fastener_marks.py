@@ -6,7 +6,7 @@ from typing import Final
 
 from storeyrod.drawings.display_list import Group, Marker, Symbol
 from storeyrod.drawings.line_styles import FASTENER, finer
-from storeyrod.fasteners.schedule import PieceFasteners
+from storeyrod.fasteners.face_fasteners import PieceFasteners
 from storeyrod.fasteners.stages import Stage
 from storeyrod.geometry.ticks import millimetres
 

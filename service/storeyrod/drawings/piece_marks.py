@@ -11,7 +11,7 @@ from storeyrod.drawings.fastener_marks import marker_size
 from storeyrod.drawings.lettering import number
 from storeyrod.drawings.line_styles import CUT_MARK, CUT_PIECE, FULL_PIECE, LETTERING, finer
 from storeyrod.drawings.piece_labels import Lines, PieceLabels
-from storeyrod.fasteners.schedule import PieceFasteners
+from storeyrod.fasteners.face_fasteners import PieceFasteners
 from storeyrod.geometry.ticks import millimetres
 
 _MARK: Final = 4.0

@@ -2,6 +2,7 @@
 
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
 from storeyrod.boards.chosen_layout import chosen_layout
+from storeyrod.fasteners.face_fasteners import FaceFasteners, PieceFasteners
 from storeyrod.fasteners.loads import Loads
 from storeyrod.fasteners.models import (
     ElevationFasteners,
@@ -10,7 +11,7 @@ from storeyrod.fasteners.models import (
     FastenerScheduleResult,
 )
 from storeyrod.fasteners.pattern import density, full_board_count
-from storeyrod.fasteners.schedule import FaceFasteners, FastenerSchedule, PieceFasteners, set_fasteners
+from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
 from storeyrod.fasteners.stages import STAGES
 from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
 from storeyrod.movement_joints.assumed import joint_assumptions

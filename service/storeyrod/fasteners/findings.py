@@ -5,64 +5,67 @@ from itertools import pairwise
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.boards.rows import substrate_of
-from storeyrod.fasteners.demand import PieceNeed
+from storeyrod.fasteners.face_fasteners import FaceFasteners
+from storeyrod.fasteners.kinds import Kind
 from storeyrod.fasteners.pattern import Pattern
 from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import distance_to_edge
 from storeyrod.geometry.ticks import millimetres
-from storeyrod.wall.face import Face
 
 _OFF_COURSE = (
     "No course of slips has its middle in the piece at that distance: fasteners were set at its middle height, where a bed "
     "joint may lie over their heads. Enlarge the piece."
 )
 
-_Placed = tuple[Piece, PiecePlaces]
+_Rated = tuple[float, Kind]
+"""A kind of piece by how bad it is: the lower, the worse."""
 
 
-def piece_findings(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> list[Finding]:
-    """Each kind of finding once for a face, at its worst place, with all the pieces it concerns."""
+def piece_findings(fasteners: FaceFasteners, pattern: Pattern) -> list[Finding]:
+    """Each sort of finding once for a face, at its worst place, with all the pieces it concerns."""
     return [
-        *_narrow_piers(face, placed, pattern),
-        *_no_edge_distance(face, placed, pattern),
-        *_too_few(face, placed),
+        *_narrow_piers(fasteners, pattern),
+        *_no_edge_distance(fasteners, pattern),
+        *_too_few(fasteners),
+        *_need_unmet(fasteners),
     ]
 
 
-def need_findings(face: Face, needs: Sequence[tuple[Piece, PieceNeed]]) -> list[Finding]:
-    """Pieces whose fasteners do not carry their wind: at the worst one, with the share of its resistance that is used."""
-    short = [(-(need.used or 0.0), piece) for piece, need in needs if not need.met]
-    if not short:
-        return []
-    where = _where(face, [piece for _, piece in short], _worst(short))
-    used = -min(rated for rated, _ in short)
-    return [finding("wind-need-unmet", where, value=used, limit=1.0, unit="fraction")]
+def _need_unmet(fasteners: FaceFasteners) -> Iterator[Finding]:
+    """Pieces whose fasteners do not carry their wind; the value is the share of its resistance that the worst one uses."""
+    short = [(-(kind.need.used or 0.0), kind) for kind in fasteners.different if kind.need and not kind.need.met]
+    if short:
+        used, _ = min(short, key=_rating)
+        yield finding("wind-need-unmet", _where(fasteners, short), value=-used, limit=1.0, unit="fraction")
 
 
-def _narrow_piers(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> Iterator[Finding]:
-    left, right = substrate_of(face)
-    held = [(min(piece.right, right) - max(piece.left, left), piece) for piece, _ in placed]
-    narrow = [(width, piece) for width, piece in held if 0.0 < width < pattern.narrow]
+def _narrow_piers(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Finding]:
+    left, right = substrate_of(fasteners.face)
+    held = [(min(kind.piece.right, right) - max(kind.piece.left, left), kind) for kind in fasteners.different]
+    narrow = [(width, kind) for width, kind in held if 0.0 < width < pattern.narrow]
     if narrow:
-        width, _ = min(narrow, key=lambda item: item[0])
-        where = _where(face, [piece for _, piece in narrow], _worst(narrow))
-        value, limit = millimetres(width), millimetres(pattern.narrow)
-        yield finding("pier-narrow", where, value=value, limit=limit, unit="mm")
+        value, limit = millimetres(min(narrow, key=_rating)[0]), millimetres(pattern.narrow)
+        yield finding("pier-narrow", _where(fasteners, narrow), value=value, limit=limit, unit="mm")
 
 
-def _no_edge_distance(face: Face, placed: Sequence[_Placed], pattern: Pattern) -> Iterator[Finding]:
+def _no_edge_distance(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Finding]:
     """The value is the distance that the fasteners set in the middle keep, from the piece's edges or the substrate's end."""
-    substrate = substrate_of(face)
-    small = [(_kept(piece, places, substrate, pattern), piece) for piece, places in placed if not places.keeps_edge]
+    substrate = substrate_of(fasteners.face)
+    small = [
+        (_kept(kind.piece, kind.places, substrate, pattern), kind)
+        for kind in fasteners.different
+        if not kind.places.keeps_edge
+    ]
     if small:
-        (kept, limit), worst = min(small, key=lambda item: item[0][0] - item[0][1])
-        where = _where(face, [piece for _, piece in small], worst)
+        rated = [(kept - limit, kind) for (kept, limit), kind in small]
+        (kept, limit), _ = min(small, key=lambda item: item[0][0] - item[0][1])
         if kept >= limit:
-            yield finding("edge-distance-impossible", where, advice=_OFF_COURSE)
+            yield finding("edge-distance-impossible", _where(fasteners, rated), advice=_OFF_COURSE)
             return
-        yield finding("edge-distance-impossible", where, value=millimetres(kept), limit=millimetres(limit), unit="mm")
+        value, least = millimetres(kept), millimetres(limit)
+        yield finding("edge-distance-impossible", _where(fasteners, rated), value=value, limit=least, unit="mm")
 
 
 def _kept(piece: Piece, places: PiecePlaces, substrate: Interval, pattern: Pattern) -> tuple[float, float]:
@@ -77,25 +80,29 @@ def _kept(piece: Piece, places: PiecePlaces, substrate: Interval, pattern: Patte
     return min((square, pattern.edge), (end, pattern.from_end), key=lambda found: found[0] - found[1])
 
 
-def _too_few(face: Face, placed: Sequence[_Placed]) -> Iterator[Finding]:
+def _too_few(fasteners: FaceFasteners) -> Iterator[Finding]:
     few = [
-        (float(places.total - places.asked), piece, places) for piece, places in placed if places.total < places.asked
+        (float(kind.total - kind.places.asked), kind) for kind in fasteners.different if kind.total < kind.places.asked
     ]
     if few:
-        _, _, places = min(few, key=lambda item: item[0])
-        where = _where(face, [piece for _, piece, _ in few], _worst([(short, piece) for short, piece, _ in few]))
-        yield finding("fasteners-few", where, value=places.total, limit=places.asked, unit="count")
+        places = min(few, key=_rating)[1].places
+        yield finding("fasteners-few", _where(fasteners, few), value=places.total, limit=places.asked, unit="count")
 
 
-def _worst(rated: Sequence[tuple[float, Piece]]) -> Piece:
-    return min(rated, key=lambda item: item[0])[1]
+def _rating(rated: _Rated) -> float:
+    return rated[0]
 
 
-def _where(face: Face, pieces: Sequence[Piece], worst: Piece) -> Where:
+def _where(fasteners: FaceFasteners, rated: Sequence[_Rated]) -> Where:
+    """All pieces of these kinds, at the first of the worst."""
+    kinds = {id(kind) for _, kind in rated}
+    pieces = [one for one in fasteners.pieces if id(one.kind) in kinds]
+    _, kind = min(rated, key=_rating)
+    worst = next(one.piece for one in pieces if one.kind is kind)
     return {
-        "pointer": face.pointer,
-        "elevation": face.id,
+        "pointer": fasteners.face.pointer,
+        "elevation": fasteners.face.id,
         "x_mm": millimetres(worst.left),
         "y_mm": millimetres(worst.bottom),
-        "pieces": [piece.id for piece in pieces],
+        "pieces": [one.piece.id for one in pieces],
     }

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from storeyrod.boards.board_cutting import BoardCutting
 from storeyrod.boards.layout import BoardLayout, FaceBoards
-from storeyrod.fasteners.schedule import FaceFasteners
+from storeyrod.fasteners.face_fasteners import FaceFasteners
 from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
 from storeyrod.quantities.lines import Need, uncut
 from storeyrod.reference.documents import GEOMETRY

@@ -1,0 +1,73 @@
+"""Fasteners of a face, piece by piece and kind by kind."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
+
+from storeyrod.boards.layout import FaceBoards
+from storeyrod.boards.pieces import Piece
+from storeyrod.fasteners.demand import PieceNeed
+from storeyrod.fasteners.kinds import Kind
+from storeyrod.fasteners.stages import Stage
+from storeyrod.wall.face import Face
+
+
+class PieceFasteners(NamedTuple):
+    """Fasteners of one piece, by its kind."""
+
+    piece: Piece
+    kind: Kind
+
+    @property
+    def places(self) -> list[tuple[float, float]]:
+        """Places in ticks, row by row from the lowest, each from left to right."""
+        right, up = self.piece.left - self.kind.piece.left, self.piece.bottom - self.kind.piece.bottom
+        return [(x + right, height + up) for height, xs in self.kind.places.rows for x in xs]
+
+    @property
+    def stages(self) -> tuple[Stage, ...]:
+        """Stage of each place."""
+        return self.kind.stages
+
+    @property
+    def need(self) -> PieceNeed | None:
+        """What wind asks of the piece, where it is assessed."""
+        return self.kind.need
+
+    @property
+    def total(self) -> int:
+        """Number of fasteners."""
+        return self.kind.total
+
+
+@dataclass(frozen=True)
+class FaceFasteners:
+    """Fasteners of one face: its boards, and the kind of each piece in their order."""
+
+    boards: FaceBoards
+    kinds: Sequence[Kind]
+
+    @property
+    def face(self) -> Face:
+        """The face."""
+        return self.boards.face
+
+    @cached_property
+    def pieces(self) -> tuple[PieceFasteners, ...]:
+        """Piece by piece in the order of the boards."""
+        return tuple(map(PieceFasteners, self.boards.pieces, self.kinds))
+
+    @cached_property
+    def different(self) -> tuple[Kind, ...]:
+        """Each kind once, in the order in which they first appear."""
+        return tuple({id(kind): kind for kind in self.kinds}.values())
+
+    @cached_property
+    def total(self) -> int:
+        """Number of fasteners."""
+        return sum(kind.total * kind.count for kind in self.different)
+
+    def count_of(self, stage: Stage) -> int:
+        """Number of fasteners of a stage."""
+        return sum(kind.stages.count(stage) * kind.count for kind in self.different)
