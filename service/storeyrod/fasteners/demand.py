@@ -1,11 +1,8 @@
 """Fasteners of a piece by wind: how many it needs, set with the pattern's, until pull-out and pull-through carry its action."""
 
-from collections.abc import Callable
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
-from storeyrod.boards.pieces import Piece
-from storeyrod.fasteners.heads import heads_near_edge
 from storeyrod.fasteners.need import (
     PASCALS_PER_KILOPASCAL,
     HeadResistance,
@@ -17,6 +14,7 @@ from storeyrod.fasteners.need import (
     utilisation,
 )
 from storeyrod.fasteners.places import PiecePlaces
+from storeyrod.fasteners.shape import Shape
 from storeyrod.geometry.ticks import square_metres, ticks
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import Trace
@@ -64,20 +62,18 @@ class Demand:
     trace: Trace
     _suctions: dict[int, float] = field(default_factory=dict)
 
-    def placed(
-        self, piece: Piece, patch: WindPatch, pointer: str, place: Callable[[int], PiecePlaces]
-    ) -> tuple[PiecePlaces, PieceNeed]:
-        """Places of a piece under a patch; ``place`` sets at least so many fasteners, more never fewer."""
-        plain = place(0)
+    def placed(self, shape: Shape, patch: WindPatch, pointer: str) -> tuple[PiecePlaces, PieceNeed]:
+        """Places of pieces of a shape under a patch."""
+        piece, plain = shape.piece, shape.places(0)
         area = self.trace.measure("A", "m2", [(f"piece {piece.id}", square_metres(piece.part.area), pointer)])
         action = self.trace.call(action_on_piece, w_d=self._suction(patch), A=area)
         if self.resistance is None:
-            return self._with_heads(piece, plain, PieceNeed(patch, area, action, plain.total), place, pointer)
+            return self._with_heads(shape, plain, PieceNeed(patch, area, action, plain.total), pointer)
         needed = needed_for(action, self.resistance, self.trace)
-        places = place(needed) if needed > plain.total else plain
+        places = shape.places(needed) if needed > plain.total else plain
         governed: Governs = "pull_out" if needed > plain.total else "minimum"
         need = PieceNeed(patch, area, action, plain.total, needed, governed_by=governed)
-        return self._with_heads(piece, places, need, place, pointer)
+        return self._with_heads(shape, places, need, pointer)
 
     def _suction(self, patch: WindPatch) -> float:
         """Design suction of a patch in kN/m2, worked out once."""
@@ -87,18 +83,18 @@ class Demand:
         return self._suctions[id(patch)]
 
     def _with_heads(
-        self, piece: Piece, places: PiecePlaces, need: PieceNeed, place: Callable[[int], PiecePlaces], pointer: str
+        self, shape: Shape, places: PiecePlaces, need: PieceNeed, pointer: str
     ) -> tuple[PiecePlaces, PieceNeed]:
         """More fasteners until the board holds them at their heads, or none has room."""
         heads, governed = self.heads, need.governed_by
         near: int | None = None
         held: float | None = None
         while heads is not None:
-            near = heads_near_edge(piece, places.rows, heads.within)
+            near = shape.near_edge(places, heads.within)
             held = _held(heads, places.total - near, near)
             if held is None or held >= need.action:
                 break
-            more = place(places.total + 1)
+            more = shape.places(places.total + 1)
             if more.total <= places.total:
                 break
             places, governed = more, "pull_through"

@@ -1,21 +1,28 @@
 """Which heads on a piece stand near an edge, where the board holds less of them."""
 
 from collections.abc import Iterable
-from itertools import pairwise
 
-from storeyrod.boards.pieces import Piece
-from storeyrod.geometry.plane import distance_to_edge
+from storeyrod.fasteners.room import Room
 
-
-def heads_near_edge(piece: Piece, rows: Iterable[tuple[float, tuple[float, ...]]], within: float) -> int:
-    """Heads closer than ``within`` to an edge of their piece; rows are heights with places, in ticks."""
-    if piece.part.is_rectangle:
-        return _near_box(piece, rows, within)
-    edges = [edge for ring in piece.part.outline for edge in pairwise((*ring, ring[0]))]
-    return sum(min(distance_to_edge((x, height), *edge) for edge in edges) < within for height, xs in rows for x in xs)
+Row = tuple[float, tuple[float, ...]]
+"""Height with places, in ticks."""
 
 
-def _near_box(piece: Piece, rows: Iterable[tuple[float, tuple[float, ...]]], within: float) -> int:
+def heads_near_edge(room: Room, rows: Iterable[Row], within: float) -> int:
+    """Heads closer than ``within`` ticks to an edge of their piece, measured square to it."""
+    if room.piece.part.is_rectangle:
+        return _near_box(room, rows, within)
+    return sum(_near_shape(room, row, within) for row in rows) if within else 0
+
+
+def _near_shape(room: Room, row: Row, within: float) -> int:
+    height, xs = row
+    clear = room.region.clear_runs(height - within, height + within)
+    return sum(not any(left + within <= x <= right - within for left, right in clear) for x in xs)
+
+
+def _near_box(room: Room, rows: Iterable[Row], within: float) -> int:
+    piece = room.piece
     low, high = piece.bottom + within, piece.top - within
     left, right = piece.left + within, piece.right - within
     return sum(len(xs) if not low <= height <= high else sum(not left <= x <= right for x in xs) for height, xs in rows)

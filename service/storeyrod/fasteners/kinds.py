@@ -10,11 +10,13 @@ from storeyrod.boards.pieces import Piece
 from storeyrod.boards.rows import substrate_of
 from storeyrod.fasteners.demand import Demand, PieceNeed
 from storeyrod.fasteners.pattern import Pattern
-from storeyrod.fasteners.places import PiecePlaces, places_in
+from storeyrod.fasteners.places import PiecePlaces
+from storeyrod.fasteners.room import Room
+from storeyrod.fasteners.shape import Shape
 from storeyrod.fasteners.stages import Stage, stages_of, stands_on_base
 from storeyrod.wind.face_wind import FaceWind, WindPatch
 
-_INSIDE: Final = (0.0, 0.0)
+_INSIDE: Final = ()
 """A piece that no end of the substrate is near."""
 
 
@@ -30,6 +32,9 @@ class Kind:
     count: int = 0
 
 
+_Key = tuple[object, ...]
+
+
 @dataclass
 class Placing:
     """Fasteners on one face, by patterns from level joint to level joint."""
@@ -38,7 +43,9 @@ class Placing:
     patterns: Sequence[Pattern]
     wind: FaceWind | None
     demand: Demand | None
-    _known: dict[tuple[object, ...], Kind] = field(default_factory=dict)
+    shapes: dict[_Key, Shape]
+    """Shapes of the wall, shared by its faces."""
+    _known: dict[_Key, Kind] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """What all pieces of the face share."""
@@ -56,25 +63,26 @@ class Placing:
         return [self._kind(piece) for piece in self.boards.pieces]
 
     def _kind(self, piece: Piece) -> Kind:
-        left, bottom, right, top = piece.part[:4]
+        part = piece.part
+        left, bottom, right, top = part[:4]
         pattern = self.patterns[bisect_right(self._feet, bottom) - 1 if bottom >= self._feet[0] else 0]
         patch = self.wind.governing(left, right, bottom, top) if self.wind is not None else None
         on_base = bottom <= self._lowest and stands_on_base(piece, self._base)
-        ends = _INSIDE if left >= self._from and right <= self._to else (left, right)
+        ends = _INSIDE if left >= self._from and right <= self._to else (left, right, *self.substrate)
         phase = (bottom - pattern.foot) % self._period
-        alike = right - left, top - bottom, phase, id(patch), on_base, ends, piece.shape if piece.part.shape else None
+        shape = right - left, top - bottom, phase, ends, piece.shape if part.shape else None
+        alike = shape, id(patch), on_base
         kind = self._known.get(alike)
         if kind is None:
-            kind = self._known[alike] = self._worked_out(piece, pattern, patch, on_base=on_base)
+            if shape not in self.shapes:
+                self.shapes[shape] = Shape(Room(piece, pattern, self.substrate))
+            kind = self._known[alike] = self._worked_out(self.shapes[shape], patch, on_base=on_base)
         kind.count += 1
         return kind
 
-    def _worked_out(self, piece: Piece, pattern: Pattern, patch: WindPatch | None, *, on_base: bool) -> Kind:
-        def place(needed: int) -> PiecePlaces:
-            return places_in(piece, pattern, self.substrate, needed)
-
+    def _worked_out(self, shape: Shape, patch: WindPatch | None, *, on_base: bool) -> Kind:
         if patch is None or self.demand is None:
-            places, need = place(0), None
+            places, need = shape.places(0), None
         else:
-            places, need = self.demand.placed(piece, patch, self.boards.face.pointer, place)
-        return Kind(piece, places, tuple(stages_of(places, on_base=on_base)), need, places.total)
+            places, need = self.demand.placed(shape, patch, self.boards.face.pointer)
+        return Kind(shape.piece, places, tuple(stages_of(places, on_base=on_base)), need, places.total)

@@ -10,7 +10,6 @@ from storeyrod.fasteners.reinforcing import reinforce
 from storeyrod.fasteners.room import Room, Stretch, forced_room
 from storeyrod.fasteners.rows import another_row, rows_for
 from storeyrod.fasteners.spread import spread
-from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.ticks import ROUNDING_GUARD
 
 
@@ -28,11 +27,11 @@ class PiecePlaces:
         return sum(len(xs) for _, xs in self.rows)
 
 
-def places_in(piece: Piece, pattern: Pattern, substrate: Interval, needed: int = 0) -> PiecePlaces:
+def places_in(room: Room, needed: int = 0) -> PiecePlaces:
     """Fasteners of a piece: the pattern, more rows or columns up to the least number, arms that the rows pass by, and then
     more rows, and columns in them, until there are as many as are needed or no more have room.
     """
-    room = Room(piece, pattern, substrate)
+    piece, pattern = room.piece, room.pattern
     if not any(room.at(course) for course in room.within):
         return _forced(room, needed)
     wanted = max(1, _rows_wanted(piece, pattern))

@@ -32,6 +32,11 @@ class Room:
     known: dict[int, tuple[Stretch, ...]] = field(default_factory=dict)
 
     @cached_property
+    def region(self) -> Region:
+        """Area of the piece, with what it remembers of its levels."""
+        return self.piece.region
+
+    @cached_property
     def courses(self) -> list[int]:
         """Courses that have room, from the lowest."""
         return [course for course in self.within if self.at(course)]
@@ -59,13 +64,13 @@ class Room:
         """Square-cut pieces: what is clear over the edge distance below and above, less the edge distance at both ends."""
         edge = self.pattern.edge
         band = max(edge, 1.0)
-        return _kept(self.piece.region.clear_runs(height - band, height + band), self.pattern, self.substrate)
+        return _kept(self.region.clear_runs(height - band, height + band), self.pattern, self.substrate)
 
     def _raked(self, height: float) -> tuple[Stretch, ...]:
         """Pieces with a sloping or curved cut: the level line through the piece inset by the edge distance."""
         if not self._inset.rings:
             return ()
-        end, walls = self.pattern.from_end, self.piece.region.level_runs(height)
+        end, walls = self.pattern.from_end, self.region.level_runs(height)
         rooms = clip(self._inset.level_runs(height), self.substrate[0] + end, self.substrate[1] - end)
         return tuple(
             Stretch(wall, room) for room in rooms for wall in walls if wall[0] <= room[0] and room[1] <= wall[1]
@@ -73,7 +78,7 @@ class Room:
 
     @cached_property
     def _inset(self) -> Region:
-        return self.piece.region.inset(self.pattern.edge)
+        return self.region.inset(self.pattern.edge)
 
 
 def _kept(runs: Sequence[Interval], pattern: Pattern, substrate: Interval) -> tuple[Stretch, ...]:
@@ -103,7 +108,7 @@ def forced_room(room: Room) -> tuple[float, Stretch]:
 
 def _widest(room: Room, height: float) -> Stretch:
     """The widest stretch at a height, before the substrate if any of it is."""
-    runs = room.piece.region.level_runs(height) or [(room.piece.left, room.piece.right)]
+    runs = room.region.level_runs(height) or [(room.piece.left, room.piece.right)]
     left, right = max(clip(runs, *room.substrate) or runs, key=lambda run: (run[1] - run[0], -run[0]))
     middle, half = (left + right) / 2.0, max(0.0, (right - left) / 2.0 - room.pattern.edge)
     return Stretch((left, right), (middle - half, middle + half))

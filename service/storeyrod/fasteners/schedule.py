@@ -11,6 +11,7 @@ from storeyrod.fasteners.kinds import Placing
 from storeyrod.fasteners.loads import NO_LOADS, Loads
 from storeyrod.fasteners.pattern import Pattern, pattern_of
 from storeyrod.fasteners.resistance import Resistance, resistance_of
+from storeyrod.fasteners.shape import Shape
 from storeyrod.findings import Finding
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.system import System
@@ -42,9 +43,10 @@ def set_fasteners(wall: Wall, layout: BoardLayout, loads: Loads = NO_LOADS, trac
     wind = wind_on(wall.faces, loads.wind, trace) if loads.wind is not None else None
     resistance = resistance_of(wall.system, loads.substrate, trace) if _is_asked(wall.system, loads) else None
     demand = _demand(wall.system, loads, resistance, trace) if wind is not None else None
+    shapes: dict[tuple[object, ...], Shape] = {}
     faces, findings = [], [*(wind.findings if wind else ()), *(resistance.findings if resistance else ())]
     for index, boards in enumerate(layout.faces):
-        placing = Placing(boards, patterns, wind.faces[index] if wind is not None else None, demand)
+        placing = Placing(boards, patterns, wind.faces[index] if wind is not None else None, demand, shapes)
         made = FaceFasteners(boards, placing.kinds())
         faces.append(made)
         findings += piece_findings(made, patterns[0])
