@@ -13,10 +13,12 @@ from storeyrod.fasteners.models import (
 from storeyrod.fasteners.pattern import density, full_board_count
 from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
 from storeyrod.fasteners.stages import STAGES
+from storeyrod.findings import Finding
 from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
 from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
+from storeyrod.site.reminders import fire_reminders
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.wall import wall_of
 
@@ -39,11 +41,19 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
     schedule = set_fasteners(wall, layout, loads_of(request), trace)
     result = fastener_result(schedule, request.options, trace)
     joint_findings = [item for plan in plans for item in plan.findings]
-    findings = unique([*wall.findings, *joint_findings, *layout.findings, *schedule.findings])
+    findings = unique([*_fire(request), *wall.findings, *joint_findings, *layout.findings, *schedule.findings])
     if request.options.strict:
         refuse_cautions(findings)
     assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
     return Answer(result, findings, assumptions, list(NOT_CHECKED))
+
+
+def _fire(request: FastenerScheduleRequest) -> list[Finding]:
+    """Reminders of fire codes, where a site is given."""
+    if request.site is None:
+        return []
+    board = request.system.board
+    return fire_reminders(request.site, "/site", board.reaction_to_fire, board.thickness_mm)
 
 
 def loads_of(request: FastenerScheduleRequest) -> Loads:

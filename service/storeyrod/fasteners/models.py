@@ -7,6 +7,7 @@ from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
 from storeyrod.options import Options
+from storeyrod.site.models import Site
 from storeyrod.units import figure
 from storeyrod.wall.models import Elevations
 from storeyrod.wall.substrate_models import PartialFactors, Substrate
@@ -31,6 +32,9 @@ class FastenerScheduleRequest(Closed):
     ] = None
     substrate: Annotated[Substrate | None, Field(description="What the fasteners are driven into.")] = None
     partial_factors: PartialFactors = PartialFactors()
+    site: Annotated[
+        Site | None, Field(description="Where the building stands and how high: for reminders of fire codes.")
+    ] = None
     options: Options = Options()
 
     def idle_members(self) -> frozenset[str]:

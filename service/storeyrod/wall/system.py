@@ -45,6 +45,10 @@ class Board(Closed):
     density_kg_per_m3: Annotated[
         float | None, quantity("kg_per_m3", 5.0, 3000.0, "Density of the board; give this or its mass.")
     ] = None
+    reaction_to_fire: Annotated[
+        Literal["A1", "A2", "B", "C", "D", "E", "F"] | None,
+        Field(description="Class of the insulation; absent or under A2: it counts as combustible."),
+    ] = None
     minimum_piece_mm: Annotated[
         float,
         quantity("mm", 0.0, 1000.0, "Least width of a board piece before it counts as a sliver."),
