@@ -16,8 +16,7 @@ from storeyrod.findings import Finding
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall
-from storeyrod.wind.face_wind import WindPlan
-from storeyrod.wind.plan import wind_on
+from storeyrod.wind.plan import WindWorking, wind_working
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +26,7 @@ class FastenerSchedule:
     faces: tuple[FaceFasteners, ...]
     system: System
     findings: tuple[Finding, ...]
-    wind: WindPlan | None = None
+    wind: WindWorking | None = None
     resistance: Resistance | None = None
     loads: Loads = NO_LOADS
 
@@ -40,13 +39,13 @@ class FastenerSchedule:
 def set_fasteners(wall: Wall, layout: BoardLayout, loads: Loads = NO_LOADS, trace: Trace = SILENT) -> FastenerSchedule:
     """Fasteners of every piece of a layout; raises the refusals of wind."""
     patterns = _patterns(wall)
-    wind = wind_on(wall.faces, loads.wind, trace) if loads.wind is not None else None
+    wind = wind_working(wall.faces, loads.wind, trace) if loads.wind is not None else None
     resistance = resistance_of(wall.system, loads.substrate, trace) if _is_asked(wall.system, loads) else None
     demand = _demand(wall.system, loads, resistance, trace) if wind is not None else None
     shapes: dict[tuple[object, ...], Shape] = {}
-    faces, findings = [], [*(wind.findings if wind else ()), *(resistance.findings if resistance else ())]
+    faces, findings = [], [*(wind.plan.findings if wind else ()), *(resistance.findings if resistance else ())]
     for index, boards in enumerate(layout.faces):
-        placing = Placing(boards, patterns, wind.faces[index] if wind is not None else None, demand, shapes)
+        placing = Placing(boards, patterns, wind.plan.faces[index] if wind is not None else None, demand, shapes)
         made = FaceFasteners(boards, placing.kinds())
         faces.append(made)
         findings += piece_findings(made, patterns[0])

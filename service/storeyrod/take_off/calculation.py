@@ -3,12 +3,15 @@
 from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions, unique
 from storeyrod.boards import calculation as boards
 from storeyrod.fasteners import calculation as fasteners
+from storeyrod.fasteners.loads import Loads
 from storeyrod.findings import Finding
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
 from storeyrod.movement_joints.profile_checks import disagreements
 from storeyrod.quantities import calculation as quantities
 from storeyrod.quantities.layouts import Layouts, layouts_of
+from storeyrod.site.occupational import CAUTIONS
+from storeyrod.site.reminders import SAID_OF_FIRE, fire_reminders
 from storeyrod.slips import calculation as slips
 from storeyrod.take_off.elevation_rows import elevation_rows
 from storeyrod.take_off.heat import u_value_of
@@ -16,14 +19,15 @@ from storeyrod.take_off.models import TakeOffRequest, TakeOffResult
 from storeyrod.take_off.survey import survey_checks
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.system import System
+from storeyrod.wind import calculation as wind
 
 NOT_CHECKED = (
-    "Nothing here is a structural check: wind, the substrate and pull-out from it, weight, and what carries the cladding "
-    "over openings must be checked by whoever is responsible under the local code.",
-    "Fire: reaction to fire, barriers, height of the building and distance to boundaries were not looked at, whatever the "
-    "site says; the local code decides, and licensed practice must confirm it.",
+    "Nothing here is a structural design: the wall behind and its structure, what carries the cladding over openings, and the "
+    "figures given for wind and resistances must be checked by whoever is responsible under the local code.",
+    *SAID_OF_FIRE,
     "Moisture: rain, condensation, old damp, and details at base, sills, heads and verges were not looked at.",
     "The plan of the work: days, weather and the order of the gang; `work` is kept for it and was not used.",
+    *CAUTIONS,
 )
 
 
@@ -33,7 +37,8 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
     Raises ``reference-unknown`` for a survey of an elevation that is not there, and the refusals of every room.
     """
     options = request.options
-    layouts = layouts_of(request.elevations, request.system, request.stock_offcuts, options, trace)
+    loads = Loads(request.wind, request.substrate, request.partial_factors)
+    layouts = layouts_of(request.elevations, request.system, request.stock_offcuts, options, trace, loads)
     bought = quantities.quantities_of(
         layouts.wall, layouts.plans, layouts.boards, layouts.cutting, layouts.fasteners, layouts.slips, trace
     )
@@ -48,10 +53,13 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
         "slips": slip_layout,
         "quantities": bought.result,
     }
-    found = [*layouts.findings, *bought.findings, *_survey(request, layouts, result, trace)]
+    found = [*_fire(request), *layouts.findings, *bought.findings, *_survey(request, layouts, result, trace)]
     found += disagreements(result["movement_joints"]["profiles"], layouts.wall)
     assumed = [*bought.assumptions]
     not_checked = [*NOT_CHECKED, *_rooms_not_checked(request.system), *movement_joints.unchecked_joints(layouts.wall)]
+    if request.wind is not None and layouts.fasteners.wind is not None:
+        result["wind"] = wind.wind_result(layouts.fasteners.wind, request.wind)
+        not_checked += wind.NOT_CHECKED
     if request.build_up is not None:
         heat = u_value_of(request, request.build_up, result["fasteners"]["density_per_m2"], trace)
         result["u_value"] = heat.result
@@ -62,6 +70,15 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
     if options.strict:
         refuse_cautions(findings)
     return Answer(result, findings, [*_layout_assumptions(request, layouts), *assumed], not_checked)
+
+
+def _fire(request: TakeOffRequest) -> list[Finding]:
+    """Reminders of fire codes, where a site is given."""
+    site = request.project.site if request.project is not None else None
+    if site is None:
+        return []
+    board = request.system.board
+    return fire_reminders(site, "/project/site", board.reaction_to_fire, board.thickness_mm)
 
 
 def _survey(request: TakeOffRequest, layouts: Layouts, result: TakeOffResult, trace: Trace) -> list[Finding]:

@@ -16,16 +16,19 @@ from storeyrod.slips.models import SlipLayoutResult
 from storeyrod.thermal.models import BuildUp, Corrections, UValueResult
 from storeyrod.units import figure, identifier, quantity, words
 from storeyrod.wall.models import Elevations
+from storeyrod.wall.substrate_models import PartialFactors, Substrate
 from storeyrod.wall.system import System
+from storeyrod.wind.models import WindLoadResult
+from storeyrod.wind.site_models import WindSite
 
 
 class Project(Closed):
     """What the job is called, and its site."""
 
     name: Annotated[str | None, words(200, "Name of the job; printed on drawings.")] = None
-    site: Annotated[Site | None, Field(description="Kept with the job; not used: nothing is checked against it.")] = (
-        None
-    )
+    site: Annotated[
+        Site | None, Field(description="Where the building stands and how high: for reminders of fire codes.")
+    ] = None
 
 
 class SurveyedLength(Closed):
@@ -60,6 +63,11 @@ class TakeOffRequest(Closed):
         Corrections, Field(description="Corrections of the U-value; absent fasteners are taken from the schedule.")
     ] = Corrections()
     elevations: Elevations
+    wind: Annotated[
+        WindSite | None, Field(description="Wind on the building; absent: fasteners follow the common pattern alone.")
+    ] = None
+    substrate: Annotated[Substrate | None, Field(description="What the fasteners are driven into.")] = None
+    partial_factors: PartialFactors = PartialFactors()
     stock_offcuts: StockOffcuts = []
     survey: Annotated[
         list[SurveyedLength],
@@ -67,6 +75,10 @@ class TakeOffRequest(Closed):
     ] = []
     work: Work | None = None
     options: Options = Options()
+
+    def idle_members(self) -> frozenset[str]:
+        """Without wind no partial factor is used."""
+        return frozenset() if self.wind is not None else frozenset({"partial_factors"})
 
 
 class SurveyCheck(TypedDict):
@@ -114,6 +126,9 @@ class TakeOffResult(TypedDict):
     movement_joints: MovementJointsResult
     slips: SlipLayoutResult
     quantities: QuantitiesResult
+    wind: NotRequired[
+        Annotated[WindLoadResult, Field(description="Zones on the faces; absent when the request has no wind.")]
+    ]
     u_value: NotRequired[
         Annotated[UValueResult, Field(description="Of the build-up; absent when the request has none.")]
     ]
