@@ -2,19 +2,19 @@
 
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
 from storeyrod.boards.chosen_layout import chosen_layout
-from storeyrod.fasteners.face_fasteners import FaceFasteners, PieceFasteners
+from storeyrod.fasteners.face_fasteners import FaceFasteners
 from storeyrod.fasteners.loads import Loads
 from storeyrod.fasteners.models import (
     ElevationFasteners,
-    FastenerPosition,
     FastenerScheduleRequest,
     FastenerScheduleResult,
 )
 from storeyrod.fasteners.pattern import density, full_board_count
 from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
+from storeyrod.fasteners.schedule_rows import heat_row, piece_rows, position_rows, resistance_row, zone_rows
 from storeyrod.fasteners.stages import STAGES
 from storeyrod.findings import Finding
-from storeyrod.geometry.ticks import TICKS_PER_MM, square_metres
+from storeyrod.geometry.ticks import square_metres
 from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
@@ -23,11 +23,30 @@ from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.wall import wall_of
 
 NOT_CHECKED = (
-    "The pattern of fasteners is common practice and has no source: wind, pull-out from the substrate, pull-through and weight "
-    "were not checked. Whoever is responsible under the local code must check them and decide the number and kind.",
-    "Lengths of fasteners, the substrate and what it needs (tests, edge distances, unsound render) were not looked at.",
+    "The pattern of fasteners is common practice and has no source: it is a minimum and no wind check. Whoever is responsible under "
+    "the local code must decide the number and kind.",
+    "Bending and shear of fasteners under the weight of the cladding, movement, corrosion and fire were not looked at, nor was the "
+    "condition of the substrate: unsound render, voids, cracks, and joints of masonry behind a head.",
     "The least spacing is kept inside a piece; across a seam only the two edge distances keep fasteners apart.",
 )
+
+_WITHOUT_WIND = (
+    "Wind was not given: no suction, no action and no number of fasteners was worked out, and nothing was held against pull-out or "
+    "pull-through."
+)
+_WITH_WIND = (
+    "The action on a piece is shared by its fasteners alike: prying, bending of the board between them, and adhesive behind it were "
+    "not counted."
+)
+_WITHOUT_HEADS = "Pull-through of the boards at the heads of fasteners was not assessed: its resistance was not given."
+
+
+def not_checked(schedule: FastenerSchedule) -> list[str]:
+    """What a schedule leaves to others, by what its request gave."""
+    if schedule.wind is None:
+        return [_WITHOUT_WIND, *NOT_CHECKED]
+    heads = [] if schedule.system.fastener.pull_through is not None else [_WITHOUT_HEADS]
+    return [_WITH_WIND, *heads, *NOT_CHECKED]
 
 
 def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer[FastenerScheduleResult]:
@@ -45,7 +64,7 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
     if request.options.strict:
         refuse_cautions(findings)
     assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
-    return Answer(result, findings, assumptions, list(NOT_CHECKED))
+    return Answer(result, findings, assumptions, not_checked(schedule))
 
 
 def _fire(request: FastenerScheduleRequest) -> list[Finding]:
@@ -76,11 +95,23 @@ def fastener_result(schedule: FastenerSchedule, options: Options, trace: Trace =
         "full_board_count": int(full_board_count(schedule.system, trace)),
         "elevations": rows,
     }
+    _add_loads(result, schedule, trace)
     if options.detail == "pieces":
-        pieces = [piece for face in schedule.faces for piece in face.pieces]
-        result["pieces"] = [{"piece": one.piece.id, "fasteners_count": len(one.places)} for one in pieces]
-        result["positions"] = [position for one in pieces for position in _positions(one)]
+        result["pieces"] = [row for face in schedule.faces for row in piece_rows(face)]
+        result["positions"] = [row for face in schedule.faces for one in face.pieces for row in position_rows(one)]
     return result
+
+
+def _add_loads(result: FastenerScheduleResult, schedule: FastenerSchedule, trace: Trace) -> None:
+    """Totals by zone, resistance and heat, where the request gives what they need."""
+    if schedule.wind is not None:
+        result["zones"] = [row for face in schedule.faces for row in zone_rows(face, trace)]
+    resistance = resistance_row(schedule.resistance) if schedule.resistance is not None else None
+    if resistance is not None:
+        result["resistance"] = resistance
+    heat = heat_row(schedule, result["density_per_m2"], trace)
+    if heat is not None:
+        result["heat"] = heat
 
 
 def _total(face: FaceFasteners, trace: Trace) -> float:
@@ -107,11 +138,3 @@ def _elevation(face: FaceFasteners, total: float, trace: Trace) -> ElevationFast
         "piece_area_m2": area,
         "density_per_m2": _density(total, area, trace),
     }
-
-
-def _positions(fasteners: PieceFasteners) -> list[FastenerPosition]:
-    name = fasteners.piece.id
-    return [
-        {"piece": name, "x_mm": x / TICKS_PER_MM, "y_mm": y / TICKS_PER_MM, "stage": stage}
-        for (x, y), stage in zip(fasteners.places, fasteners.stages, strict=True)
-    ]

@@ -17,7 +17,7 @@ from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.fasteners.shape import Shape
 from storeyrod.geometry.ticks import square_metres, ticks
 from storeyrod.reference.documents import GEOMETRY
-from storeyrod.trace import Trace
+from storeyrod.trace import CALLER, Trace, origin_of
 from storeyrod.wall.system import System
 from storeyrod.wind.face_wind import WindPatch
 
@@ -45,6 +45,8 @@ class PieceNeed:
     pull_through_used: float | None = None
     governed_by: Governs = "minimum"
     met: bool = True
+    working: str = CALLER
+    """Step of the trace that gave what governs."""
 
     @property
     def used(self) -> float | None:
@@ -68,11 +70,14 @@ class Demand:
         area = self.trace.measure("A", "m2", [(f"piece {piece.id}", square_metres(piece.part.area), pointer)])
         action = self.trace.call(action_on_piece, w_d=self._suction(patch), A=area)
         if self.resistance is None:
-            return self._with_heads(shape, plain, PieceNeed(patch, area, action, plain.total), pointer)
-        needed = needed_for(action, self.resistance, self.trace)
+            return self._with_heads(
+                shape, plain, PieceNeed(patch, area, action, plain.total, working=origin_of(action)), pointer
+            )
+        asked = needed_for(action, self.resistance, self.trace)
+        needed = int(asked)
         places = shape.places(needed) if needed > plain.total else plain
         governed: Governs = "pull_out" if needed > plain.total else "minimum"
-        need = PieceNeed(patch, area, action, plain.total, needed, governed_by=governed)
+        need = PieceNeed(patch, area, action, plain.total, needed, governed_by=governed, working=origin_of(asked))
         return self._with_heads(shape, places, need, pointer)
 
     def _suction(self, patch: WindPatch) -> float:
@@ -126,6 +131,7 @@ class Demand:
             pull_through_used,
             governed,
             not any(short),
+            origin_of(pull_through_used) if governed == "pull_through" else need.working,
         )
 
     def _pull_through(self, heads: HeadResistance, panel: int, near: int, pointer: str) -> float:

@@ -85,7 +85,7 @@ class HeadResistance:
     gamma: float
 
 
-def needed_for(action: float, resistance: float, trace: Trace) -> int:
-    """Fasteners for an action in kN at a resistance in kN each."""
+def needed_for(action: float, resistance: float, trace: Trace) -> float:
+    """Fasteners for an action in kN at a resistance in kN each: a whole number, with its step."""
     guard = trace.lookup("tolerance", ROUNDING_GUARD, "count", GEOMETRY)
-    return int(trace.call(fasteners_needed, F_d=action, N_Rd=resistance, tolerance=guard))
+    return trace.call(fasteners_needed, F_d=action, N_Rd=resistance, tolerance=guard)
