@@ -26,6 +26,11 @@ class PieceFasteners(NamedTuple):
         return [(x + right, height + up) for height, xs in self.kind.places.rows for x in xs]
 
     @property
+    def ids(self) -> list[str]:
+        """Id of each place: that of the piece and a number from 1; a colon stands in no id of an elevation, so ids stay apart."""
+        return [f"{self.piece.id}:{number}" for number in range(1, self.total + 1)]
+
+    @property
     def stages(self) -> tuple[Stage, ...]:
         """Stage of each place."""
         return self.kind.stages
