@@ -25,6 +25,7 @@ _TAGS: Final[Mapping[str, str]] = {
     "setting-out": "Joints, boards, fasteners and slips, placed.",
     "quantities": "What has to be bought.",
     "thermal": "Heat through the wall.",
+    "loads": "Wind and weight on the cladding.",
     "drawings": "The wall on paper.",
     "reference": "Data, words and proofs that stand behind every answer.",
     "health": "State of the service.",

@@ -32,6 +32,8 @@ from storeyrod.thermal import calculation as thermal
 from storeyrod.thermal.models import UValueRequest, UValueResult
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.size import estimated_units
+from storeyrod.wind import calculation as wind
+from storeyrod.wind.models import WindLoadRequest, WindLoadResult
 
 Writer = Callable[[Answer[Any], Calculation, Trace], bytes]
 """Writes an answer in one format."""
@@ -113,6 +115,10 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
     Operation(
         "/v1/u-values", "computeUValue", "Thermal resistance and U-value of a build-up", "thermal",
         UValueRequest, UValueResult, thermal.calculate,
+    ),
+    Operation(
+        "/v1/wind-loads", "computeWindLoad", "Peak pressure, zones on every elevation, envelope", "loads",
+        WindLoadRequest, WindLoadResult, wind.calculate, "long",
     ),
     Operation(
         "/v1/drawings", "drawSheets", "Elevations drawn to scale", "drawings",

@@ -176,7 +176,8 @@ class Elevation(Closed):
         ),
     ] = []
     face: Annotated[
-        BuildingFace | None, Field(description="Side of the building; without it wind has no zones on this elevation.")
+        BuildingFace | None,
+        Field(description="Side of the building; without it wind takes the strongest zone all over this elevation."),
     ] = None
     left_edge: Annotated[Edge, Assumed("", HOUSE, "a free end when no edge is given")] = Edge(kind="free_end")
     right_edge: Annotated[Edge, Assumed("", HOUSE, "a free end when no edge is given")] = Edge(kind="free_end")

@@ -11,7 +11,7 @@ from storeyrod.wind.directions import Direction, SideZone, directions_of
 from storeyrod.wind.envelope import envelope
 from storeyrod.wind.face_wind import FaceWind, WindPatch, WindPlan
 from storeyrod.wind.face_zones import FaceZone, assessed_to, face_zones
-from storeyrod.wind.site_models import AnyWind, BasicVelocity
+from storeyrod.wind.site_models import AnyWind, BasicVelocity, GermanAnnex
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,9 +31,9 @@ def wind_on(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) -> Wind
 def wind_working(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) -> WindWorking:
     """Zones and envelope of the wind on every face.
 
-    Raises ``national-choice-contradictory``, ``outside-validity`` and ``building-too-small``.
+    Raises ``national-choice-contradictory``, ``pressures-disordered``, ``outside-validity`` and ``building-too-small``.
     """
-    _refuse_graphs(wind)
+    _refuse_other_annex(wind)
     directions = tuple(directions_of(wind, trace))
     sides = [zone for direction in directions for zone in direction.zones]
     zones = tuple(tuple(_zones_on(face, sides, wind)) for face in faces)
@@ -42,8 +42,11 @@ def wind_working(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) ->
     return WindWorking(WindPlan(made, tuple(findings)), directions, zones)
 
 
-def _refuse_graphs(wind: AnyWind) -> None:
-    """The annexes of both countries read exposure from graphs, not from the expressions of section 4."""
+def _refuse_other_annex(wind: AnyWind) -> None:
+    """Two annexes read exposure from graphs, not from the expressions of section 4; the German one is a kind of its own."""
+    if isinstance(wind, GermanAnnex) and wind.national_choice not in ("recommended", "germany"):
+        detail = "Kind german_annex is the choice of Germany; leave national_choice out, or give another kind."
+        raise refuse("national-choice-contradictory", "/wind/national_choice", detail)
     if isinstance(wind, BasicVelocity) and wind.national_choice in ("united_kingdom", "ireland"):
         detail = (
             "This annex reads the exposure factor from graphs by distance to sea and inside town; give kind peak_pressures with "

@@ -139,7 +139,7 @@ def _refuse_falling_heights(rows: Sequence[HeightPressure]) -> None:
     for index, (below, above) in enumerate(pairwise(rows), start=1):
         if above.height_m <= below.height_m:
             detail = f"Height {above.height_m:g} m follows {below.height_m:g} m; give rows in rising height, each height once."
-            raise refuse("request-invalid", f"{_POINTER}/peak_pressures/{index}/height_m", detail)
+            raise refuse("pressures-disordered", f"{_POINTER}/peak_pressures/{index}/height_m", detail)
 
 
 def _given(rows: Sequence[HeightPressure], height: float, trace: Trace) -> HeightRow:

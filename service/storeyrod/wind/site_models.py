@@ -221,6 +221,10 @@ class GermanAnnex(AnyWindSite):
         ),
     ] = "simplified"
 
+    def idle_members(self) -> frozenset[str]:
+        """The kind is the choice of a country."""
+        return frozenset({"national_choice"})
+
 
 WindSite = Annotated[BasicVelocity | PeakPressures | GermanAnnex, Field(discriminator="kind")]
 AnyWind = BasicVelocity | PeakPressures | GermanAnnex

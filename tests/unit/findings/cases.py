@@ -125,6 +125,13 @@ def stepped(**members: Any) -> dict[str, Any]:
     return rectangle(outline=outline, **members)
 
 
+def pressures(*rows: tuple[float, float]) -> Request:
+    """A request for the wind on a building of 5 m, from pressures at heights."""
+    building = {"breadth_m": 10, "depth_m": 8, "height_m": 5}
+    given = [{"height_m": height, "pressure_pa": pressure} for height, pressure in rows]
+    return {"wind": {"kind": "peak_pressures", "building": building, "peak_pressures": given}}
+
+
 WALL: Final = "movement_joints"
 """The wall's own checks run in every layout; this one is the cheapest."""
 
@@ -665,5 +672,6 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         clad(rectangle(), joint={"profile": {"kind": "concave", "sagitta_mm": 5.1}}),
         clad(rectangle(), joint={"profile": {"kind": "concave", "sagitta_mm": 5}}),
     ),
+    "pressures-disordered": Case("wind", pressures((5, 700), (5, 800)), pressures((5, 700), (5.1, 800))),
 }  # fmt: skip
 """By slug of ``REFUSALS``."""

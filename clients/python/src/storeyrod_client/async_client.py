@@ -35,6 +35,8 @@ from storeyrod_client.models import (
     TakeOffRequest,
     UValueAnswer,
     UValueRequest,
+    WindLoadAnswer,
+    WindLoadRequest,
 )
 from storeyrod_client.retries import Outcome, Retries
 
@@ -118,6 +120,12 @@ class AsyncClient:
     ) -> UValueAnswer:
         """Resistance and U-value of a build-up."""
         return await self._run(calls.compute_u_value(request), timeout)
+
+    async def compute_wind_load(
+        self, request: WindLoadRequest | Document, *, timeout: Timeout | None = None
+    ) -> WindLoadAnswer:
+        """Peak pressures, zones on every elevation and their envelope."""
+        return await self._run(calls.compute_wind_load(request), timeout)
 
     async def draw_sheets(
         self, request: DrawingRequest | Document, *, media_type: str = SVG, timeout: Timeout | None = None

@@ -31,6 +31,8 @@ from storeyrod_client.models import (
     TakeOffRequest,
     UValueAnswer,
     UValueRequest,
+    WindLoadAnswer,
+    WindLoadRequest,
 )
 from storeyrod_client.received import Received
 
@@ -80,6 +82,11 @@ def compute_quantities(request: QuantitiesRequest | Document) -> Call[Quantities
 def compute_u_value(request: UValueRequest | Document) -> Call[UValueAnswer]:
     """Resistance and U-value of a build-up."""
     return _post("/v1/u-values", request, UValueAnswer)
+
+
+def compute_wind_load(request: WindLoadRequest | Document) -> Call[WindLoadAnswer]:
+    """Peak pressures, zones on every elevation and their envelope."""
+    return _post("/v1/wind-loads", request, WindLoadAnswer)
 
 
 def draw_sheets(request: DrawingRequest | Document, media_type: str) -> Call[Drawing]:

@@ -35,6 +35,8 @@ from storeyrod_client.models import (
     TakeOffRequest,
     UValueAnswer,
     UValueRequest,
+    WindLoadAnswer,
+    WindLoadRequest,
 )
 from storeyrod_client.retries import Outcome, Retries
 
@@ -114,6 +116,12 @@ class Client:
     def compute_u_value(self, request: UValueRequest | Document, *, timeout: Timeout | None = None) -> UValueAnswer:
         """Resistance and U-value of a build-up."""
         return self._run(calls.compute_u_value(request), timeout)
+
+    def compute_wind_load(
+        self, request: WindLoadRequest | Document, *, timeout: Timeout | None = None
+    ) -> WindLoadAnswer:
+        """Peak pressures, zones on every elevation and their envelope."""
+        return self._run(calls.compute_wind_load(request), timeout)
 
     def draw_sheets(
         self, request: DrawingRequest | Document, *, media_type: str = SVG, timeout: Timeout | None = None

@@ -77,6 +77,18 @@ class Allowances(BaseModel):
     """Base trim spoilt in cutting; a fraction of the need including cut waste, 0 to 1. Left out: 0.05."""
 
 
+class Altitude(BaseModel):
+    """Altitude of the site, where the velocity is a map value of the United Kingdom for sea level."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    altitude_m: Annotated[float, Field(ge=0.0, le=3000.0)]
+    """Altitude of the site above sea level."""
+    height_m: Annotated[float, Field(ge=0.0, le=200.0)]
+    """Height above ground for which the factor is taken."""
+
+
 class ArrangementOption(BaseModel):
     """One way to make a run come out."""
 
@@ -230,7 +242,11 @@ class Board(BaseModel):
     side_edges: Literal['lap', 'tongue', 'square'] | None = None
     """Both side edges. Left out: square."""
     mass_kg_per_m2: Annotated[float | None, Field(ge=0.1, le=200.0)] = None
-    """Mass of the board; not used yet."""
+    """Mass of a square metre of board; give this or its density."""
+    density_kg_per_m3: Annotated[float | None, Field(ge=5.0, le=3000.0)] = None
+    """Density of the board; give this or its mass."""
+    reaction_to_fire: Literal['A1', 'A2', 'B', 'C', 'D', 'E', 'F'] | None = None
+    """Class of the insulation; absent or under A2: it counts as combustible."""
     minimum_piece_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
     """Least width of a board piece before it counts as a sliver. Left out: 150.0."""
     stagger_mm: Annotated[float | None, Field(ge=0.0, le=3000.0)] = None
@@ -310,6 +326,32 @@ class BridgedPart(BaseModel):
     """Design thermal conductivity."""
     resistance_m2_k_per_w: Annotated[float | None, Field(ge=1e-05, le=100.0)] = None
     """Resistance of the part over the layer's thickness."""
+
+
+class Building(BaseModel):
+    """The building as a box: sizes over all, height from the ground to the top, parapets included."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    breadth_m: Annotated[float, Field(ge=1.0, le=2000.0)]
+    """Length of front and rear."""
+    depth_m: Annotated[float, Field(ge=1.0, le=2000.0)]
+    """Length of right and left side."""
+    height_m: Annotated[float, Field(ge=1.0, le=1000.0)]
+    """From the ground to the top."""
+
+
+class BuildingFace(BaseModel):
+    """Where an elevation stands on the building, for the wind: its side, and how far along it."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    side: Literal['front', 'right', 'rear', 'left']
+    """Side of the building's plan: front and rear are breadth_m long, right and left depth_m. right is the side met at the right end of the front, seen from outside."""
+    offset_mm: Annotated[float | None, Field(ge=0.0, le=500000.0)] = None
+    """From the left end of that side, seen from outside, to the left end of the elevation. Left out: 0.0."""
 
 
 class CalculatedFasteners(BaseModel):
@@ -640,6 +682,22 @@ class DepthByRule(BaseModel):
     """How well it is known."""
 
 
+class DirectionFactors(BaseModel):
+    """Factors on the basic velocity by the side on which the wind blows."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    front: Annotated[float | None, Field(ge=0.3, le=1.5)] = None
+    """Wind on the front. Left out: 1.0."""
+    right: Annotated[float | None, Field(ge=0.3, le=1.5)] = None
+    """Wind on the right side. Left out: 1.0."""
+    rear: Annotated[float | None, Field(ge=0.3, le=1.5)] = None
+    """Wind on the rear. Left out: 1.0."""
+    left: Annotated[float | None, Field(ge=0.3, le=1.5)] = None
+    """Wind on the left side. Left out: 1.0."""
+
+
 class DocumentView(BaseModel):
     """A document that figures come from."""
 
@@ -790,29 +848,36 @@ class ErrorView(BaseModel):
     """The rule and what to do."""
 
 
-class Fastener(BaseModel):
-    """Pattern of fasteners on a board."""
+class Exceedance(BaseModel):
+    """The yearly probability that the basic velocity is exceeded, where it is not 0.02."""
 
     model_config = ConfigDict(
         extra='forbid',
     )
-    columns_count: Annotated[int | None, Field(ge=1, le=50)] = None
-    """Fasteners across a full board. Left out: 4."""
-    every_nth_course: Annotated[int | None, Field(ge=1, le=50)] = None
-    """One row of fasteners every so many courses. Left out: 4."""
-    edge_distance_mm: Annotated[float | None, Field(ge=0.0, le=500.0)] = None
-    """Least distance from the edge of a piece. Left out: 50.0."""
-    min_spacing_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
-    """Least distance between fasteners. Left out: 100.0."""
-    min_per_piece_count: Annotated[int | None, Field(ge=1, le=20)] = None
-    """Fasteners that every piece gets at least. Left out: 2."""
-    chi_w_per_k: Annotated[float | None, Field(ge=0.0, le=0.1)] = None
+    annual_fraction: Annotated[float, Field(ge=0.0001, le=0.5)]
+    """Probability in one year."""
+    shape: Annotated[float | None, Field(ge=0.01, le=1.0)] = None
+    """Shape K of the distribution. Left out: 0.2."""
+    exponent: Annotated[float | None, Field(ge=0.1, le=2.0)] = None
+    """Exponent n. Left out: 0.5."""
+
+
+class FastenerHeat(BaseModel):
+    """Heat through the fasteners by their declared point transmittance; the shank route of ISO 6946 must not be added to it."""
+
+    chi_w_per_k: float
     """Declared point thermal transmittance of one fastener."""
+    density_per_m2: float
+    """Fasteners on a square metre of board, on average."""
+    addition_w_per_m2_k: float
+    """What they add to the U-value."""
 
 
 class FastenerPosition(BaseModel):
     """One fastener."""
 
+    id: str
+    """Id of its piece and its number there: row by row from the lowest, left to right."""
     piece: str
     """Id of the piece of board, as in the board layout."""
     x_mm: float
@@ -821,6 +886,8 @@ class FastenerPosition(BaseModel):
     """Upwards: the middle of a slip."""
     stage: str
     """first: hold the board for checking level, plane and ribs; rest: follow; after_trim: wait until the base trim is slotted."""
+    zone: str | None = None
+    """Zone of the wind that governs suction there: A, B, C along it, D before, E behind."""
 
 
 class FindingView(BaseModel):
@@ -863,6 +930,63 @@ class GaugeCourse(BaseModel):
     """Width of the level movement joint on which the course stands; absent on a bed."""
     shift_mm: float | None = None
     """By so much that joint is wider than a bed, and moves the courses beyond it."""
+
+
+class HeightPressure(BaseModel):
+    """Peak pressure at a height, as read from an annex."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    height_m: Annotated[float, Field(ge=0.1, le=1000.0)]
+    """Height above ground."""
+    pressure_pa: Annotated[float, Field(ge=1.0, le=20000.0)]
+    """Peak velocity pressure."""
+
+
+class InternalDeclared(BaseModel):
+    """A coefficient of the designer's."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['declared']
+    """Says which members apply."""
+    coefficient: Annotated[float, Field(ge=-2.0, le=2.0)]
+    """Internal pressure coefficient; pressure is positive."""
+
+
+class InternalDominantFace(BaseModel):
+    """One side has most of the openings, and its outside pressure stands inside too."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['dominant_face']
+    """Says which members apply."""
+    side: Literal['front', 'right', 'rear', 'left']
+    ratio: Literal['twice', 'three_times']
+    """Openings of this side against those of all others: at least twice, or at least three times as large."""
+
+
+class InternalNotEstimated(BaseModel):
+    """Openings in the walls are not known: the worse of +0.2 and -0.3."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['not_estimated']
+    """Says which members apply."""
+
+
+class InternalOnBackground(BaseModel):
+    """An airtight wall behind the boards takes the internal pressure; none acts on the cladding."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['on_background']
+    """Says which members apply."""
 
 
 class Joint(BaseModel):
@@ -1221,6 +1345,49 @@ class Packs(BaseModel):
     """Lengths of base trim in a pack."""
 
 
+class PartialFactors(BaseModel):
+    """Partial factors of actions."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    wind: Annotated[float | None, Field(ge=1.0, le=3.0)] = None
+    """On wind. Left out: 1.5."""
+    weight: Annotated[float | None, Field(ge=1.0, le=3.0)] = None
+    """On weight where it is unfavourable. Left out: 1.35."""
+
+
+class PeakPressures(BaseModel):
+    """Pressures given, as where an annex has graphs or tables: straight between rows, the first one's below it."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    building: Building
+    national_choice: Literal['recommended', 'united_kingdom', 'ireland', 'germany', 'other_annex'] | None = (
+        None
+    )
+    """Whose choices hold for wall coefficients and loaded area. The United Kingdom and Ireland read pressures from graphs: give peak_pressures. other_annex: recommended values are used and must be held against that annex. Left out: recommended."""
+    loaded_area_m2: Annotated[float | None, Field(ge=0.01, le=100000.0)] = None
+    """Area that loads one board or one fastener. Left out: 1.0."""
+    internal_pressure: Annotated[
+        InternalNotEstimated | InternalOnBackground | InternalDeclared | InternalDominantFace | None,
+        Field(discriminator='kind'),
+    ] = None
+    structural_factor: Annotated[float | None, Field(ge=0.5, le=3.0)] = None
+    """Factor c_s c_d on external pressure. Left out: 1.0."""
+    ground_y_mm: Annotated[float | None, Field(ge=-500000.0, le=500000.0)] = None
+    """Level of the ground in the coordinates of the elevations. Left out: 0.0."""
+    strip_height_m: Annotated[float | None, Field(ge=1.0, le=200.0)] = None
+    """Height of the strips between the lower and upper part of a tall windward wall. Left out: 10.0."""
+    directions: Annotated[list[str] | None, Field(max_length=4, min_length=1)] = None
+    """Sides on which the wind blows; leave out none but for study."""
+    kind: Literal['peak_pressures']
+    """Says which members apply."""
+    peak_pressures: Annotated[list[HeightPressure], Field(max_length=100, min_length=1)]
+    """Rows in rising height; the last must reach the building's height."""
+
+
 class PerpMark(BaseModel):
     """Where to carry a plumb line from the set-out courses."""
 
@@ -1248,12 +1415,38 @@ class PieceBalance(BaseModel):
 
 
 class PieceCount(BaseModel):
-    """Fasteners of one piece."""
+    """Fasteners of one piece; members of wind are absent where it was not assessed."""
 
     piece: str
     """Id of the piece."""
     fasteners_count: int
     """Its fasteners."""
+    minimum_count: int | None = None
+    """Fasteners that the common pattern puts there, whatever the wind."""
+    zone: str | None = None
+    """Zone of the wind that governs suction there: A, B, C along it, D before, E behind."""
+    suction_pa: float | None = None
+    """Strongest net suction of the zones that it touches, characteristic."""
+    area_m2: float | None = None
+    """Its area, notches and holes deducted."""
+    action_kn: float | None = None
+    """Design action: suction, times the partial factor of wind, on its area."""
+    needed_count: int | None = None
+    """Fasteners that pull-out needs, rounded up; absent where no resistance is known."""
+    governed_by: str | None = None
+    """What decides the number: the common pattern, or what the substrate or the board holds."""
+    pull_out_kn: float | None = None
+    """Design resistance of its fasteners to pull-out."""
+    pull_out_utilisation_fraction: float | None = None
+    """Action over that resistance."""
+    heads_near_edge_count: int | None = None
+    """Heads counted as near an edge, where pull-through was assessed."""
+    pull_through_kn: float | None = None
+    """Design resistance of the board at its heads; absent where it was not assessed."""
+    pull_through_utilisation_fraction: float | None = None
+    """Action over that resistance."""
+    working: str | None = None
+    """Id of the step that gave what governs; its inputs lead back to wind, area and resistance. Alike pieces share it. Only with options.trace steps."""
 
 
 class PiecePoint(BaseModel):
@@ -1530,6 +1723,65 @@ class ProfileLimit(BaseModel):
     """How well it is known."""
 
 
+class PullOut(BaseModel):
+    """Resistance of one fastener to being pulled out of the substrate: declared, or from tests on the site."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    characteristic_kn: Annotated[float | None, Field(ge=0.001, le=100.0)] = None
+    """Declared characteristic resistance; beside tests, what they may not exceed."""
+    category: Literal['A', 'B', 'C', 'D', 'E'] | None = None
+    """Category of substrate for which the value is declared; absent: that of the substrate."""
+    tests_kn: Annotated[list[float] | None, Field(max_length=1000)] = None
+    """Ultimate loads of all pull-out tests on this substrate."""
+    rule: Literal['insulation_fixing', 'general_fixing', 'prediction', 'tolerance'] | None = (
+        None
+    )
+    """What tests come to. insulation_fixing: 0.6 of the mean of the five lowest of at least fifteen, at most 1.5 kN; general_fixing: 0.5 of that mean, at most the declared value; prediction: 5 % fractile by EN 1990 Annex D, scatter unknown; tolerance: 5 % fractile with confidence_fraction. Left out: insulation_fixing."""
+    confidence_fraction: Annotated[float | None, Field(ge=0.5, le=0.999)] = None
+    """Confidence of the fractile by the rule tolerance. Left out: 0.75."""
+    gamma_m: Annotated[float | None, Field(ge=1.0, le=10.0)] = None
+    """Partial factor of the resistance. Left out: 2.0."""
+
+
+class PullOutResistance(BaseModel):
+    """What one fastener holds in the substrate; a value that is withheld is absent, and a finding says why."""
+
+    basis: str
+    """The caller's declared value, or the caller's tests by the rule named."""
+    document: str
+    """Document of the rule."""
+    rule: str
+    """The rule."""
+    status: str
+    """How sure the rule is."""
+    tests_count: int | None = None
+    """Tests given."""
+    mean_kn: float | None = None
+    """Mean of the tests that counted."""
+    characteristic_kn: float | None = None
+    """Characteristic resistance."""
+    design_kn: float | None = None
+    """Design resistance: over the partial factor."""
+
+
+class PullThrough(BaseModel):
+    """Resistance of the board round one head: declared from tests of this board with this head, never borrowed."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    panel_kn: Annotated[float, Field(ge=0.001, le=100.0)]
+    """For a head away from the edges of a piece."""
+    joint_kn: Annotated[float | None, Field(ge=0.001, le=100.0)] = None
+    """For a head near an edge; absent: where there are such heads, it is not assessed."""
+    joint_within_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """Heads closer than this to an edge of their piece count as near an edge. Left out: 100.0."""
+    gamma_m: Annotated[float, Field(ge=1.0, le=10.0)]
+    """Partial factor; national, so it has no default."""
+
+
 class RectangleFeature(BaseModel):
     """A rectangle of the face that something else than slips covers, from its lower left corner."""
 
@@ -1563,6 +1815,25 @@ class RectangleFeature(BaseModel):
     """Width."""
     height_mm: Annotated[float, Field(ge=10.0, le=500000.0)]
     """Height."""
+
+
+class ReferenceHeight(BaseModel):
+    """Peak pressure at one height."""
+
+    direction: str
+    """Side on which the wind blows."""
+    height_m: float
+    """Reference height above ground."""
+    roughness_factor: float | None = None
+    """Roughness factor."""
+    turbulence_intensity: float | None = None
+    """Turbulence intensity."""
+    mean_velocity_m_per_s: float | None = None
+    """Mean velocity."""
+    exposure_factor: float | None = None
+    """Exposure factor."""
+    peak_pressure_pa: float
+    """Peak velocity pressure."""
 
 
 class ResistanceLayer(BaseModel):
@@ -1816,7 +2087,7 @@ class SheetRest(BaseModel):
 
 
 class Site(BaseModel):
-    """Where the building stands and what it is used for: part of the fingerprint, otherwise not used; nothing is checked against it."""
+    """Where the building stands and what it is used for; what is missing is taken as the strictest."""
 
     model_config = ConfigDict(
         extra='forbid',
@@ -2104,6 +2375,24 @@ class StoreyJointTotal(BaseModel):
     """Length to seal on all elevations, openings left out."""
 
 
+class Substrate(BaseModel):
+    """The wall behind the boards."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    category: Literal['A', 'B', 'C', 'D', 'E'] | None = None
+    """A normal concrete, B solid masonry, C hollow or perforated masonry, D lightweight aggregate concrete, E aerated concrete; absent: unknown."""
+    thickness_mm: Annotated[float | None, Field(ge=10.0, le=3000.0)] = None
+    """Thickness without render; absent: holes are not held against it."""
+    render_mm: Annotated[float | None, Field(ge=0.0, le=200.0)] = None
+    """Old render, plaster or paint, which does not count as substrate. Left out: 0.0."""
+    levelling_mm: Annotated[float | None, Field(ge=0.0, le=200.0)] = None
+    """Adhesive and packing behind the boards, up to the deepest hollow. Left out: 10.0."""
+    cover_mm: Annotated[float | None, Field(ge=0.0, le=500.0)] = None
+    """Thickness that is left behind a hole, so that drilling does not break through. Left out: 20.0."""
+
+
 class Surfaces(BaseModel):
     """Surface resistances used."""
 
@@ -2359,6 +2648,75 @@ class WidthWorking(BaseModel):
     """With `material`: what documents say of it, which disagree."""
 
 
+class WindBasis(BaseModel):
+    """What the figures rest on."""
+
+    document: str
+    """Standard and edition."""
+    national_choice: str
+    """Whose choices were taken."""
+    coefficients: str
+    """Document of the wall coefficients."""
+    remark: str
+    """What to know about editions and annexes."""
+
+
+class WindEnvelope(BaseModel):
+    """A rectangle of an elevation with the strongest wind of all directions; suction and pressure both positive, characteristic."""
+
+    elevation: str
+    """Name of the elevation."""
+    x_from_mm: float
+    """Left end."""
+    x_to_mm: float
+    """Right end."""
+    y_from_mm: float
+    """Foot."""
+    y_to_mm: float
+    """Head."""
+    zone: str
+    """Zone of the strongest suction."""
+    direction: str
+    """Direction of the strongest suction."""
+    suction_pa: float
+    """Strongest net suction, 0 where there is none."""
+    pressure_pa: float
+    """Strongest net pressure, 0 where there is none."""
+
+
+class WindZone(BaseModel):
+    """A zone of one direction on an elevation, in its coordinates; without elevations on a side, from its left end and the ground."""
+
+    elevation: str | None = None
+    """Name of the elevation."""
+    side: str | None = None
+    """Side of the building; absent where it is not known."""
+    direction: str
+    """Side on which the wind blows."""
+    zone: str
+    """A, B, C along the wind from the upwind edge, D on the side that it blows on, E behind."""
+    x_from_mm: float
+    """Left end."""
+    x_to_mm: float
+    """Right end."""
+    y_from_mm: float
+    """Foot."""
+    y_to_mm: float
+    """Head."""
+    area_m2: float
+    """Area of the outline inside it, openings not deducted."""
+    reference_height_m: float
+    """Height at which the peak pressure is read."""
+    pressure_coefficient: float
+    """External coefficient for the loaded area."""
+    pressure_pa: float
+    """External pressure; suction is negative."""
+    net_suction_pa: float
+    """Net pressure with the highest internal pressure behind; suction is negative."""
+    net_pressure_pa: float
+    """Net pressure with the lowest internal pressure behind."""
+
+
 class Work(BaseModel):
     """What the gang can do in a day and how cold it may be; kept for a plan of the work, not used by a take-off."""
 
@@ -2371,12 +2729,44 @@ class Work(BaseModel):
     """Air temperature below which work stops."""
 
 
+class ZoneCoefficient(BaseModel):
+    """External coefficients of one zone."""
+
+    zone: str
+    """A, B, C along the wind from the upwind edge, D on the side that it blows on, E behind."""
+    for_10_m2: float
+    """For loaded areas of 10 m2 and more."""
+    for_1_m2: float
+    """For loaded areas up to 1 m2."""
+    pressure_coefficient: float
+    """For the loaded area."""
+
+
+class ZoneFasteners(BaseModel):
+    """Fasteners of one zone of an elevation; a piece that a stronger zone touches counts there as a whole."""
+
+    elevation: str
+    """Name of the elevation."""
+    zone: str | None = None
+    """Zone of the wind that governs suction there: A, B, C along it, D before, E behind."""
+    pieces_count: int
+    """Pieces of board."""
+    fasteners_count: int
+    """Their fasteners."""
+    piece_area_m2: float
+    """Their area."""
+    density_per_m2: float
+    """Fasteners on a square metre of these boards, on average."""
+
+
 class Adhesive(BaseModel):
-    """Adhesive laid in beads: round ones by diameter, or triangular ones from a V-notched nozzle by width and height."""
+    """Adhesive behind the slips: beads, round ones by diameter or triangular ones from a V-notched nozzle, or a bed over all."""
 
     model_config = ConfigDict(
         extra='forbid',
     )
+    laid: Literal['beads', 'bed'] | None = None
+    """beads: as the bead members say; bed: spread over the whole face, compressed_thickness_mm thick, perps and beds included. Left out: beads."""
     bead_diameter_mm: Annotated[float | None, Field(ge=1.0, le=50.0)] = None
     """Diameter of a round bead. Left out: 10.0."""
     bead_triangle: BeadTriangle | None = None
@@ -2386,6 +2776,8 @@ class Adhesive(BaseModel):
     """Thickness once the slip is pressed home. Left out: 3.0."""
     pack_ml: Annotated[float | None, Field(ge=10.0, le=30000.0)] = None
     """Contents of one cartridge, foil pack or tub. Left out: 600.0."""
+    density_kg_per_m3: Annotated[float | None, Field(ge=200.0, le=4000.0)] = None
+    """Density of the hardened adhesive. Left out: 1500.0."""
 
 
 class Base(BaseModel):
@@ -2423,6 +2815,56 @@ class BaseTrim(BaseModel):
     """No cutting of these runs needs fewer."""
     cutting: list[TrimStock]
     """How stock lengths are cut, fullest first."""
+
+
+class BasicVelocity(BaseModel):
+    """Pressure from the basic wind velocity, terrain and height."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    building: Building
+    national_choice: Literal['recommended', 'united_kingdom', 'ireland', 'germany', 'other_annex'] | None = (
+        None
+    )
+    """Whose choices hold for wall coefficients and loaded area. The United Kingdom and Ireland read pressures from graphs: give peak_pressures. other_annex: recommended values are used and must be held against that annex. Left out: recommended."""
+    loaded_area_m2: Annotated[float | None, Field(ge=0.01, le=100000.0)] = None
+    """Area that loads one board or one fastener. Left out: 1.0."""
+    internal_pressure: Annotated[
+        InternalNotEstimated | InternalOnBackground | InternalDeclared | InternalDominantFace | None,
+        Field(discriminator='kind'),
+    ] = None
+    structural_factor: Annotated[float | None, Field(ge=0.5, le=3.0)] = None
+    """Factor c_s c_d on external pressure. Left out: 1.0."""
+    ground_y_mm: Annotated[float | None, Field(ge=-500000.0, le=500000.0)] = None
+    """Level of the ground in the coordinates of the elevations. Left out: 0.0."""
+    strip_height_m: Annotated[float | None, Field(ge=1.0, le=200.0)] = None
+    """Height of the strips between the lower and upper part of a tall windward wall. Left out: 10.0."""
+    directions: Annotated[list[str] | None, Field(max_length=4, min_length=1)] = None
+    """Sides on which the wind blows; leave out none but for study."""
+    kind: Literal['basic_velocity']
+    """Says which members apply."""
+    fundamental_velocity_m_per_s: Annotated[float, Field(ge=5.0, le=100.0)]
+    """Mean of 10 minutes at 10 m over open country, once in 50 years."""
+    direction_factor: Annotated[float | None, Field(ge=0.3, le=1.5)] = None
+    """Factor for all directions. Left out: 1.0."""
+    direction_factors: DirectionFactors | None = None
+    """Factors that differ by side, each times direction_factor."""
+    season_factor: Annotated[float | None, Field(ge=0.3, le=1.5)] = None
+    """Seasonal factor. Left out: 1.0."""
+    probability_factor: Annotated[float | None, Field(ge=0.3, le=2.0)] = None
+    """Factor for another probability than 0.02 a year; or give exceedance. Left out: 1.0."""
+    exceedance: Exceedance | None = None
+    """Probability from which that factor is calculated."""
+    altitude: Altitude | None = None
+    terrain: Literal['0', 'I', 'II', 'III', 'IV']
+    """0 sea and open coast; I lakes and flat land; II low growth and single obstacles; III villages, suburbs, forest; IV at least 15 % built over by buildings over 15 m on average."""
+    orography_factor: Annotated[float | None, Field(ge=1.0, le=3.0)] = None
+    """Factor for hills and cliffs; 1 where the slope upwind is under 3 degrees. Left out: 1.0."""
+    turbulence_factor: Annotated[float | None, Field(ge=0.5, le=2.0)] = None
+    """Turbulence factor. Left out: 1.0."""
+    air_density_kg_per_m3: Annotated[float | None, Field(ge=0.5, le=1.5)] = None
+    """Density of air. Left out: 1.25."""
 
 
 class BaySetOut(BaseModel):
@@ -2682,6 +3124,38 @@ class ElevationSetOut(BaseModel):
     """Between storey levels; empty when none are given."""
 
 
+class Fastener(BaseModel):
+    """Fasteners of the boards: their pattern, their lengths, and what they carry."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    columns_count: Annotated[int | None, Field(ge=1, le=50)] = None
+    """Fasteners across a full board. Left out: 4."""
+    every_nth_course: Annotated[int | None, Field(ge=1, le=50)] = None
+    """One row of fasteners every so many courses. Left out: 4."""
+    edge_distance_mm: Annotated[float | None, Field(ge=0.0, le=500.0)] = None
+    """Least distance from the edge of a piece. Left out: 50.0."""
+    min_spacing_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """Least distance between fasteners. Left out: 100.0."""
+    min_per_piece_count: Annotated[int | None, Field(ge=1, le=20)] = None
+    """Fasteners that every piece gets at least. Left out: 2."""
+    chi_w_per_k: Annotated[float | None, Field(ge=0.0, le=0.1)] = None
+    """Declared point thermal transmittance of one fastener."""
+    substrate_edge_distance_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """Least distance from the end of the substrate at an external corner. Left out: 100.0."""
+    embedment_mm: Annotated[float | None, Field(ge=5.0, le=500.0)] = None
+    """Depth of anchorage in the substrate, behind all that does not count as substrate."""
+    hole_beyond_mm: Annotated[float | None, Field(ge=0.0, le=100.0)] = None
+    """How far the hole goes beyond the fastener; absent: 10 mm, or 15 mm in hollow masonry."""
+    lengths_mm: Annotated[list[float] | None, Field(max_length=100)] = None
+    """Lengths of fastener that are held, in any order."""
+    pull_out: PullOut | None = None
+    """What the substrate holds; absent: no need is calculated from wind."""
+    pull_through: PullThrough | None = None
+    """What the board holds at a head; absent: pull-through is not assessed."""
+
+
 class FastenerScheduleResult(BaseModel):
     """Fasteners of all elevations."""
 
@@ -2699,6 +3173,10 @@ class FastenerScheduleResult(BaseModel):
     """Fasteners that the pattern puts into a whole board."""
     elevations: list[ElevationFasteners]
     """In the order of the request."""
+    zones: list[ZoneFasteners] | None = None
+    """By elevation and zone; a row without zone holds pieces for which wind was not assessed. Absent without wind."""
+    resistance: PullOutResistance | None = None
+    heat: FastenerHeat | None = None
     pieces: list[PieceCount] | None = None
     """In the order of the board layout; absent with options.detail summary."""
     positions: list[FastenerPosition] | None = None
@@ -2730,6 +3208,41 @@ class Findings(Received):
     """Remarks that stand in an answer."""
     problems: list[ProblemView]
     """Problems that stand in place of an answer."""
+
+
+class GermanAnnex(BaseModel):
+    """Pressures of the German annex by wind zone."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    building: Building
+    national_choice: Literal['recommended', 'united_kingdom', 'ireland', 'germany', 'other_annex'] | None = (
+        None
+    )
+    """Whose choices hold for wall coefficients and loaded area. The United Kingdom and Ireland read pressures from graphs: give peak_pressures. other_annex: recommended values are used and must be held against that annex. Left out: recommended."""
+    loaded_area_m2: Annotated[float | None, Field(ge=0.01, le=100000.0)] = None
+    """Area that loads one board or one fastener. Left out: 1.0."""
+    internal_pressure: Annotated[
+        InternalNotEstimated | InternalOnBackground | InternalDeclared | InternalDominantFace | None,
+        Field(discriminator='kind'),
+    ] = None
+    structural_factor: Annotated[float | None, Field(ge=0.5, le=3.0)] = None
+    """Factor c_s c_d on external pressure. Left out: 1.0."""
+    ground_y_mm: Annotated[float | None, Field(ge=-500000.0, le=500000.0)] = None
+    """Level of the ground in the coordinates of the elevations. Left out: 0.0."""
+    strip_height_m: Annotated[float | None, Field(ge=1.0, le=200.0)] = None
+    """Height of the strips between the lower and upper part of a tall windward wall. Left out: 10.0."""
+    directions: Annotated[list[str] | None, Field(max_length=4, min_length=1)] = None
+    """Sides on which the wind blows; leave out none but for study."""
+    kind: Literal['german_annex']
+    """Says which members apply."""
+    zone: Literal[1, 2, 3, 4]
+    """Wind zone of the place."""
+    region: Literal['inland', 'coast', 'north_sea_island']
+    """coast: coast and islands of the Baltic, in zone 4 the North Sea coast too."""
+    method: Literal['simplified', 'inland_profile'] | None = None
+    """simplified: one pressure over the height, for buildings up to 25 m; inland_profile: by height. Left out: simplified."""
 
 
 class JointSeal(BaseModel):
@@ -2869,7 +3382,7 @@ class Project(BaseModel):
     ] = None
     """Name of the job; printed on drawings."""
     site: Site | None = None
-    """Kept with the job; not used: nothing is checked against it."""
+    """Where the building stands and how high: for reminders of fire codes."""
 
 
 class Reveal(BaseModel):
@@ -2990,6 +3503,53 @@ class UValueRequest(BaseModel):
     build_up: BuildUp
     corrections: Corrections | None = None
     options: Options | None = None
+
+
+class WindDirection(BaseModel):
+    """Wind on one side of the building."""
+
+    direction: str
+    """Side on which the wind blows."""
+    basic_velocity_m_per_s: float | None = None
+    """Basic velocity."""
+    breadth_m: float
+    """Across the wind: b."""
+    depth_m: float
+    """Along the wind: d."""
+    edge_m: float
+    """e, the lesser of b and 2 h."""
+    height_to_depth: float
+    """h/d."""
+    zone_a_m: float
+    """Length of zone A from the upwind edge."""
+    zone_b_m: float
+    """Length of zone B."""
+    zone_c_m: float
+    """Length of zone C."""
+    coefficients: list[ZoneCoefficient]
+    internal_high: float
+    """Highest internal coefficient."""
+    internal_low: float
+    """Lowest internal coefficient."""
+
+
+class WindLoadResult(BaseModel):
+    """Wind on a building and its elevations. All values are characteristic, without partial factors."""
+
+    basis: WindBasis
+    basic_velocity_m_per_s: float | None = None
+    """Highest basic velocity of all directions; absent where pressures are given."""
+    basic_pressure_pa: float | None = None
+    """Its velocity pressure."""
+    peak_pressure_pa: float
+    """Highest peak pressure at the top of the building."""
+    heights: list[ReferenceHeight]
+    """By direction, in rising height."""
+    directions: list[WindDirection]
+    zones: list[WindZone]
+    """By elevation and direction; of the four sides without elevations."""
+    envelope: list[WindEnvelope]
+    """By elevation; empty without elevations."""
 
 
 class ArchOpening(BaseModel):
@@ -3383,10 +3943,27 @@ class TakeOffResult(BaseModel):
     movement_joints: MovementJointsResult
     slips: SlipLayoutResult
     quantities: QuantitiesResult
+    wind: WindLoadResult | None = None
+    """Zones on the faces; absent when the request has no wind."""
     u_value: UValueResult | None = None
     """Of the build-up; absent when the request has none."""
     survey: list[SurveyCheck] | None = None
     """As surveyed; absent when the request has no survey."""
+
+
+class WindLoadAnswer(Received):
+    """Answer of computeWindLoad."""
+
+    calculation: Calculation
+    result: WindLoadResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
 
 
 class BoardLayoutAnswer(Received):
@@ -3427,7 +4004,7 @@ class Elevation(BaseModel):
             pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
         ),
     ] = None
-    """Elevation whose mirror image this one is, in the same coordinates: left and right change places, openings keep their ids. Beside it stand only id, viewed and edges that differ; other edges are mirrored without `to`."""
+    """Elevation whose mirror image this one is, in the same coordinates: left and right change places, openings keep their ids. Beside it stand only id, viewed, face and edges that differ; other edges are mirrored without `to`."""
     plane: Literal['substrate', 'finished'] | None = None
     """Plane in which outline and openings are given; substrate is moved out by the build-up at corners. Left out: finished."""
     viewed: Annotated[
@@ -3454,6 +4031,8 @@ class Elevation(BaseModel):
         Field(max_length=500),
     ] = None
     """Render bands, stone heads, quoins of stone and the like, beside openings and one another: boards run on behind them, slips do not."""
+    face: BuildingFace | None = None
+    """Side of the building; without it wind takes the strongest zone all over this elevation."""
     left_edge: Edge | None = None
     right_edge: Edge | None = None
     base: Base | None = None
@@ -3488,6 +4067,15 @@ class FastenerScheduleRequest(BaseModel):
     elevations: Annotated[list[Elevation], Field(max_length=200, min_length=1)]
     """The faces of the building, in any order."""
     system: System
+    wind: Annotated[
+        BasicVelocity | PeakPressures | GermanAnnex | None, Field(discriminator='kind')
+    ] = None
+    """Wind on the building; absent: fasteners follow the common pattern alone."""
+    substrate: Substrate | None = None
+    """What the fasteners are driven into."""
+    partial_factors: PartialFactors | None = None
+    site: Site | None = None
+    """Where the building stands and how high: for reminders of fire codes."""
     options: Options | None = None
 
 
@@ -3635,11 +4223,34 @@ class TakeOffRequest(BaseModel):
     """Corrections of the U-value; absent fasteners are taken from the schedule."""
     elevations: Annotated[list[Elevation], Field(max_length=200, min_length=1)]
     """The faces of the building, in any order."""
+    wind: Annotated[
+        BasicVelocity | PeakPressures | GermanAnnex | None, Field(discriminator='kind')
+    ] = None
+    """Wind on the building; absent: fasteners follow the common pattern alone."""
+    substrate: Substrate | None = None
+    """What the fasteners are driven into."""
+    partial_factors: PartialFactors | None = None
     stock_offcuts: Annotated[list[StockOffcut] | None, Field(max_length=200)] = None
     """Offcuts at hand, to be used before boards are bought."""
     survey: Annotated[list[SurveyedLength] | None, Field(max_length=400)] = None
     """Measured lengths, to be compared with the outlines."""
     work: Work | None = None
+    options: Options | None = None
+
+
+class WindLoadRequest(BaseModel):
+    """The wind, its building, and the elevations on which zones are wanted."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    wind: Annotated[
+        BasicVelocity | PeakPressures | GermanAnnex, Field(discriminator='kind')
+    ]
+    elevations: Annotated[list[Elevation] | None, Field(max_length=200)] = None
+    """The faces of the building; none: zones of its four sides."""
+    system: System | None = None
+    """Moves outlines of the substrate to the finished face; absent: outlines are taken as drawn."""
     options: Options | None = None
 
 
