@@ -1,8 +1,9 @@
 """Fasteners of a request: lay the boards, set the pattern on every piece, and count by stage."""
 
-from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
+from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions, unique
 from storeyrod.boards.chosen_layout import chosen_layout
 from storeyrod.fasteners.face_fasteners import FaceFasteners
+from storeyrod.fasteners.lengths import NOT_ASSESSED, length_assumptions, length_of
 from storeyrod.fasteners.loads import Loads
 from storeyrod.fasteners.models import (
     ElevationFasteners,
@@ -10,6 +11,7 @@ from storeyrod.fasteners.models import (
     FastenerScheduleResult,
 )
 from storeyrod.fasteners.pattern import density, full_board_count
+from storeyrod.fasteners.proof_tests import failure_findings, proof_tests_of
 from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
 from storeyrod.fasteners.schedule_rows import heat_row, piece_rows, position_rows, resistance_row, zone_rows
 from storeyrod.fasteners.stages import STAGES
@@ -43,10 +45,12 @@ _WITHOUT_HEADS = "Pull-through of the boards at the heads of fasteners was not a
 
 def not_checked(schedule: FastenerSchedule) -> list[str]:
     """What a schedule leaves to others, by what its request gave."""
+    fastener, substrate = schedule.system.fastener, schedule.loads.substrate
+    lengths = [] if fastener.embedment_mm is not None and substrate is not None else [NOT_ASSESSED]
     if schedule.wind is None:
-        return [_WITHOUT_WIND, *NOT_CHECKED]
-    heads = [] if schedule.system.fastener.pull_through is not None else [_WITHOUT_HEADS]
-    return [_WITH_WIND, *heads, *NOT_CHECKED]
+        return [_WITHOUT_WIND, *lengths, *NOT_CHECKED]
+    heads = [] if fastener.pull_through is not None else [_WITHOUT_HEADS]
+    return [_WITH_WIND, *heads, *lengths, *NOT_CHECKED]
 
 
 def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer[FastenerScheduleResult]:
@@ -59,12 +63,21 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
     layout = chosen_layout(wall, plans, request.options.effort)
     schedule = set_fasteners(wall, layout, loads_of(request), trace)
     result = fastener_result(schedule, request.options, trace)
+    tests = request.proof_tests
+    if tests is not None:
+        result["proof_tests"] = proof_tests_of(schedule, tests, trace, named=request.options.detail == "pieces")
     joint_findings = [item for plan in plans for item in plan.findings]
-    findings = unique([*_fire(request), *wall.findings, *joint_findings, *layout.findings, *schedule.findings])
+    failed = failure_findings(tests) if tests is not None else []
+    findings = unique([*_fire(request), *wall.findings, *joint_findings, *layout.findings, *schedule.findings, *failed])
     if request.options.strict:
         refuse_cautions(findings)
-    assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
+    assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans), *schedule_assumptions(schedule)]
     return Answer(result, findings, assumptions, not_checked(schedule))
+
+
+def schedule_assumptions(schedule: FastenerSchedule) -> list[Assumption]:
+    """What the schedule filled in by a rule."""
+    return length_assumptions(schedule.system, schedule.loads.substrate)
 
 
 def _fire(request: FastenerScheduleRequest) -> list[Finding]:
@@ -109,6 +122,9 @@ def _add_loads(result: FastenerScheduleResult, schedule: FastenerSchedule, trace
     resistance = resistance_row(schedule.resistance) if schedule.resistance is not None else None
     if resistance is not None:
         result["resistance"] = resistance
+    length = length_of(schedule.system, schedule.loads.substrate, trace)
+    if length is not None:
+        result["length"] = length
     heat = heat_row(schedule, result["density_per_m2"], trace)
     if heat is not None:
         result["heat"] = heat

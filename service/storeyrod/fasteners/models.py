@@ -6,6 +6,7 @@ from pydantic import Field
 from typing_extensions import TypedDict
 
 from storeyrod.answer import Closed
+from storeyrod.fasteners.resistance_models import FastenerLength, ProofTestArea, ProofTests
 from storeyrod.options import Options
 from storeyrod.site.models import Site
 from storeyrod.units import figure
@@ -38,6 +39,9 @@ class FastenerScheduleRequest(Closed):
     partial_factors: PartialFactors = PartialFactors()
     site: Annotated[
         Site | None, Field(description="Where the building stands and how high: for reminders of fire codes.")
+    ] = None
+    proof_tests: Annotated[
+        ProofTests | None, Field(description="Proof tests of working fasteners; absent: none are listed.")
     ] = None
     options: Options = Options()
 
@@ -172,6 +176,10 @@ class FastenerScheduleResult(TypedDict):
         ]
     ]
     resistance: NotRequired[PullOutResistance]
+    length: NotRequired[FastenerLength]
+    proof_tests: NotRequired[
+        Annotated[list[ProofTestArea], Field(description="By elevation; absent unless the request asks for them.")]
+    ]
     heat: NotRequired[FastenerHeat]
     pieces: NotRequired[
         Annotated[

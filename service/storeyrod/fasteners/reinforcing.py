@@ -1,8 +1,13 @@
 """More fasteners than the pattern has, where wind asks for them: rows between its rows first, then closer columns in all rows."""
 
+import math
+from collections.abc import Mapping, Sequence
+
+from storeyrod.fasteners.pattern import Pattern
 from storeyrod.fasteners.room import Room
 from storeyrod.fasteners.rows import another_row
 from storeyrod.fasteners.spread import spread
+from storeyrod.geometry.ticks import ROUNDING_GUARD
 
 
 def reinforce(rows: dict[int, list[float]], room: Room, needed: int) -> None:
@@ -38,11 +43,18 @@ def _closer(rows: dict[int, list[float]], room: Room) -> bool:
     """One fastener more in a row that has space, the emptiest first: false where none has any."""
     for course in sorted(rows, key=lambda number: (len(rows[number]), number)):
         for stretch in room.at(course):
-            held = [x for x in rows[course] if stretch.room[0] <= x <= stretch.room[1]]
-            others = [x for x in rows[course] if not stretch.room[0] <= x <= stretch.room[1]]
-            before = [x for x in others if x < stretch.room[0]]
-            wider = spread(stretch, room.pattern, len(held) + 1, before[-1:])
-            if len(wider) > len(held):
+            low, high = stretch.room
+            held = [x for x in rows[course] if low <= x <= high]
+            others = [x for x in rows[course] if not low <= x <= high]
+            wider = spread(stretch, room.pattern, len(held) + 1, [x for x in others if x < low][-1:])
+            if len(wider) > len(held) and _are_clear(wider, course, {**rows, course: others}, room.pattern):
                 rows[course] = sorted([*others, *wider])
                 return True
     return False
+
+
+def _are_clear(places: Sequence[float], course: int, rows: Mapping[int, Sequence[float]], pattern: Pattern) -> bool:
+    """Whether places on a course keep the spacing from all others: arms may have theirs on the course next to it."""
+    least = pattern.spacing * (1.0 - ROUNDING_GUARD)
+    rises = ((abs(number - course) * pattern.pitch, xs) for number, xs in rows.items())
+    return all(math.hypot(x - y, rise) >= least for rise, xs in rises if rise < least for x in places for y in xs)

@@ -1,0 +1,163 @@
+"""Length of the fasteners: all that lies between head and anchorage, up to the next length held, and the hole for it."""
+
+from collections.abc import Sequence
+from typing import Final
+
+from storeyrod.answer import Assumed, Assumption, stated
+from storeyrod.fasteners.resistance_models import FastenerLength
+from storeyrod.findings import refuse
+from storeyrod.reference.documents import HOUSE, Clause
+from storeyrod.trace import SILENT, Trace, formula
+from storeyrod.wall.fastener_models import Fastener
+from storeyrod.wall.substrate_models import Substrate
+from storeyrod.wall.system import System
+
+NOT_ASSESSED: Final = "Lengths of fasteners and depths of their holes were not worked out: the depth of anchorage, or the substrate, was not given."
+
+_LENGTH: Final = Clause("ETAG 014", "length of a fastener: insulation, layers that do not carry, embedment", "memory")
+_HOLE: Final = Clause("ETAG 014", "hole deeper than the fastener: 10 mm, 15 mm in hollow masonry", "memory")
+_COVER: Final = HOUSE
+
+HOLE_BEYOND: Final = 10.0
+HOLE_BEYOND_HOLLOW: Final = 15.0
+"""Lengths in mm by which a hole goes beyond the fastener (``_HOLE``)."""
+
+HOLLOW: Final = "C"
+
+_GUARD: Final = 1e-6
+"""Millimetres by which rounding may overstep a length."""
+
+WITHOUT_HAMMER: Final = "Drill without hammer action: it breaks the webs of hollow units and widens holes in aerated concrete (ETAG 014, from memory)."
+_BY_ASSESSMENT: Final = (
+    "Drill as the fastener's own assessment says; hammer action is usual in solid substrates (common practice)."
+)
+_UNKNOWN: Final = "Drill without hammer action until it is known what the wall is made of."
+_DRILLING: Final = {
+    "A": _BY_ASSESSMENT,
+    "B": _BY_ASSESSMENT,
+    "C": WITHOUT_HAMMER,
+    "D": _BY_ASSESSMENT,
+    "E": WITHOUT_HAMMER,
+}
+
+
+@formula(
+    symbol="L",
+    expression="h + t_render + t_level + h_ef",
+    unit="mm",
+    inputs={"h": "mm", "t_render": "mm", "t_level": "mm", "h_ef": "mm"},
+    clause=_LENGTH,
+)
+def required_length(*, h: float, t_render: float, t_level: float, h_ef: float) -> float:
+    """Length through board, levelling and old render to the depth of anchorage."""
+    return h + t_render + t_level + h_ef
+
+
+@formula(
+    symbol="h_e",
+    expression="L - h - t_render - t_level",
+    unit="mm",
+    inputs={"L": "mm", "h": "mm", "t_render": "mm", "t_level": "mm"},
+    clause=_LENGTH,
+)
+def embedment(*, L: float, h: float, t_render: float, t_level: float) -> float:  # noqa: N803  symbol of the formula
+    """Depth in the substrate that a fastener of length L reaches."""
+    return L - h - t_render - t_level
+
+
+@formula(symbol="d_hole", expression="h_e + t_beyond", unit="mm", inputs={"h_e": "mm", "t_beyond": "mm"}, clause=_HOLE)
+def hole_depth(*, h_e: float, t_beyond: float) -> float:
+    """Depth of the hole in the substrate."""
+    return h_e + t_beyond
+
+
+@formula(symbol="d_drill", expression="L + t_beyond", unit="mm", inputs={"L": "mm", "t_beyond": "mm"}, clause=_HOLE)
+def drilling_depth(*, L: float, t_beyond: float) -> float:  # noqa: N803  symbol of the formula
+    """Depth to drill from the face of the board."""
+    return L + t_beyond
+
+
+@formula(
+    symbol="d_max", expression="t_wall - t_cover", unit="mm", inputs={"t_wall": "mm", "t_cover": "mm"}, clause=_COVER
+)
+def deepest_hole(*, t_wall: float, t_cover: float) -> float:
+    """Depth of hole that leaves a cover behind it."""
+    return t_wall - t_cover
+
+
+def length_of(system: System, substrate: Substrate | None, trace: Trace = SILENT) -> FastenerLength | None:
+    """Length of the fasteners of a system; none where the embedment or the substrate is not given.
+
+    Raises ``fastener-too-short`` where no length held is enough, and ``hole-through-wall``.
+    """
+    fastener = system.fastener
+    if substrate is None or fastener.embedment_mm is None:
+        return None
+    thickness = trace.given(system.board.thickness_mm, "/system/board/thickness_mm")
+    render = trace.given(substrate.render_mm, "/substrate/render_mm")
+    level = trace.given(substrate.levelling_mm, "/substrate/levelling_mm")
+    anchored = trace.given(fastener.embedment_mm, "/system/fastener/embedment_mm")
+    required = trace.call(required_length, h=thickness, t_render=render, t_level=level, h_ef=anchored)
+    made: FastenerLength = {
+        "required_mm": required,
+        "embedment_mm": anchored,
+        "hole_depth_mm": 0.0,
+        "drilling_depth_mm": 0.0,
+        "drilling": _DRILLING[substrate.category] if substrate.category is not None else _UNKNOWN,
+    }
+    length = required
+    if fastener.lengths_mm:
+        made["chosen_mm"] = length = _next_held(fastener.lengths_mm, required, trace)
+        made["embedment_mm"] = trace.call(embedment, L=length, h=thickness, t_render=render, t_level=level)
+    beyond = _beyond(fastener, substrate, trace)
+    made["hole_depth_mm"] = trace.call(hole_depth, h_e=made["embedment_mm"], t_beyond=beyond)
+    made["drilling_depth_mm"] = trace.call(drilling_depth, L=length, t_beyond=beyond)
+    _stay_in_wall(made["hole_depth_mm"], substrate, trace)
+    return made
+
+
+def length_assumptions(system: System, substrate: Substrate | None) -> list[Assumption]:
+    """What was assumed of holes."""
+    fastener = system.fastener
+    if substrate is None or fastener.embedment_mm is None or fastener.hole_beyond_mm is not None:
+        return []
+    return [stated("/system/fastener/hole_beyond_mm", _usual_beyond(substrate), Assumed("mm", _HOLE))]
+
+
+def _next_held(held: Sequence[float], required: float, trace: Trace) -> float:
+    """The shortest length held that is long enough."""
+    enough = [(length, index) for index, length in enumerate(held) if length >= required - _GUARD]
+    if not enough:
+        raise refuse(
+            "fastener-too-short",
+            "/system/fastener/lengths_mm",
+            f"{required:g} mm are needed from the head to the depth of anchorage, and the longest fastener held has {max(held):g} mm; "
+            "hold a longer one, or check board, levelling, render and embedment",
+        )
+    length, index = min(enough)
+    return trace.given(length, f"/system/fastener/lengths_mm/{index}")
+
+
+def _beyond(fastener: Fastener, substrate: Substrate, trace: Trace) -> float:
+    if fastener.hole_beyond_mm is not None:
+        return trace.given(fastener.hole_beyond_mm, "/system/fastener/hole_beyond_mm")
+    return trace.lookup("t_beyond", _usual_beyond(substrate), "mm", _HOLE)
+
+
+def _usual_beyond(substrate: Substrate) -> float:
+    return HOLE_BEYOND_HOLLOW if substrate.category == HOLLOW else HOLE_BEYOND
+
+
+def _stay_in_wall(hole: float, substrate: Substrate, trace: Trace) -> None:
+    if substrate.thickness_mm is None:
+        return
+    wall = trace.given(substrate.thickness_mm, "/substrate/thickness_mm")
+    cover = trace.given(substrate.cover_mm, "/substrate/cover_mm")
+    deepest = trace.call(deepest_hole, t_wall=wall, t_cover=cover)
+    if not trace.check("d_hole", hole, deepest, "mm", _COVER, holds=hole <= deepest + _GUARD):
+        raise refuse(
+            "hole-through-wall",
+            "/substrate/thickness_mm",
+            f"a hole of {hole:g} mm is deeper than the {deepest:g} mm that {cover:g} mm of cover leave in {wall:g} mm of wall; "
+            "hold a length nearer to the one required, or take a fastener that needs less depth",
+        )
