@@ -2,6 +2,7 @@
 
 Random bodies are mostly refused, so they say little about answers. These walls are valid by construction: outlines of four
 shapes, openings side by side below the eaves, corners that name each other, metric and US formats, every bond.
+Loads on them come from ``valid_loads``.
 """
 
 import json
@@ -13,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from starlette.testclient import TestClient
 
+from contract.valid_loads import loaded, on_sides, sites, wind_sites
 from storeyrod.api.app import create_app
 from storeyrod.api.operations import OPERATIONS
 from storeyrod.api.settings import Settings
@@ -212,36 +214,44 @@ def build_ups(draw: st.DrawFn) -> dict:
 
 
 def whole_jobs() -> st.SearchStrategy[dict]:
-    return st.builds(lambda wall, build_up: wall | {"build_up": build_up}, walls(), build_ups())
+    return st.builds(
+        lambda wall, build_up, site: wall | {"build_up": build_up, "project": {"name": "a job", "site": site}},
+        loaded(walls()),
+        build_ups(),
+        sites(),
+    )
 
 
-def request_of(operation_id: str) -> st.SearchStrategy[dict]:
-    match operation_id:
-        case "computeUValue":
-            return st.builds(lambda build_up: {"build_up": build_up}, build_ups())
-        case "computeTakeOff":
-            return whole_jobs()
-        case "drawSheets":
-            return st.builds(
-                lambda wall, sheet: {"take_off": wall, "sheets": [sheet]},
-                walls(),
-                st.sampled_from(
-                    [
-                        *(
-                            {"kind": kind, "elevation": "front"}
-                            for kind in ("elevation", "setting_out", "slips", "boards", "joints")
-                        ),
-                        {"kind": "cut_sheets"},
-                    ]
-                ),
-            )
-        case "computeSettingOut":
-            datum = st.sampled_from(
-                [{}, *({"datum": one} for one in DATUMS)],
-            )
-            return st.builds(lambda wall, asked: wall | asked, walls(), datum)
-        case _:
-            return walls()
+def winds() -> st.SearchStrategy[dict]:
+    """Wind on a building alone, on faces as drawn, or on finished faces."""
+
+    def asked(wall: dict, wind: dict, members: list[str]) -> dict:
+        return {name: wall[name] for name in members} | {"wind": wind}
+
+    members = st.sampled_from([[], ["elevations"], ["elevations", "system", "options"]])
+    return st.builds(asked, walls().flatmap(on_sides), wind_sites(), members)
+
+
+def drawings() -> st.SearchStrategy[dict]:
+    """One sheet of one wall, or how all its boards are cut."""
+    kinds = ("elevation", "setting_out", "slips", "boards", "joints")
+    sheets = st.sampled_from([*({"kind": kind, "elevation": "front"} for kind in kinds), {"kind": "cut_sheets"}])
+    return st.builds(lambda wall, sheet: {"take_off": wall, "sheets": [sheet]}, walls(), sheets)
+
+
+REQUESTS = {
+    "computeUValue": st.builds(lambda build_up: {"build_up": build_up}, build_ups()),
+    "computeTakeOff": whole_jobs(),
+    "drawSheets": drawings(),
+    "computeWindLoad": winds(),
+    "computeFastenerSchedule": st.builds(
+        lambda wall, site: wall | {"site": site}, loaded(walls()), st.none() | sites()
+    ),
+    "computeSettingOut": st.builds(
+        lambda wall, asked: wall | asked, walls(), st.sampled_from([{}, *({"datum": one} for one in DATUMS)])
+    ),
+}
+"""By operation; the others take a wall as it is."""
 
 
 @pytest.mark.parametrize("operation", OPERATIONS, ids=[operation.operation_id for operation in OPERATIONS])
@@ -249,7 +259,7 @@ def test_valid_requests_are_answered_as_published(operation) -> None:
     published = DOCUMENT["paths"][operation.path]["post"]["responses"]["200"]["content"]
 
     @settings(max_examples=200, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
-    @given(request_of(operation.operation_id))
+    @given(REQUESTS.get(operation.operation_id, walls()))
     def answered(request: dict) -> None:
         answer = CLIENT.post(operation.path, json=request)
         assert answer.status_code == 200, answer.text
