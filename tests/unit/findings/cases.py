@@ -6,6 +6,7 @@ fails a test, so a new code brings its row.
 
 from typing import Any, Final, NamedTuple
 
+from unit.findings.load_cases import LOAD_FINDINGS, LOAD_REFUSALS
 from unit.wall.survey import PLAIN, band, points, rectangle, window
 
 Request = dict[str, Any]
@@ -130,6 +131,20 @@ def pressures(*rows: tuple[float, float]) -> Request:
     building = {"breadth_m": 10, "depth_m": 8, "height_m": 5}
     given = [{"height_m": height, "pressure_pa": pressure} for height, pressure in rows]
     return {"wind": {"kind": "peak_pressures", "building": building, "peak_pressures": given}}
+
+
+def fixed(fastener: dict[str, Any], *, substrate: dict[str, Any] | None = None, **members: Any) -> Request:
+    """A request for the fasteners of one board on the front of a building, 1 kPa of wind on it, with more members."""
+    building = {"breadth_m": 40, "depth_m": 40, "height_m": 5}
+    wind = {
+        "kind": "peak_pressures",
+        "building": building,
+        "internal_pressure": {"kind": "on_background"},
+        "peak_pressures": [{"height_m": 5, "pressure_pa": 1000}],
+    }
+    board = rectangle(width_mm=1200, height_mm=600, face={"side": "front", "offset_mm": 0})
+    made = {**clad(board, fastener=fastener), "wind": wind, **members}
+    return made if substrate is None else {**made, "substrate": substrate}
 
 
 WALL: Final = "movement_joints"
@@ -467,6 +482,44 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(side("a"), side("b"), packs={"slip_count": 100_000}),
         clad(side("a"), packs={"slip_count": 100_000}),
     ),
+    **{code: Case(*case) for code, case in LOAD_FINDINGS.items()},
+    "resistance-missing": Case(
+        "fasteners",
+        fixed({}, substrate={"category": "B"}),
+        fixed({"pull_out": {"characteristic_kn": 1}}, substrate={"category": "B"}),
+    ),
+    "substrate-unknown": Case(
+        "fasteners",
+        fixed({"pull_out": {"characteristic_kn": 1}}, substrate={}),
+        fixed({"pull_out": {"characteristic_kn": 1}}, substrate={"category": "B"}),
+    ),
+    "resistance-other-substrate": Case(
+        "fasteners",
+        fixed({"pull_out": {"characteristic_kn": 1, "category": "A"}}, substrate={"category": "B"}),
+        fixed({"pull_out": {"characteristic_kn": 1, "category": "B"}}, substrate={"category": "B"}),
+    ),
+    "pull-tests-few": Case(
+        "fasteners",
+        fixed({"pull_out": {"tests_kn": [1.0] * 14}}),
+        fixed({"pull_out": {"tests_kn": [1.0] * 15}}),
+    ),
+    # Three tests 1 - d, 1 and 1 + d have the standard deviation d; k_n is 3.372, and 1/3.372 is 0.2966.
+    "pull-tests-scatter": Case(
+        "fasteners",
+        fixed({"pull_out": {"rule": "prediction", "tests_kn": [0.703, 1.0, 1.297]}}),
+        fixed({"pull_out": {"rule": "prediction", "tests_kn": [0.704, 1.0, 1.296]}}),
+    ),
+    # Zone A asks 1.5*1.4*0.72 = 1.512 kN of the board, and 36 fasteners have room on it: 0.042 kN each.
+    "wind-need-unmet": Case(
+        "fasteners",
+        fixed({"pull_out": {"characteristic_kn": 0.0839}}, substrate={"category": "B"}),
+        fixed({"pull_out": {"characteristic_kn": 0.0840}}, substrate={"category": "B"}),
+    ),
+    "proof-test-failed": Case(
+        "fasteners",
+        fixed({}, proof_tests={"failures": [{"elevation": "rear", "failures_count": 1}]}),
+        fixed({}, proof_tests={}),
+    ),
 }  # fmt: skip
 """By code of ``FINDINGS``."""
 
@@ -672,6 +725,19 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         clad(rectangle(), joint={"profile": {"kind": "concave", "sagitta_mm": 5.1}}),
         clad(rectangle(), joint={"profile": {"kind": "concave", "sagitta_mm": 5}}),
     ),
+    # Board 100, levelling 10, render 20 and 35 of anchorage make 165.
+    "fastener-too-short": Case(
+        "fasteners",
+        fixed({"embedment_mm": 35, "lengths_mm": [100, 164.9]}, substrate={"render_mm": 20}),
+        fixed({"embedment_mm": 35, "lengths_mm": [100, 165]}, substrate={"render_mm": 20}),
+    ),
+    # A hole 10 beyond 35, and 20 that must stay behind it, make 65.
+    "hole-through-wall": Case(
+        "fasteners",
+        fixed({"embedment_mm": 35}, substrate={"thickness_mm": 64.9}),
+        fixed({"embedment_mm": 35}, substrate={"thickness_mm": 65}),
+    ),
     "pressures-disordered": Case("wind", pressures((5, 700), (5, 800)), pressures((5, 700), (5.1, 800))),
+    **{slug: Case(*case) for slug, case in LOAD_REFUSALS.items()},
 }  # fmt: skip
 """By slug of ``REFUSALS``."""
