@@ -1,0 +1,109 @@
+"""Cases of findings and refusals about wind, resistance and fire: a request that triggers each, and one just inside.
+
+A piece of 1200 by 600 mm has 0.72 m2; at 1000 Pa with no internal pressure, c_pe,1 -1.4 and a factor of 1.5 it carries 1.512 kN.
+"""
+
+from typing import Any, Final
+
+from unit.wall.survey import PLAIN, rectangle
+
+BUILDING: Final = {"breadth_m": 20, "depth_m": 10, "height_m": 5}
+EVEN: Final = {
+    "kind": "peak_pressures", "peak_pressures": [{"height_m": 20, "pressure_pa": 1000}], "building": BUILDING,
+    "internal_pressure": {"kind": "on_background"},
+}  # fmt: skip
+FRONT: Final = {"side": "front"}
+
+
+def wind(building: dict[str, Any] | None = None, **changes: Any) -> dict[str, Any]:
+    return {**EVEN, "building": {**BUILDING, **(building or {})}, **changes}
+
+
+def on(wind: dict[str, Any], **elevation: Any) -> dict[str, Any]:
+    """A request for the wind on one elevation of 4800 by 2475 mm."""
+    return {"wind": wind, "elevations": [rectangle(**elevation)]}
+
+
+def fastened(
+    *, site: dict[str, Any] | None = None, category: str | None = "B", board: Any = None, **fastener: Any
+) -> Any:
+    """A request for fasteners of one elevation in zone D and C of the front: with wind, or with a site alone."""
+    system = {**PLAIN, "board": {**PLAIN["board"], **(board or {})}, "fastener": fastener}
+    made: dict[str, Any] = {"elevations": [rectangle(face={**FRONT, "offset_mm": 8000})], "system": system}
+    if site is not None:
+        return {**made, "site": site}
+    return {**made, "wind": wind(), "substrate": {"category": category} if category else {}}
+
+
+def held(**pull_out: Any) -> Any:
+    """The same with resistance to pull-out."""
+    return fastened(pull_out=pull_out)
+
+
+LOW_HOUSE: Final = {"jurisdiction": "England", "top_storey_height_m": 3, "boundary_distance_m": 5, "use": "office"}
+
+
+def sited(board: Any = None, **changes: Any) -> Any:
+    return fastened(site={**LOW_HOUSE, **changes}, board=board)
+
+
+LOAD_FINDINGS: Final = {
+    "wind-face-unknown": ("wind", on(wind()), on(wind(), face=FRONT)),
+    # Wind on the front and the rear: b 20, h 5, e = 10, zone A 2 m from either end; between them B from 4 m on.
+    "zone-a-whole-face": (
+        "wind",
+        on(wind({"depth_m": 4}), width_mm=4000, face={"side": "right"}),
+        on(wind({"depth_m": 4.1}), width_mm=4100, face={"side": "right"}),
+    ),
+    "parapet-wind": (
+        "wind",
+        on(wind(), face=FRONT, parapet_from_mm=2474),
+        on(wind(), face=FRONT, parapet_from_mm=2475),
+    ),
+    "resistance-missing": ("fasteners", fastened(), held(characteristic_kn=1)),
+    "substrate-unknown": (
+        "fasteners",
+        fastened(category=None, pull_out={"characteristic_kn": 1}),
+        held(characteristic_kn=1),
+    ),
+    "resistance-other-substrate": (
+        "fasteners",
+        held(characteristic_kn=1, category="A"),
+        held(characteristic_kn=1, category="B"),
+    ),
+    "pull-tests-few": ("fasteners", held(tests_kn=[1.0] * 14), held(tests_kn=[1.0] * 15)),
+    # Three tests, k_n = 3.372: mean 1 with a standard deviation of 0.3 gives -0.01; of 0.29 0.02.
+    "pull-tests-scatter": (
+        "fasteners",
+        held(tests_kn=[0.7, 1.0, 1.3], rule="prediction"),
+        held(tests_kn=[0.71, 1.0, 1.29], rule="prediction"),
+    ),
+    # Zone C or E of the front: 0.5 x 1000 x 1.5 = 0.75 kN/m2, 0.54 kN on 0.72 m2. No board holds two hundred fasteners.
+    "wind-need-unmet": ("fasteners", held(characteristic_kn=0.005), held(characteristic_kn=0.5)),
+    "fire-insulation": ("fasteners", sited(board={"reaction_to_fire": "B"}), sited(board={"reaction_to_fire": "A2"})),
+    "fire-height-reminder": ("fasteners", sited(top_storey_height_m=11), sited(top_storey_height_m=10.9)),
+    "fire-height-stop": ("fasteners", sited(top_storey_height_m=18), sited(top_storey_height_m=17.9)),
+    "fire-site-unknown": ("fasteners", sited(jurisdiction="somewhere"), sited(jurisdiction="gb-eng")),
+    "fire-boundary": ("fasteners", sited(boundary_distance_m=0.99), sited(boundary_distance_m=1)),
+    "fire-use": ("fasteners", sited(use="flats"), sited(use="offices")),
+    "fire-thickness": (
+        "fasteners",
+        sited(board={"thickness_mm": 301}, jurisdiction="Germany"),
+        sited(board={"thickness_mm": 300}, jurisdiction="Germany"),
+    ),
+}
+"""Room, request that triggers, request just inside, by code."""
+
+LOAD_REFUSALS: Final = {
+    "national-choice-contradictory": (
+        "wind",
+        {"wind": {"kind": "basic_velocity", "fundamental_velocity_m_per_s": 25, "terrain": "II", "building": BUILDING, "national_choice": "ireland"}},
+        {"wind": {"kind": "basic_velocity", "fundamental_velocity_m_per_s": 25, "terrain": "II", "building": BUILDING}},
+    ),
+    "building-too-small": (
+        "wind",
+        on(wind({"breadth_m": 4.2}), face=FRONT),
+        on(wind({"breadth_m": 4.3}), face=FRONT),
+    ),
+}  # fmt: skip
+"""The same by slug."""
