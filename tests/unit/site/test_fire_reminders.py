@@ -1,0 +1,109 @@
+"""Reminders of fire codes. Thresholds are data with their documents; here it is how they are read: at a height, or only above it."""
+
+import pytest
+
+from storeyrod.findings import FINDINGS
+from storeyrod.reference.tables import rows_of
+from storeyrod.site.models import Site
+from storeyrod.site.reminders import THRESHOLDS, fire_reminders, is_sensitive, jurisdiction_of
+
+FLATS = {"use": "flats", "boundary_distance_m": 5}
+
+
+def said(reaction: str | None = "E", thickness: float = 100.0, **site: object) -> list[dict]:
+    return fire_reminders(Site.model_validate({**FLATS, **site}), "/site", reaction, thickness)
+
+
+def limits(found: list[dict], code: str) -> list[float]:
+    return [item["limit"] for item in found if item["code"] == code]
+
+
+def test_english_flats_under_18_m_have_the_caution_from_11_m_and_not_the_ban() -> None:
+    """Regulation 7(2) and the guidance of 2022 (both seen quoted): from 18 m a ban, from 11 m guidance."""
+    found = said(jurisdiction="England", top_storey_height_m=17.9)
+    assert limits(found, "fire-height-reminder") == [11, 11]
+    assert limits(found, "fire-height-stop") == []
+
+
+def test_at_18_m_the_english_ban_is_named() -> None:
+    assert limits(said(jurisdiction="England", top_storey_height_m=18.0), "fire-height-stop") == [18]
+
+
+@pytest.mark.parametrize(
+    ("place", "height", "hard"),
+    [
+        ("Scotland", 10.99, False), ("Scotland", 11.0, True),
+        ("Northern Ireland", 18.0, False), ("Northern Ireland", 18.01, True),
+        ("Germany", 22.0, False), ("Germany", 22.01, True),
+        ("France", 27.9, False), ("France", 28.0, True),
+        ("elsewhere", 17.9, False), ("elsewhere", 18.0, True),
+    ],
+)  # fmt: skip
+def test_a_threshold_counts_at_its_height_or_only_above_it(place: str, height: float, hard: bool) -> None:
+    found = said(jurisdiction=place, top_storey_height_m=height)
+    assert bool(limits(found, "fire-height-stop")) is hard
+
+
+@pytest.mark.parametrize(("height", "named"), [(12.1, False), (12.3, True)])
+def test_forty_feet_are_12_19_m(height: float, named: bool) -> None:
+    """International Building Code 1402.5 (from memory): combustible water-resistive barriers over 40 ft."""
+    found = said(jurisdiction="US", top_storey_height_m=height)
+    assert (12.19 in limits(found, "fire-height-reminder")) is named
+
+
+def test_foam_plastic_in_the_united_states_is_spoken_of_at_any_height() -> None:
+    assert 0.0 in limits(said(jurisdiction="United States", top_storey_height_m=3), "fire-height-reminder")
+
+
+@pytest.mark.parametrize(
+    "missing",
+    [{"jurisdiction": "England"}, {"top_storey_height_m": 3}, {"jurisdiction": "Atlantis", "top_storey_height_m": 3}],
+)
+def test_without_a_known_country_or_a_height_the_strictest_text_is_given(missing: dict) -> None:
+    assert "fire-site-unknown" in [item["code"] for item in said(**missing)]
+
+
+@pytest.mark.parametrize("name", ["england", " ENGLAND ", "GB-ENG", "gb-eng"])
+def test_places_are_known_by_name_and_by_their_iso_3166_code(name: str) -> None:
+    assert jurisdiction_of(name) == "england"
+
+
+@pytest.mark.parametrize(
+    ("use", "sensitive"),
+    [("dwelling", True), ("Hotel, 40 beds", True), ("primary school", True), ("office", False), ("shops and flats", True), ("qx", True), (None, True)],
+)  # fmt: skip
+def test_an_unknown_use_counts_as_one_where_people_sleep(use: str | None, sensitive: bool) -> None:
+    assert is_sensitive(use) is sensitive
+
+
+@pytest.mark.parametrize("reaction", ["A1", "A2"])
+def test_boards_of_class_a_are_not_reminded_of(reaction: str) -> None:
+    assert said(reaction, jurisdiction="Scotland", top_storey_height_m=30) == []
+
+
+def test_boards_of_unknown_class_count_as_combustible() -> None:
+    assert said(None, jurisdiction="England", top_storey_height_m=3)[0]["code"] == "fire-insulation"
+
+
+def test_every_reminder_names_its_document_its_date_and_that_local_law_decides() -> None:
+    found = [
+        item
+        for place in sorted({row["name"] for row in rows_of("jurisdiction_names")})
+        for item in said(jurisdiction=place, top_storey_height_m=60)
+        if item["code"].startswith("fire-height")
+    ]
+    assert found
+    assert all("November 2026" in item["advice"] and "local law decides" in item["advice"] for item in found)
+
+
+def test_no_text_says_that_a_wall_may_be_built() -> None:
+    texts = [row.text for row in THRESHOLDS] + [FINDINGS[code].advice for code in FINDINGS if code.startswith("fire")]
+    assert not [text for text in texts for word in ("approved", "safe", "compliant", "passes") if word in text.lower()]
+
+
+def test_a_taller_building_is_never_reminded_of_less() -> None:
+    for place in ("England", "Scotland", "Germany", "France", "US", "Poland", "nowhere"):
+        counts = [
+            len(said(jurisdiction=place, top_storey_height_m=height)) for height in (0, 8, 11, 13, 18, 22.1, 28, 60)
+        ]
+        assert counts == sorted(counts)
