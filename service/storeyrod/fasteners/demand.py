@@ -16,7 +16,6 @@ from storeyrod.fasteners.need import (
 from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.fasteners.shape import Shape
 from storeyrod.geometry.ticks import square_metres, ticks
-from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import CALLER, Trace, origin_of
 from storeyrod.wall.system import System
 from storeyrod.wind.face_wind import WindPatch
@@ -83,8 +82,8 @@ class Demand:
     def _suction(self, patch: WindPatch) -> float:
         """Design suction of a patch in kN/m2, worked out once."""
         if id(patch) not in self._suctions:
-            kilo = self.trace.lookup("kilo", PASCALS_PER_KILOPASCAL, "count", GEOMETRY)
-            self._suctions[id(patch)] = self.trace.call(design_suction, gamma=self.gamma, w_s=patch.suction, kilo=kilo)
+            suction = self.trace.given(patch.suction / PASCALS_PER_KILOPASCAL, origin_of(patch.suction))
+            self._suctions[id(patch)] = self.trace.call(design_suction, gamma=self.gamma, w_s=suction)
         return self._suctions[id(patch)]
 
     def _with_heads(

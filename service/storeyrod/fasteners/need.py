@@ -16,14 +16,14 @@ PASCALS_PER_KILOPASCAL: Final = 1000.0
 
 @formula(
     symbol="w_d",
-    expression="gamma*w_s/kilo",
+    expression="gamma*w_s",
     unit="kn_per_m2",
-    inputs={"gamma": "count", "w_s": "pa", "kilo": "count"},
+    inputs={"gamma": "count", "w_s": "kn_per_m2"},
     clause=_DESIGN,
 )
-def design_suction(*, gamma: float, w_s: float, kilo: float) -> float:
-    """Design suction in kN/m2 from a characteristic one in Pa."""
-    return gamma * w_s / kilo
+def design_suction(*, gamma: float, w_s: float) -> float:
+    """Design suction from a characteristic one."""
+    return gamma * w_s
 
 
 @formula(symbol="F_d", expression="w_d*A", unit="kn", inputs={"w_d": "kn_per_m2", "A": "m2"}, clause=_SHARE)

@@ -1,5 +1,6 @@
 """Characteristic resistance to pull-out from tests on the site, by the rule that the request names."""
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -96,7 +97,7 @@ def capped_share(*, k: float, N_1: float, N_cap: float) -> float:  # noqa: N803 
 )
 def standard_deviation(*, Q: float, n: float, one: float) -> float:  # noqa: N803  symbol of the formula
     """Standard deviation from the sum Q of squared deviations."""
-    return float((Q / (n - one)) ** 0.5)
+    return math.sqrt(Q / (n - one))
 
 
 @formula(

@@ -84,10 +84,14 @@ def factor(source: str, target: str) -> float:
     return float(made.magnitude)
 
 
+PARTIAL_FACTOR = "gamma_m"
+"""The symbol of a partial factor of a resistance: its last letter is no unit."""
+
+
 def unit_of(pointer: str, unit: str) -> str:
     """Unit of a request member by the end of its name; a list's items are named by the list."""
     name = next(token for token in reversed(pointer.split("/")) if not token.isdigit())
-    return next((code for code in CODES if name.endswith(f"_{code}")), unit)
+    return next((code for code in CODES if name.endswith(f"_{code}") and name != PARTIAL_FACTOR), unit)
 
 
 @EACH
@@ -133,7 +137,7 @@ def test_a_step_cites_a_listed_document_and_carries_known_units(name: str) -> No
 def without_links(value: Any) -> Any:
     """A result without the members that name its steps: they come with the working only."""
     if isinstance(value, dict):
-        return {name: without_links(inner) for name, inner in value.items() if name != "step"}
+        return {name: without_links(inner) for name, inner in value.items() if name not in ("step", "working")}
     return [without_links(inner) for inner in value] if isinstance(value, list) else value
 
 
