@@ -46,6 +46,7 @@ UNITS: Final = _unit_table(
     ("kn2", "kN2", "kilonewton**2", "kN²"),
     ("kn_per_m2", "kN/m2", "kilonewton/meter**2", "kN/m²"),
     ("pa", "Pa", "pascal", "Pa"),
+    ("m_per_s2", "m/s2", "meter/second**2", "m/s²"),
     ("m_per_s", "m/s", "meter/second", "m/s"),
     ("mm2_per_m", "mm2/m", "millimeter**2/meter", "mm²/m"),
     ("per_m2", "/m2", "1/meter**2", "/m²"),

@@ -51,6 +51,18 @@ def bead_volume(*, S: float, L: float, litres: float) -> float:  # noqa: N803  s
 
 
 @formula(
+    symbol="V",
+    expression="A*t*litres",
+    unit="l",
+    inputs={"A": "m2", "t": "m", "litres": "l_per_m3"},
+    clause=GEOMETRY,
+)
+def bed_volume(*, A: float, t: float, litres: float) -> float:  # noqa: N803  symbol of the formula
+    """Adhesive in a bed of thickness t over an area A."""
+    return A * t * litres
+
+
+@formula(
     symbol="c",
     expression="Min(one, n*S/(t*h))",
     unit="fraction",
@@ -64,18 +76,27 @@ def bonded_share(*, one: float, n: float, S: float, t: float, h: float) -> float
 
 @dataclass(frozen=True, slots=True)
 class Bead:
-    """A bead and what it meets: section in m2, beads in a course, slip height in m, bonded share, and a pack in litres."""
+    """A bead and what it meets: section in m2, beads in a course, slip height in m, bonded share, and a pack in litres.
+
+    ``bed`` is the thickness in m of a bed over all, where adhesive is not laid in beads.
+    """
 
     section: float
     beads: float
     slip_height: float
     share: float
     pack: float
+    bed: float | None = None
 
 
 def bead_of(system: System, trace: Trace) -> Bead:
-    """The bead of a system."""
+    """The bead of a system, or its bed over all."""
     adhesive = system.adhesive
+    if adhesive.laid == "bed":
+        thickness = adhesive.compressed_thickness_mm * METRES_PER_MILLIMETRE
+        bed = trace.given(thickness, "/system/adhesive/compressed_thickness_mm")
+        height = system.slip.height_mm * METRES_PER_MILLIMETRE
+        return Bead(0.0, 0.0, height, 1.0, adhesive.pack_ml / MILLILITRES_PER_LITRE, bed)
     section = _section(adhesive, trace)
     beads = trace.given(float(adhesive.beads_per_course_count), "/system/adhesive/beads_per_course_count")
     height = trace.given(system.slip.height_mm * METRES_PER_MILLIMETRE, "/system/slip/height_mm")
@@ -115,9 +136,27 @@ def beads_on(face: FaceSlips, bead: Bead, trace: Trace) -> AdhesiveBead:
         for jamb in face.returns
     ]
     area = trace.measure("A_slips", "m2", terms)
+    if bead.bed is not None:
+        return _bed_on(face, area, bead, bead.bed, trace)
     length = trace.call(bead_length, A=area, h=bead.slip_height, n=bead.beads)
     litres = trace.lookup("litres", LITRES_PER_CUBIC_METRE, "l_per_m3", GEOMETRY)
     return _row(area, length, trace.call(bead_volume, S=bead.section, L=length, litres=litres), bead)
+
+
+def _bed_on(face: FaceSlips, slips: float, bead: Bead, thickness: float, trace: Trace) -> AdhesiveBead:
+    """Adhesive spread under slips and joints alike, lined jambs among them."""
+    terms = [("slips and joints", square_metres(face.slip_area + face.joint_area), face.face.pointer)]
+    terms += [
+        (
+            f"{jamb.side} reveal of {jamb.opening.id}",
+            square_metres(jamb.area),
+            jamb.opening.pointer,
+        )
+        for jamb in face.returns
+    ]
+    litres = trace.lookup("litres", LITRES_PER_CUBIC_METRE, "l_per_m3", GEOMETRY)
+    area = trace.measure("A_bed", "m2", terms)
+    return _row(slips, 0.0, trace.call(bed_volume, A=area, t=thickness, litres=litres), bead)
 
 
 def beads_together(rows: Sequence[AdhesiveBead], bead: Bead, trace: Trace) -> AdhesiveBead:
@@ -132,13 +171,15 @@ def beads_together(rows: Sequence[AdhesiveBead], bead: Bead, trace: Trace) -> Ad
 
 def _row(area: float, length: float, volume: float, bead: Bead) -> AdhesiveBead:
     metre = bead.section * LITRES_PER_CUBIC_METRE
-    return {
+    made: AdhesiveBead = {
         "slip_face_area_m2": area,
         "bead_length_m": length,
         "bead_section_mm2": bead.section / METRES_PER_MILLIMETRE**2,
         "bead_volume_ml_per_m": metre * MILLILITRES_PER_LITRE,
-        "pack_bead_length_m": bead.pack / metre,
         "volume_l": volume,
         "packs_used": volume / bead.pack,
         "coverage_fraction": bead.share,
     }
+    if metre:
+        made["pack_bead_length_m"] = bead.pack / metre
+    return made

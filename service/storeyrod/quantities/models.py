@@ -72,16 +72,18 @@ class OrderLine(TypedDict):
 
 
 class AdhesiveBead(TypedDict):
-    """Beads of adhesive behind slips."""
+    """Adhesive behind slips, in beads or in a bed over all."""
 
     slip_face_area_m2: Annotated[
         float, figure("m2", "Face area of all slips: courses, soldiers, voussoirs, corner legs and slips in reveals.")
     ]
-    bead_length_m: Annotated[float, figure("m", "Length of all beads.")]
+    bead_length_m: Annotated[float, figure("m", "Length of all beads; 0 for a bed over all.")]
     bead_section_mm2: Annotated[float, figure("mm2", "Section of a bead.")]
     bead_volume_ml_per_m: Annotated[float, figure("ml_per_m", "Adhesive in a metre of bead.")]
-    pack_bead_length_m: Annotated[float, figure("m", "Length of bead from one pack, without allowance.")]
-    volume_l: Annotated[float, figure("l", "Adhesive in the beads, without allowance.")]
+    pack_bead_length_m: NotRequired[
+        Annotated[float, figure("m", "Length of bead from one pack, without allowance; absent for a bed over all.")]
+    ]
+    volume_l: Annotated[float, figure("l", "Adhesive in the beads, or in the bed, without allowance.")]
     packs_used: Annotated[float, Field(description="Volume in cartridges, foil packs or tubs, not rounded.")]
     coverage_fraction: Annotated[
         float,

@@ -1,0 +1,120 @@
+"""Dead loads of a request: masses by layer and piece, what is lifted and set down, and the load path."""
+
+from collections.abc import Sequence
+
+from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
+from storeyrod.boards.chosen_layout import chosen_layout
+from storeyrod.boards.layout import BoardLayout
+from storeyrod.fasteners.loads import Loads
+from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
+from storeyrod.findings import Finding, finding
+from storeyrod.movement_joints.assumed import joint_assumptions
+from storeyrod.movement_joints.plans import joint_plans
+from storeyrod.options import Options
+from storeyrod.slips.layout import SlipLayout, lay_slips
+from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.substrate_models import PartialFactors
+from storeyrod.wall.wall import wall_of
+from storeyrod.weights.handling import (
+    lifting_filters,
+    lifting_findings,
+    pack_masses,
+    pallet_loads,
+)
+from storeyrod.weights.layers import Layers, layers_of, weight_on_area
+from storeyrod.weights.load_path import actions_of, load_path_of
+from storeyrod.weights.masses import elevation_masses, heaviest, piece_masses, single_masses
+from storeyrod.weights.models import DeadLoadRequest, DeadLoadResult, LoadPathMembers, MassLayer
+from storeyrod.weights.scopes import density_findings, limit_checks, scope_findings, scope_limits
+
+NOT_CHECKED = (
+    "Dead load: in guidelines for anchors of insulation the weight is carried by adhesive and board and not assigned to the anchors "
+    "(ETAG 014, from memory); where boards are only fastened, bending of the fasteners needs a declared resistance and a structural engineer.",
+    "Resistances are the caller's, for new and dry material: ageing, frost, wetting and drying, and repeated wind, which load tests may not "
+    "show, were not looked at; nor were impact, lintels over openings and the structure itself.",
+    "Handling: published values are information; local rules for handling and whoever designed the scaffold decide.",
+)
+
+
+def calculate(request: DeadLoadRequest, trace: Trace = SILENT) -> Answer[DeadLoadResult]:
+    """Masses and load path of a wall; raises the refusals of the wall, of wind, and of contradictory masses."""
+    wall = wall_of(request.elevations, request.system)
+    plans = joint_plans(wall, trace)
+    boards = chosen_layout(wall, plans, request.options.effort)
+    loads = Loads(request.wind, request.substrate, request.partial_factors)
+    schedule = set_fasteners(wall, boards, loads, trace)
+    slips = lay_slips(wall, plans, request.options, trace)
+    made = dead_loads(boards, schedule, slips, request, request.partial_factors, request.options, trace)
+    joint_findings = [item for plan in plans for item in plan.findings]
+    laid = [*wall.findings, *joint_findings, *boards.findings, *schedule.findings, *slips.findings]
+    findings = unique([*laid, *made.findings])
+    if request.options.strict:
+        refuse_cautions(findings)
+    assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
+    return Answer(made.result, findings, assumptions, list(NOT_CHECKED))
+
+
+def dead_loads(
+    boards: BoardLayout,
+    schedule: FastenerSchedule,
+    slips: SlipLayout,
+    asked: LoadPathMembers,
+    factors: PartialFactors,
+    options: Options,
+    trace: Trace = SILENT,
+) -> Answer[DeadLoadResult]:
+    """Masses and load path of layouts that are there already."""
+    system = schedule.system
+    layers = layers_of(system, asked.bonding_kg_per_m2, trace)
+    gravity = trace.given(asked.gravity_m_per_s2, "/gravity_m_per_s2")
+    singles, pieces = single_masses(system, layers), list(piece_masses(boards, layers))
+    packs = pack_masses(system, layers, asked.handling)
+    pallets, overloads = pallet_loads(asked.handling, packs, gravity, trace)
+    scopes = scope_limits(system, layers, bonded=asked.supplementary_adhesive)
+    limits, over = limit_checks(asked, layers)
+    actions = actions_of(schedule, layers, factors, gravity, trace)
+    path, path_findings = load_path_of(schedule, layers, actions, asked.links, trace)
+    result: DeadLoadResult = {
+        "layers": _layer_rows(layers),
+        "face_kg_per_m2": layers.face,
+        "elevations": elevation_masses(boards, slips, layers, system, trace),
+        "heaviest": heaviest(singles, pieces),
+        "packs": packs,
+        "pallets": pallets,
+        "lifting": lifting_filters(packs, singles),
+        "scopes": scopes,
+        "limits": limits,
+        "load_path": path,
+    }
+    if layers.cladding is not None:
+        result["cladding_kg_per_m2"] = layers.cladding
+        result["cladding_kn_per_m2"] = weight_on_area(layers.cladding, gravity, trace)
+    if options.detail == "pieces":
+        result["pieces"] = pieces
+    found = [
+        *_board_missing(layers),
+        *density_findings(system),
+        *over,
+        *overloads,
+        *lifting_findings(asked.handling, packs, singles),
+        *scope_findings(scopes),
+        *path_findings,
+    ]
+    return Answer(result, found, [], list(NOT_CHECKED))
+
+
+def _board_missing(layers: Layers) -> Sequence[Finding]:
+    return [finding("board-mass-missing", {"pointer": "/system/board"})] if layers.board is None else []
+
+
+def _layer_rows(layers: Layers) -> list[MassLayer]:
+    rows: list[MassLayer] = [
+        {"layer": "slips", "mass_kg_per_m2": layers.slips},
+        {"layer": "pointing", "mass_kg_per_m2": layers.pointing},
+        {"layer": "adhesive", "mass_kg_per_m2": layers.adhesive},
+    ]
+    if layers.board is not None:
+        rows.append({"layer": "board", "mass_kg_per_m2": layers.board})
+    if layers.bonding is not None:
+        rows.append({"layer": "bonding", "mass_kg_per_m2": layers.bonding})
+    return rows

@@ -1,0 +1,205 @@
+"""Request and result of POST /v1/dead-loads."""
+
+from typing import Annotated, Literal, NotRequired
+
+from pydantic import Field
+from typing_extensions import TypedDict
+
+from storeyrod.answer import Assumed, Closed
+from storeyrod.options import Options
+from storeyrod.reference.documents import Clause
+from storeyrod.units import WHOLE, count, figure, identifier, quantity
+from storeyrod.wall.models import Elevations
+from storeyrod.wall.substrate_models import PartialFactors, Substrate
+from storeyrod.wall.system import System
+from storeyrod.weights.load_path_models import LoadPath, ResistanceOfLink
+from storeyrod.wind.site_models import WindSite
+
+_GRAVITY = Clause("ISO 80000-4", "standard acceleration of free fall", "memory")
+
+Role = Literal["slips", "corner_slips", "boards", "mortar", "adhesive"]
+"""What is lifted and stacked."""
+
+
+class ScaffoldClass(Closed):
+    """A scaffold by its load class."""
+
+    kind: Literal["load_class"]
+    load_class: Annotated[int, count(1, 6, "Load class of the working area."), WHOLE]
+
+
+class ScaffoldLoad(Closed):
+    """A scaffold by what its boards may carry."""
+
+    kind: Literal["load"]
+    load_kn_per_m2: Annotated[float, quantity("kn_per_m2", 0.1, 50.0, "Uniform load that it may carry.")]
+
+
+class Pallet(Closed):
+    """A pallet or stack as it is set down: by its mass, or by packs of the system's content."""
+
+    role: Role
+    mass_kg: Annotated[float | None, quantity("kg", 1.0, 20_000.0, "Mass with packing; or give packs_count.")] = None
+    packs_count: Annotated[int | None, count(1, 10_000, "Packs on it; or give mass_kg."), WHOLE] = None
+    length_m: Annotated[float, quantity("m", 0.1, 20.0, "Length of its footprint.")]
+    width_m: Annotated[float, quantity("m", 0.1, 20.0, "Width of its footprint.")]
+
+
+class Handling(Closed):
+    """What is lifted, and where it is set down."""
+
+    lifting_limit_kg: Annotated[
+        float | None, quantity("kg", 1.0, 1000.0, "Most that one person lifts on this site; absent: not checked.")
+    ] = None
+    scaffold: Annotated[ScaffoldClass | ScaffoldLoad | None, Field(discriminator="kind")] = None
+    pallets: Annotated[list[Pallet], Field(max_length=50, fail_fast=True, description="Pallets and stacks.")] = []
+
+
+class MassLimit(Closed):
+    """A limit that the caller has from an assessment or a design."""
+
+    name: Annotated[str, identifier("What sets the limit.")]
+    of: Annotated[
+        Literal["face", "cladding"],
+        Field(description="face: slips, pointing and adhesive; cladding: face and boards."),
+    ] = "cladding"
+    mass_kg_per_m2: Annotated[float, quantity("kg_per_m2", 0.1, 1000.0, "Most that it allows.")]
+
+
+MassLimits = Annotated[
+    list[MassLimit], Field(max_length=50, fail_fast=True, description="The caller's limits of mass.")
+]
+LinkResistances = Annotated[
+    list[ResistanceOfLink], Field(max_length=50, fail_fast=True, description="Declared resistances of links.")
+]
+
+
+class LoadPathMembers(Closed):
+    """What weights and their load path need beside the wall."""
+
+    handling: Handling = Handling()
+    mass_limits: MassLimits = []
+    links: LinkResistances = []
+    supplementary_adhesive: Annotated[
+        bool, Field(strict=True, description="Whether boards are bonded to the substrate as well as fastened.")
+    ] = False
+    bonding_kg_per_m2: Annotated[
+        float | None,
+        quantity("kg_per_m2", 0.1, 50.0, "Mass of adhesive and packing behind the boards; absent: left out."),
+    ] = None
+    gravity_m_per_s2: Annotated[
+        float,
+        quantity("m_per_s2", 9.7, 10.0, "Acceleration of free fall; some take 10."),
+        Assumed("m_per_s2", _GRAVITY),
+    ] = 9.80665
+
+
+class DeadLoadRequest(LoadPathMembers):
+    """The wall whose weight is wanted, how it is handled, and what its links carry."""
+
+    elevations: Elevations
+    system: System
+    wind: Annotated[WindSite | None, Field(description="Wind, for the links that carry suction.")] = None
+    substrate: Annotated[Substrate | None, Field(description="What the fasteners are driven into.")] = None
+    partial_factors: PartialFactors = PartialFactors()
+    options: Options = Options()
+
+
+class MassLayer(TypedDict):
+    """One layer of a square metre of wall without openings."""
+
+    layer: Annotated[Literal["slips", "pointing", "adhesive", "board", "bonding"], Field(description="What it is.")]
+    mass_kg_per_m2: Annotated[float, figure("kg_per_m2", "Its mass.")]
+    density_kg_per_m3: NotRequired[Annotated[float, figure("kg_per_m3", "Its density.")]]
+
+
+class ElevationMass(TypedDict):
+    """Masses of one elevation as it is laid, reveals apart."""
+
+    elevation: Annotated[str, Field(description="Name of the elevation.")]
+    slips_kg: Annotated[float, figure("kg", "Slips on the face.")]
+    pointing_kg: Annotated[float, figure("kg", "Joints filled to their depth.")]
+    adhesive_kg: Annotated[float, figure("kg", "Adhesive behind the slips.")]
+    boards_kg: NotRequired[Annotated[float, figure("kg", "Pieces of board; absent where their mass is not known.")]]
+    total_kg: NotRequired[Annotated[float, figure("kg", "All of it.")]]
+    net_area_m2: Annotated[float, figure("m2", "Outline less openings.")]
+
+
+class PieceMass(TypedDict):
+    """A thing that is lifted by itself."""
+
+    what: Annotated[str, Field(description="slip, corner slip, board, or the id of a piece of board.")]
+    mass_kg: Annotated[float, figure("kg", "Its mass.")]
+
+
+class PackMass(TypedDict):
+    """A pack of the system."""
+
+    role: Annotated[Role, Field(description="What is in it.")]
+    mass_kg: Annotated[float, figure("kg", "Content, without packing.")]
+    over_limit: NotRequired[Annotated[bool, Field(description="Whether it is over handling.lifting_limit_kg.")]]
+
+
+class PalletLoad(TypedDict):
+    """A pallet on the boards of a scaffold."""
+
+    role: Annotated[Role, Field(description="What is on it.")]
+    mass_kg: Annotated[float, figure("kg", "Its mass.")]
+    load_kn_per_m2: Annotated[float, figure("kn_per_m2", "Spread over its footprint.")]
+    least_class: NotRequired[
+        Annotated[int, Field(description="Lowest scaffold class with this load; absent where no class has it.")]
+    ]
+
+
+class LiftingFilter(TypedDict):
+    """A published filter value for handling by one person, and packs over it. Information, never a verdict."""
+
+    who: Annotated[str, Field(description="Whom it is for.")]
+    zone: Annotated[str, Field(description="Where the hands are.")]
+    mass_kg: Annotated[float, figure("kg", "The value.")]
+    over: Annotated[list[str], Field(description="Packs and pieces that are heavier.")]
+    source: Annotated[str, Field(description="Document.")]
+    status: Annotated[str, Field(description="How the value is known.")]
+
+
+class ScopeLimit(TypedDict):
+    """A limit of a published document's scope beside this system. Information, never a verdict."""
+
+    what: Annotated[str, Field(description="What is limited.")]
+    value: Annotated[float, Field(description="Of this system.")]
+    limit: Annotated[float, Field(description="Of the document.")]
+    unit: Annotated[str, Field(description="Unit of both.")]
+    exceeded: Annotated[bool, Field(description="Whether the system lies outside.")]
+    source: Annotated[str, Field(description="Document.")]
+    status: Annotated[str, Field(description="How the limit is known.")]
+
+
+class LimitCheck(TypedDict):
+    """One of the caller's limits."""
+
+    name: Annotated[str, Field(description="Its name.")]
+    mass_kg_per_m2: Annotated[float, figure("kg_per_m2", "Of this system.")]
+    limit_kg_per_m2: Annotated[float, figure("kg_per_m2", "Of the caller.")]
+    exceeded: Annotated[bool, Field(description="Whether the system is heavier.")]
+
+
+class DeadLoadResult(TypedDict):
+    """Masses, what is lifted, and the load path."""
+
+    layers: Annotated[list[MassLayer], Field(description="From outside to inside.")]
+    face_kg_per_m2: Annotated[float, figure("kg_per_m2", "Slips, pointing and adhesive.")]
+    cladding_kg_per_m2: NotRequired[
+        Annotated[float, figure("kg_per_m2", "Face, boards and bonding; absent where the board's mass is not known.")]
+    ]
+    cladding_kn_per_m2: NotRequired[Annotated[float, figure("kn_per_m2", "Its weight.")]]
+    elevations: Annotated[list[ElevationMass], Field(description="In the order of the request.")]
+    heaviest: Annotated[list[PieceMass], Field(description="What is lifted piece by piece, the heaviest first.")]
+    pieces: NotRequired[
+        Annotated[list[PieceMass], Field(description="Every piece of board; absent with options.detail summary.")]
+    ]
+    packs: list[PackMass]
+    pallets: list[PalletLoad]
+    lifting: list[LiftingFilter]
+    scopes: list[ScopeLimit]
+    limits: list[LimitCheck]
+    load_path: LoadPath

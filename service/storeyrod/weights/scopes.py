@@ -1,0 +1,106 @@
+"""Masses and sizes beside limits: those of the caller, the scopes of published documents, and usual densities."""
+
+from collections.abc import Iterator
+from typing import Any, Final
+
+from storeyrod.findings import Finding, finding
+from storeyrod.reference.documents import Clause
+from storeyrod.reference.tables import rows_of
+from storeyrod.units import SQUARE_METRES_PER_SQUARE_MILLIMETRE
+from storeyrod.wall.system import System
+from storeyrod.weights.layers import Layers
+from storeyrod.weights.models import LimitCheck, LoadPathMembers, ScopeLimit
+
+_UNITS: Final = {
+    "face_kg_per_m2": "kg/m2",
+    "total_kg_per_m2": "kg/m2",
+    "board_mm": "mm",
+    "slip_mm": "mm",
+    "slip_side_mm": "mm",
+    "slip_m2": "m2",
+}
+_USUAL: Final = {row["key"]: row for row in rows_of("unit_weights")}
+
+
+def scope_limits(system: System, layers: Layers, *, bonded: bool) -> list[ScopeLimit]:
+    """Limits of published scopes beside the system; rows whose value is not known are left out."""
+    values = _values(system, layers)
+    rows = (row for row in rows_of("scope_limits") if row.get("supplementary_adhesive", bonded) == bonded)
+    return [_row(row, values[row["kind"]]) for row in rows if row["kind"] in values]
+
+
+def _values(system: System, layers: Layers) -> dict[str, float]:
+    slip = system.slip
+    values = {
+        "face_kg_per_m2": layers.face,
+        "board_mm": system.board.thickness_mm,
+        "slip_mm": slip.thickness_mm,
+        "slip_side_mm": max(slip.length_mm, slip.height_mm),
+        "slip_m2": slip.length_mm * slip.height_mm * SQUARE_METRES_PER_SQUARE_MILLIMETRE,
+    }
+    return values if layers.cladding is None else {**values, "total_kg_per_m2": layers.cladding}
+
+
+def _row(row: dict[str, Any], value: float) -> ScopeLimit:
+    return {
+        "what": row["text"],
+        "value": value,
+        "limit": row["limit"],
+        "unit": _UNITS[row["kind"]],
+        "exceeded": value > row["limit"],
+        "source": str(Clause(row["document"], row["number"], row["status"])),
+        "status": row["status"],
+    }
+
+
+def scope_findings(scopes: list[ScopeLimit]) -> Iterator[Finding]:
+    """One remark where any scope is left, at the one that is left by most."""
+    over = [row for row in scopes if row["exceeded"]]
+    if over:
+        worst = max(over, key=lambda row: row["value"] / row["limit"])
+        outside = "; ".join(f"{row['what']} ({row['source']})" for row in over)
+        advice = f"Outside: {outside}. Ask for an assessment that covers this face."
+        yield finding(
+            "mass-above-scope", {"pointer": "/system"}, value=float(worst["value"]), limit=worst["limit"], advice=advice
+        )
+
+
+def limit_checks(asked: LoadPathMembers, layers: Layers) -> tuple[list[LimitCheck], list[Finding]]:
+    """The caller's limits; one of the cladding is left out where its mass is not known."""
+    checks: list[LimitCheck] = []
+    findings = []
+    for index, limit in enumerate(asked.mass_limits):
+        value = layers.face if limit.of == "face" else layers.cladding
+        if value is None:
+            continue
+        over = value > limit.mass_kg_per_m2
+        checks.append(
+            {"name": limit.name, "mass_kg_per_m2": value, "limit_kg_per_m2": limit.mass_kg_per_m2, "exceeded": over}
+        )
+        if over:
+            where = f"/mass_limits/{index}/mass_kg_per_m2"
+            findings.append(
+                finding(
+                    "mass-over-limit",
+                    {"pointer": where},
+                    value=float(value),
+                    limit=limit.mass_kg_per_m2,
+                    unit="kg_per_m2",
+                )
+            )
+    return checks, findings
+
+
+def density_findings(system: System) -> Iterator[Finding]:
+    """Densities outside the usual range of their material."""
+    given = {
+        "slip": (system.slip.density_kg_per_m3, "/system/slip/density_kg_per_m3"),
+        "mortar": (system.mortar.density_kg_per_m3, "/system/mortar/density_kg_per_m3"),
+        "adhesive": (system.adhesive.density_kg_per_m3, "/system/adhesive/density_kg_per_m3"),
+        "board": (system.board.density_kg_per_m3, "/system/board/density_kg_per_m3"),
+    }
+    for key, (value, pointer) in given.items():
+        low, high = _USUAL[key]["low"], _USUAL[key]["high"]
+        if value is not None and not low <= value <= high:
+            limit = low if value < low else high
+            yield finding("density-unusual", {"pointer": pointer}, value=value, limit=limit, unit="kg_per_m3")
