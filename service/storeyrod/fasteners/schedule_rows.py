@@ -85,9 +85,9 @@ def _zone_row(face: FaceFasteners, zone: str, kinds: list[Kind], trace: Trace) -
 def position_rows(one: PieceFasteners) -> Iterator[FastenerPosition]:
     """A row for every fastener of a piece."""
     name, zone = one.piece.id, one.need.patch.zone if one.need is not None else None
-    for number, ((x, y), stage) in enumerate(zip(one.places, one.stages, strict=True), start=1):
+    for fastener, (x, y), stage in zip(one.ids, one.places, one.stages, strict=True):
         row: FastenerPosition = {
-            "id": f"{name}-{number:02d}",
+            "id": fastener,
             "piece": name,
             "x_mm": x / TICKS_PER_MM,
             "y_mm": y / TICKS_PER_MM,

@@ -65,7 +65,8 @@ class Coefficients:
 def coefficients_of(wind: AnyWind, h: float, d: float, trace: Trace) -> Coefficients:
     """Coefficients of all zones for wind along a depth d; raises ``outside-validity`` above a height to depth of 5."""
     ratio = trace.call(slenderness, h=h, d=d)
-    if not trace.check("h_d", ratio, MOST_SLENDER, "count", _SLENDERNESS, holds=ratio <= MOST_SLENDER):
+    most = trace.lookup("limit", MOST_SLENDER, "count", _SLENDERNESS)
+    if not trace.check("h_d", ratio, most, "count", _SLENDERNESS, holds=ratio <= MOST_SLENDER):
         detail = (
             f"Height to depth is {float(ratio):.3g}, over {MOST_SLENDER:g}: coefficients of walls end there, force coefficients or a wind "
             "tunnel take their place; have the wind worked out by a structural engineer."
