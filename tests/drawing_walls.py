@@ -1,6 +1,7 @@
 """Walls to draw, and their sheets, for the tests of the drawing room."""
 
 from collections.abc import Mapping
+from dataclasses import replace
 from functools import cache
 from typing import Any
 
@@ -8,11 +9,13 @@ from storeyrod.drawings.board_map import board_map_sheet
 from storeyrod.drawings.cut_sheets import cut_pages, cut_sheet
 from storeyrod.drawings.display_list import Group, Polygon, Shapes, Sheet, Text, View
 from storeyrod.drawings.elevation import ElevationSubject, elevation_sheet
+from storeyrod.drawings.fastener_map import fastener_map_sheet
 from storeyrod.drawings.joints_sheet import joints_sheet
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_sheet
 from storeyrod.drawings.slips_sheet import SlipsSubject, slips_sheet
 from storeyrod.drawings.subjects import Kind, Subject, shown_by
 from storeyrod.drawings.title_block import Particulars
+from storeyrod.drawings.wind_sheet import wind_sheet
 from storeyrod.take_off.models import TakeOffRequest
 
 HOSTILE = "<script>alert('1')</script> \"&\" %41"
@@ -127,6 +130,36 @@ def long_wall() -> dict[str, Any]:
     return {"id": "street", "width_mm": 60_000, "height_mm": 11_100, "openings": windows}
 
 
+WIND: dict[str, Any] = {
+    "kind": "peak_pressures",
+    "building": {"breadth_m": 60.5, "depth_m": 12, "height_m": 14.5},
+    "internal_pressure": {"kind": "on_background"},
+    "peak_pressures": [{"height_m": 14.5, "pressure_pa": 1000}],
+}
+"""1 kPa all over, and nothing inside. With the wind on the left b = 12 and e = min(12, 29) = 12 m: zone A reaches to 2.4 m from that
+end, B to 12 m, C beyond (EN 1991-1-4, 7.2.2, from memory).
+"""
+
+
+DRAWERS: dict[str, Any] = {
+    "elevation": elevation_sheet,
+    "setting_out": setting_out_sheet,
+    "slips": slips_sheet,
+    "boards": board_map_sheet,
+    "joints": joints_sheet,
+    "fasteners": fastener_map_sheet,
+    "wind": wind_sheet,
+}
+
+IN_THE_WIND = ("fasteners", "wind")
+"""Kinds of sheets that are drawn with wind unless a test says otherwise."""
+
+
+def in_the_wind(elevation: dict[str, Any]) -> dict[str, Any]:
+    """The wall at the left end of the front."""
+    return {"face": {"side": "front", "offset_mm": 0}} | elevation
+
+
 WALLS = {
     "small": small_wall(),
     "gable": gable(),
@@ -176,26 +209,24 @@ def particulars(project: str = "Test wall", subject: str = "Elevation") -> Parti
 
 
 def sheet_of(
-    elevation: dict[str, Any], scale: int | None = None, prefix: str = "", kind: Kind = "elevation", **more: Any
+    elevation: dict[str, Any],
+    scale: int | None = None,
+    prefix: str = "",
+    kind: Kind = "elevation",
+    direction: str | None = None,
+    **more: Any,
 ) -> Sheet:
     said = particulars(subject=f"Elevation {elevation['id']}")
-    match kind:
-        case "elevation":
-            return elevation_sheet(subject_of(elevation), scale, "/sheets/0/scale", said, prefix)
-        case "setting_out":
-            return setting_out_sheet(set_out_of(elevation, **more), scale, "/sheets/0/scale", said, prefix)
-        case "slips":
-            return slips_sheet(slips_of(elevation, **more), scale, "/sheets/0/scale", said, prefix)
-        case "boards":
-            subject = shown_of(kind, elevation, **more)[elevation["id"]]
-            return board_map_sheet(subject, scale, "/sheets/0/scale", said, prefix)
-        case "joints":
-            subject = shown_of(kind, elevation, **more)[elevation["id"]]
-            return joints_sheet(subject, scale, "/sheets/0/scale", said, prefix)
-        case "cut_sheets":
-            (subject,) = shown_of(kind, elevation, **more).values()
-            first, *_ = cut_pages(subject, scale, "/sheets/0/scale")
-            return cut_sheet(first, said, prefix)
+    if kind == "cut_sheets":
+        (subject,) = shown_of(kind, elevation, **more).values()
+        first, *_ = cut_pages(subject, scale, "/sheets/0/scale")
+        return cut_sheet(first, said, prefix)
+    if kind in IN_THE_WIND:
+        elevation, more = in_the_wind(elevation), {"wind": WIND} | more
+    subject = shown_of(kind, elevation, **more)[elevation["id"]]
+    if kind == "wind":
+        subject = replace(subject, direction=direction)
+    return DRAWERS[kind](subject, scale, "/sheets/0/scale", said, prefix)
 
 
 def cut_sheets_of(*elevations: dict[str, Any], scale: int | None = None, **more: Any) -> list[Sheet]:

@@ -1,29 +1,28 @@
 """Sheets of a request: lay the wall once, then draw each sheet as a display list."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from typing import Final
+from typing import Any, Final
 
 from storeyrod import DATA_EDITION, __version__
 from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions, unique
-from storeyrod.boards import calculation as boards
 from storeyrod.canonical import fingerprint
 from storeyrod.drawings.board_map import BoardMapSubject, board_map_sheet
 from storeyrod.drawings.cut_sheets import CutPage, CutSheetsSubject, cut_pages, cut_sheet
 from storeyrod.drawings.display_list import Drawing, Sheet
 from storeyrod.drawings.elevation import ElevationSubject, elevation_sheet
 from storeyrod.drawings.enclosed import findings_within, refusals_within
+from storeyrod.drawings.fastener_map import FastenerMapSubject, fastener_map_sheet
 from storeyrod.drawings.joints_sheet import JointsSubject, joints_sheet
 from storeyrod.drawings.models import AnySheet, DrawingRequest
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_sheet
 from storeyrod.drawings.slips_sheet import SlipsSubject, slips_sheet
 from storeyrod.drawings.subjects import WHOLE_JOB, Kind, Shown, Subject, shown_by
 from storeyrod.drawings.title_block import BOARD_PLANES, PLANES, Particulars
-from storeyrod.fasteners import calculation as fasteners
+from storeyrod.drawings.wind_sheet import WindSubject, wind_sheet
 from storeyrod.findings import Finding, refuse
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.width_working import unchecked_width
-from storeyrod.slips import calculation as slips
 from storeyrod.trace import SILENT, Trace
 
 TAKE_OFF: Final = "/take_off"
@@ -38,6 +37,8 @@ NAMES: Final[Mapping[Kind, str]] = {
     "slips": "Slips",
     "boards": "Boards",
     "joints": "Movement joints",
+    "fasteners": "Fasteners",
+    "wind": "Wind",
     "cut_sheets": "Cut sheets",
 }
 """What a sheet is called, before the name of its elevation."""
@@ -48,29 +49,23 @@ LOOKED_AT: Final[Mapping[Kind, str]] = {
     "slips": "wall, joints, slips",
     "boards": "wall, joints, boards, cutting",
     "joints": "wall, joints",
+    "fasteners": "wall, boards, fasteners, wind",
+    "wind": "wall, joints, wind",
     "cut_sheets": "wall, joints, boards, cutting",
 }
 """Whose findings a title block counts."""
 
-NOT_CHECKED: Final[Mapping[Kind, Sequence[str]]] = {
-    "elevation": fasteners.NOT_CHECKED,
-    "setting_out": (),
-    "slips": slips.NOT_CHECKED,
-    "boards": boards.NOT_CHECKED,
-    "joints": (),
-    "cut_sheets": boards.NOT_CHECKED,
-}
-
 
 def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]:
-    """Sheets to scale, one below another: an elevation with boards and fasteners, its setting out, slips, boards or movement
-    joints; or how the boards of the take-off are cut.
+    """Sheets to scale, one below another: an elevation with boards and fasteners, its setting out, slips, boards, movement
+    joints, fasteners by stage and zone, or wind; or how the boards of the take-off are cut.
 
     There is one display list for each sheet; a drawing shows no working, so nothing is traced.
 
-    Raises the refusals of the take-off, ``reference-unknown`` for a sheet of an elevation that it does not hold, and
-    ``sheet-too-small``.
+    Raises the refusals of the take-off, ``reference-unknown`` for a sheet of an elevation that it does not hold,
+    ``wind-not-given`` and ``sheet-too-small``.
     """
+    _refuse_without_wind(request)
     with refusals_within(TAKE_OFF):
         shown = shown_by(request.take_off, {sheet.kind for sheet in request.sheets})
     sheets = tuple(_sheets(request, shown))
@@ -78,6 +73,20 @@ def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]
     if request.options.strict or request.take_off.options.strict:
         refuse_cautions(findings)
     return Answer(sheets, findings, [*assumptions_of(request), *_assumptions(shown)], _not_checked(request, shown))
+
+
+def _refuse_without_wind(request: DrawingRequest) -> None:
+    """A sheet shows no wind that the take-off does not have."""
+    wind = request.take_off.wind
+    for index, sheet in enumerate(request.sheets):
+        if sheet.kind != "wind":
+            continue
+        if wind is None:
+            detail = "The take-off has no wind; give take_off.wind, or leave out this sheet."
+            raise refuse("wind-not-given", f"/sheets/{index}/kind", detail)
+        if sheet.direction is not None and sheet.direction not in wind.directions:
+            detail = f"The take-off has no wind on {sheet.direction}; name it in take_off.wind.directions, or ask for another one."
+            raise refuse("wind-not-given", f"/sheets/{index}/direction", detail)
 
 
 def _assumptions(shown: Mapping[Kind, Shown]) -> Iterator[Assumption]:
@@ -89,7 +98,7 @@ def _assumptions(shown: Mapping[Kind, Shown]) -> Iterator[Assumption]:
 
 
 def _not_checked(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> list[str]:
-    by_kind = [sentence for kind in shown for sentence in NOT_CHECKED[kind]]
+    by_kind = [sentence for one in shown.values() for sentence in one.not_checked]
     return [FOR_INFORMATION, *by_kind, *movement_joints.NOT_CHECKED, unchecked_width(request.take_off.system)]
 
 
@@ -115,6 +124,8 @@ def _wanted(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[_W
         if subject is None:
             detail = "No elevation of the take-off has this id; use one of them."
             raise refuse("reference-unknown", f"/sheets/{index}/elevation", detail)
+        if asked.kind == "wind" and isinstance(subject, WindSubject):
+            subject = replace(subject, direction=asked.direction)
         if isinstance(subject, CutSheetsSubject):
             pages = cut_pages(subject, asked.scale, f"/sheets/{index}/scale")
             yield from (_Wanted(asked, index, page) for page in pages)
@@ -135,23 +146,22 @@ def _sheets(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[Sh
         yield _sheet(one, replace(said, sheet=number, sheets=len(wanted)), prefix)
 
 
+_DRAWERS: Final[Mapping[type[Subject], Callable[[Any, int | None, str, Particulars, str], Sheet]]] = {
+    ElevationSubject: elevation_sheet,
+    SettingOutSubject: setting_out_sheet,
+    SlipsSubject: slips_sheet,
+    BoardMapSubject: board_map_sheet,
+    JointsSubject: joints_sheet,
+    FastenerMapSubject: fastener_map_sheet,
+    WindSubject: wind_sheet,
+}
+
+
 def _sheet(wanted: _Wanted, said: Particulars, prefix: str) -> Sheet:
-    scale, pointer = wanted.asked.scale, wanted.pointer
-    match wanted.subject:
-        case ElevationSubject() as subject:
-            return elevation_sheet(subject, scale, pointer, said, prefix)
-        case SettingOutSubject() as subject:
-            return setting_out_sheet(subject, scale, pointer, said, prefix)
-        case SlipsSubject() as subject:
-            return slips_sheet(subject, scale, pointer, said, prefix)
-        case BoardMapSubject() as subject:
-            return board_map_sheet(subject, scale, pointer, said, prefix)
-        case JointsSubject() as subject:
-            return joints_sheet(subject, scale, pointer, said, prefix)
-        case CutPage() as page:
-            return cut_sheet(page, said, prefix)
-        case _:
-            raise TypeError(wanted.subject)
+    if isinstance(wanted.subject, CutPage):
+        return cut_sheet(wanted.subject, said, prefix)
+    draw = _DRAWERS[type(wanted.subject)]
+    return draw(wanted.subject, wanted.asked.scale, wanted.pointer, said, prefix)
 
 
 def _particulars(
@@ -170,7 +180,7 @@ def _particulars(
         data_edition=DATA_EDITION,
         cautions=_cautions(elevation, findings),
         looked_at=LOOKED_AT[asked.kind],
-        planes=BOARD_PLANES if asked.kind in ("elevation", "boards") else PLANES,
+        planes=BOARD_PLANES if asked.kind in ("elevation", "boards", "fasteners") else PLANES,
     )
 
 

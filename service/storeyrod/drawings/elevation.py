@@ -34,6 +34,7 @@ from storeyrod.wall.face import Face
 
 SHOWS: Final = "outline, openings, board pieces, fasteners, movement joints, courses and dimensions"
 FASTENERS_BY_PATTERN: Final = "Fasteners by pattern only: wind, pull-out and weight were not checked."
+FASTENERS_BY_WIND: Final = "Fasteners by pattern and wind: see the fasteners sheet. Weight was not checked."
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +58,8 @@ def elevation_sheet(
     origin = origin_on(paper.place(around), extent.box, chosen)
     pieces = piece_marks(subject.fasteners.pieces, float(chosen))
     wall = View(origin, float(chosen), (*pieces.groups, *_wall_groups(subject, extent, float(chosen))))
-    notes = [*_left_out(pieces.unnamed), FASTENERS_BY_PATTERN]
+    by_wind = any(one.need is not None for one in subject.fasteners.pieces)
+    notes = [*_left_out(pieces.unnamed), FASTENERS_BY_WIND if by_wind else FASTENERS_BY_PATTERN]
     told = Explained(SHOWS, list(_entries(subject, ground=bool(extent.ground))), notes)
     return sheet_of_wall(paper, wall, replace(said, scale=chosen), told, id_prefix)
 

@@ -86,7 +86,7 @@ def legend(
         room = len(places.lines) - 1
         lines = [*lines[:room], f"… {len(lines) - room} more lines: ask for a larger scale"]
     groups = [
-        Group(f"legend-{role}", style, (_moved(item, x, y),))
+        Group(f"legend-{role}", style, (moved(item, x, y),))
         for entry, (x, y) in zip(entries, places.entries, strict=True)
         for role, style, item in entry.drawn
     ]
@@ -125,7 +125,8 @@ def _placed(paper: Paper, entries: int, rows: _Rows, column: int, row: int) -> _
     )
 
 
-def _moved(item: Item, x: float, y: float) -> Item:
+def moved(item: Item, x: float, y: float) -> Item:
+    """What an entry shows, at its place."""
     match item:
         case Line():
             return Line(_by(item.start, x, y), _by(item.end, x, y))

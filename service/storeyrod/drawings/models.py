@@ -8,6 +8,7 @@ from storeyrod.answer import Closed
 from storeyrod.options import Options
 from storeyrod.take_off.models import TakeOffRequest
 from storeyrod.units import WHOLE, count, identifier
+from storeyrod.wind.site_models import SideName
 
 ElevationName = Annotated[str, identifier("Name of an elevation of the take-off.")]
 
@@ -92,6 +93,47 @@ class JointsSheet(Closed):
     ] = None
 
 
+class FastenersSheet(Closed):
+    """One elevation with every fastener by stage and wind zone, and a table of counts that add up to the schedule.
+
+    Each fastener is an element with its id: that of its piece of board, a colon and its number in the piece.
+    """
+
+    kind: Annotated[Literal["fasteners"], Field(description="What the sheet shows.")]
+    elevation: ElevationName
+    scale: Annotated[
+        int | None,
+        count(
+            1,
+            5000,
+            "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest "
+            "larger sheet that takes it at 1:50.",
+        ),
+        WHOLE,
+    ] = None
+
+
+class WindSheet(Closed):
+    """One elevation with its wind zones, their directions, suctions and pressures, and their distances from its ends."""
+
+    kind: Annotated[Literal["wind"], Field(description="What the sheet shows; the take-off must have wind.")]
+    elevation: ElevationName
+    direction: Annotated[
+        SideName | None,
+        Field(description="Side on which the wind blows; absent: the envelope of all directions of the take-off."),
+    ] = None
+    scale: Annotated[
+        int | None,
+        count(
+            1,
+            5000,
+            "Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest "
+            "larger sheet that takes it at 1:100.",
+        ),
+        WHOLE,
+    ] = None
+
+
 class CutSheets(Closed):
     """Every way in which boards and stock offcuts of the whole take-off are cut, many to a sheet.
 
@@ -111,7 +153,8 @@ class CutSheets(Closed):
 
 
 AnySheet = Annotated[
-    ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | CutSheets, Field(discriminator="kind")
+    ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | FastenersSheet | WindSheet | CutSheets,
+    Field(discriminator="kind"),
 ]
 
 

@@ -1,12 +1,13 @@
 """What the sheets of a request are drawn from: the wall once, and of its layouts those that some sheet shows."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import islice
-from typing import Final, Literal
+from typing import Final, Literal, get_args
 
 from storeyrod.answer import Assumption, unique
+from storeyrod.boards import calculation as boards
 from storeyrod.boards.board_cutting import BoardCutting
 from storeyrod.boards.chosen_layout import chosen_layout
 from storeyrod.boards.cutting_plan import cut_boards
@@ -16,11 +17,15 @@ from storeyrod.drawings.board_map import BoardMapSubject
 from storeyrod.drawings.courses import Rod
 from storeyrod.drawings.cut_sheets import CutSheetsSubject
 from storeyrod.drawings.elevation import ElevationSubject
+from storeyrod.drawings.fastener_map import FastenerMapSubject
 from storeyrod.drawings.joints_sheet import JointsSubject
 from storeyrod.drawings.sawn_pieces import sawn_pieces
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject
 from storeyrod.drawings.slips_sheet import SlipsSubject
-from storeyrod.fasteners.schedule import set_fasteners
+from storeyrod.drawings.wind_sheet import WindSubject
+from storeyrod.fasteners import calculation as fasteners
+from storeyrod.fasteners.loads import Loads
+from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
 from storeyrod.findings import Finding
 from storeyrod.movement_joints.bay_rows import bay_rows, measured_bays
 from storeyrod.movement_joints.placement import JointPlan
@@ -31,15 +36,26 @@ from storeyrod.setting_out.course_grid import module_lengths
 from storeyrod.setting_out.runs import bay_set_outs
 from storeyrod.setting_out.set_out import set_out
 from storeyrod.setting_out.ways import meeting_ends
-from storeyrod.slips.calculation import bond_assumptions
+from storeyrod.slips import calculation as slips
 from storeyrod.slips.layout import lay_slips
 from storeyrod.take_off.models import TakeOffRequest
 from storeyrod.wall.wall import Wall, wall_of
+from storeyrod.wind import calculation as wind_loads
+from storeyrod.wind.plan import wind_working
 
-Kind = Literal["elevation", "setting_out", "slips", "boards", "joints", "cut_sheets"]
-Subject = ElevationSubject | SettingOutSubject | SlipsSubject | BoardMapSubject | JointsSubject | CutSheetsSubject
+Kind = Literal["elevation", "setting_out", "slips", "boards", "joints", "fasteners", "wind", "cut_sheets"]
+Subject = (
+    ElevationSubject
+    | SettingOutSubject
+    | SlipsSubject
+    | BoardMapSubject
+    | JointsSubject
+    | FastenerMapSubject
+    | WindSubject
+    | CutSheetsSubject
+)
 
-KINDS: Final[tuple[Kind, ...]] = ("elevation", "setting_out", "slips", "boards", "joints", "cut_sheets")
+KINDS: Final[tuple[Kind, ...]] = get_args(Kind)
 
 WHOLE_JOB: Final = ""
 """Key of the subject that shows no elevation but the whole take-off."""
@@ -47,11 +63,12 @@ WHOLE_JOB: Final = ""
 
 @dataclass(frozen=True, slots=True)
 class Shown:
-    """What one kind of sheet shows: its subjects by elevation, what was found, and what was assumed on the way."""
+    """What one kind of sheet shows: its subjects by elevation, what was found, assumed on the way, and not checked."""
 
     subjects: Mapping[str, Subject]
     findings: Sequence[Finding]
     assumptions: Sequence[Assumption] = ()
+    not_checked: Sequence[str] = ()
 
 
 @dataclass(frozen=True)
@@ -73,6 +90,12 @@ class _Laid:
         stock = stock_of(self.take_off.stock_offcuts, self.wall.system.board)
         return cut_boards(self.boards, stock, self.take_off.options.effort)
 
+    @cached_property
+    def fasteners(self) -> FastenerSchedule:
+        """Fasteners as the take-off sets them."""
+        take_off = self.take_off
+        return set_fasteners(self.wall, self.boards, Loads(take_off.wind, take_off.substrate, take_off.partial_factors))
+
     @property
     def rod(self) -> Rod:
         """Courses of the wall."""
@@ -85,7 +108,7 @@ def shown_by(take_off: TakeOffRequest, kinds: Collection[Kind]) -> Mapping[Kind,
     laid = _Laid(take_off, wall, joint_plans(wall))
     found = [*wall.findings, *(item for plan in laid.plans for item in plan.findings)]
     return {
-        kind: Shown(one.subjects, unique([*found, *one.findings]), one.assumptions)
+        kind: replace(one, findings=unique([*found, *one.findings]))
         for kind in KINDS
         if kind in kinds
         for one in [_MAKERS[kind](laid)]
@@ -93,28 +116,62 @@ def shown_by(take_off: TakeOffRequest, kinds: Collection[Kind]) -> Mapping[Kind,
 
 
 def _elevations(laid: _Laid) -> Shown:
-    schedule = set_fasteners(laid.wall, laid.boards)
+    schedule = laid.fasteners
     subjects = {
-        face.id: ElevationSubject(face, plan, boards, fastened, laid.rod)
-        for face, plan, boards, fastened in zip(
+        face.id: ElevationSubject(face, plan, laid_out, fastened, laid.rod)
+        for face, plan, laid_out, fastened in zip(
             laid.wall.faces, laid.plans, laid.boards.faces, schedule.faces, strict=True
         )
     }
-    return Shown(subjects, [*laid.boards.findings, *schedule.findings])
+    return _fastened(laid, subjects)
+
+
+def _fastened(laid: _Laid, subjects: Mapping[str, Subject]) -> Shown:
+    findings = [*laid.boards.findings, *laid.fasteners.findings]
+    return Shown(subjects, findings, not_checked=fasteners.not_checked(laid.fasteners))
+
+
+def _fastener_maps(laid: _Laid) -> Shown:
+    schedule = laid.fasteners
+    winds = schedule.wind.plan.faces if schedule.wind is not None else [None] * len(schedule.faces)
+    return _fastened(
+        laid,
+        {
+            made.face.id: FastenerMapSubject(plan, made, laid.rod, wind)
+            for plan, made, wind in zip(laid.plans, schedule.faces, winds, strict=True)
+        },
+    )
+
+
+def _winds(laid: _Laid) -> Shown:
+    """Wind on every elevation; none where the take-off has none."""
+    asked = laid.take_off.wind
+    if asked is None:
+        return Shown({}, ())
+    working = wind_working(laid.wall.faces, asked)
+    subjects = {
+        wind.face.id: WindSubject(plan, wind, zones, laid.rod, asked.directions)
+        for plan, wind, zones in zip(laid.plans, working.plan.faces, working.zones, strict=True)
+    }
+    return Shown(subjects, working.plan.findings, not_checked=wind_loads.NOT_CHECKED)
 
 
 def _board_maps(laid: _Laid) -> Shown:
     pieces = iter(sawn_pieces(laid.cutting))
     subjects = {
-        boards.face.id: BoardMapSubject(plan, boards, list(islice(pieces, len(boards.pieces))), laid.rod)
-        for plan, boards in zip(laid.plans, laid.boards.faces, strict=True)
+        laid_out.face.id: BoardMapSubject(plan, laid_out, list(islice(pieces, len(laid_out.pieces))), laid.rod)
+        for plan, laid_out in zip(laid.plans, laid.boards.faces, strict=True)
     }
-    return Shown(subjects, [*laid.boards.findings, *laid.cutting.findings])
+    return _boarded(laid, subjects)
+
+
+def _boarded(laid: _Laid, subjects: Mapping[str, Subject]) -> Shown:
+    return Shown(subjects, [*laid.boards.findings, *laid.cutting.findings], not_checked=boards.NOT_CHECKED)
 
 
 def _cut_sheets(laid: _Laid) -> Shown:
     subject = CutSheetsSubject(laid.cutting, laid.wall.system.board)
-    return Shown({WHOLE_JOB: subject}, [*laid.boards.findings, *laid.cutting.findings])
+    return _boarded(laid, {WHOLE_JOB: subject})
 
 
 def _joints(laid: _Laid) -> Shown:
@@ -153,7 +210,7 @@ def _slips(laid: _Laid) -> Shown:
     subjects = {
         face.face.id: SlipsSubject(face, layout, plan) for face, plan in zip(layout.faces, laid.plans, strict=True)
     }
-    return Shown(subjects, layout.findings, bond_assumptions(layout))
+    return Shown(subjects, layout.findings, slips.bond_assumptions(layout), slips.NOT_CHECKED)
 
 
 _MAKERS: Final[Mapping[Kind, Callable[[_Laid], Shown]]] = {
@@ -162,5 +219,7 @@ _MAKERS: Final[Mapping[Kind, Callable[[_Laid], Shown]]] = {
     "slips": _slips,
     "boards": _board_maps,
     "joints": _joints,
+    "fasteners": _fastener_maps,
+    "wind": _winds,
     "cut_sheets": _cut_sheets,
 }

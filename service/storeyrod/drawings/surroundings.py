@@ -1,6 +1,7 @@
 """What stands around a face on the sheets of boards and of slips: outline, joints, ground, rods, datum and dimensions."""
 
 from collections.abc import Collection
+from dataclasses import replace
 from typing import Final
 
 from storeyrod.drawings.courses import Rod, course_groups, datum_groups
@@ -15,6 +16,7 @@ from storeyrod.drawings.paper import Room
 from storeyrod.drawings.piece_marks import points_of
 from storeyrod.drawings.sheet_frame import Extent
 from storeyrod.drawings.stops import level_rows, level_stops
+from storeyrod.drawings.zone_edges import ZoneEdges
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.wall.face import Face
@@ -34,17 +36,37 @@ _ROOM_FOR_JOINT_NAMES: Final = 9.0
 _ROOM_BELOW_DIMENSIONS: Final = 4.0
 
 
-def room_around(face: Face, plan: JointPlan) -> Room:
+def room_around(face: Face, plan: JointPlan, zones: ZoneEdges | None = None) -> Room:
     """Room for what stands around: rods and levels at the sides, rows of dimensions below, joint names above."""
-    bottom = _FIRST_DIMENSION + ROW_PITCH * (len(level_rows(face, plan)) - 1) + _ROOM_BELOW_DIMENSIONS
+    bottom = _FIRST_DIMENSION + ROW_PITCH * (len(_rows(face, plan, zones)) - 1) + _ROOM_BELOW_DIMENSIONS
     top = _ROOM_TOP + (_ROOM_FOR_JOINT_NAMES if plan.slots else 0.0)
-    return _ROOM_LEFT, bottom, _ROOM_RIGHT, top
+    return _ROOM_LEFT, bottom, _ROOM_RIGHT + ROW_PITCH * _has_levels(zones), top
+
+
+def _has_levels(zones: ZoneEdges | None) -> bool:
+    return zones is not None and len(zones.levels) > 2
+
+
+def _rows(face: Face, plan: JointPlan, zones: ZoneEdges | None) -> list[Chain]:
+    """Rows below the wall at no place yet, nearest first; zones stand over the whole length."""
+    *detailed, whole = (Chain(stops, 0.0, 0.0) for stops in level_rows(face, plan))
+    if zones is not None and zones.zones:
+        detailed.append(Chain(zones.stops, 0.0, 0.0, words=zones.words))
+    return [*detailed, whole]
 
 
 def surroundings(
-    face: Face, plan: JointPlan, rod: Rod, extent: Extent, scale: float, marked: Collection[int] = ()
+    face: Face,
+    plan: JointPlan,
+    rod: Rod,
+    extent: Extent,
+    scale: float,
+    marked: Collection[int] = (),
+    zones: ZoneEdges | None = None,
 ) -> tuple[Group, ...]:
-    """All that, over the pieces of the face; ``marked`` courses are numbered on the rods besides every fourth."""
+    """All that, over the pieces of the face; ``marked`` courses are numbered on the rods besides every fourth, ``zones`` of wind
+    have dimensions of their own.
+    """
     left, _, right, _ = extent.box
     foot, top = millimetres(face.foot), millimetres(face.top)
     return (
@@ -56,20 +78,24 @@ def surroundings(
         *(ground_groups(extent.ground, scale) if extent.ground else ()),
         *course_groups(left, right, foot, top, rod, scale, [*marked, *(joint.course for joint in rod.joints)]),
         *(datum_groups(left - _DATUM * scale, rod.datum, scale) if foot <= rod.datum <= top else ()),
-        *dimensions(_chains(face, plan, extent.box, scale), scale),
+        *dimensions(_chains(face, plan, extent.box, scale, zones), scale),
     )
 
 
-def _chains(face: Face, plan: JointPlan, box: Box, scale: float) -> list[Chain]:
-    """Rows below the wall, levels at its left and the whole height at its right."""
+def _chains(face: Face, plan: JointPlan, box: Box, scale: float, zones: ZoneEdges | None) -> list[Chain]:
+    """Rows below the wall, levels at its left, levels of zones and the whole height at its right."""
     left, bottom, right, _ = box
+    foot, first = bottom - _BELOW * scale, bottom - _FIRST_DIMENSION * scale
     chains = [
-        Chain(stops, bottom - (_FIRST_DIMENSION + index * ROW_PITCH) * scale, bottom - _BELOW * scale)
-        for index, stops in enumerate(level_rows(face, plan))
+        replace(chain, line=first - index * ROW_PITCH * scale, foot=foot)
+        for index, chain in enumerate(_rows(face, plan, zones))
     ]
     levels = level_stops(face)
     beside = _BESIDE_COURSES * scale
-    chains.append(Chain((levels[0], levels[-1]), right + _RIGHT_DIMENSION * scale, right + beside, upright=True))
+    at_right = [zones.levels] if zones is not None and _has_levels(zones) else []
+    for index, stops in enumerate([*at_right, (levels[0], levels[-1])]):
+        line = right + (_RIGHT_DIMENSION + index * ROW_PITCH) * scale
+        chains.append(Chain(stops, line, right + beside, upright=True))
     if len(levels) > 2:
         chains.append(Chain(levels, left - _LEFT_DIMENSION * scale, left - beside, upright=True))
     return chains

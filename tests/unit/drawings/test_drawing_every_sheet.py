@@ -37,6 +37,7 @@ AROUND_THE_WALL = (
     "rib-numbers",
     "row-numbers",
     "scale-bar-figures",
+    "table-words",
     "title-block-words",
     "way-up-words",
 )
@@ -50,6 +51,7 @@ ON_THE_WALL = (
     "rest-words",
     "saw-figures",
     "slip-words",
+    "zone-words",
 )
 
 

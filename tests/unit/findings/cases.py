@@ -120,6 +120,13 @@ def drawn(scale: int) -> Request:
     return {"take_off": clad(rectangle()), "sheets": [{"kind": "elevation", "elevation": "rear", "scale": scale}]}
 
 
+def drawn_wind(direction: str) -> Request:
+    """A request for a sheet of the wind from one direction; the take-off has wind on front and left."""
+    wind = pressures((5, 800))["wind"] | {"directions": ["front", "left"]}
+    take_off = clad(rectangle(face={"side": "front"})) | {"wind": wind}
+    return {"take_off": take_off, "sheets": [{"kind": "wind", "elevation": "rear", "direction": direction}]}
+
+
 def stepped(**members: Any) -> dict[str, Any]:
     """An elevation that is 600 lower from x = 2400 on."""
     outline = points((0, 0), (4800, 0), (4800, 2475), (2400, 2475), (2400, 3075), (0, 3075))
@@ -719,6 +726,7 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
     "reference-unknown": Case("take_off", surveyed("Rear", 4800), surveyed("rear", 4800)),
     # A0 is 1189 wide: at 1:4 a wall of 4800 alone takes 1200 of it, at 1:10 480.
     "sheet-too-small": Case("drawings", drawn(4), drawn(10)),
+    "wind-not-given": Case("drawings", drawn_wind("rear"), drawn_wind("left")),
     # A hollow is at most as deep as half its joint is wide.
     "profile-too-deep": Case(
         "quantities",
