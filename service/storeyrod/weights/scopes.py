@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Any, Final
 
-from storeyrod.findings import Finding, finding
+from storeyrod.findings import Finding, Where, finding
 from storeyrod.reference.documents import Clause
 from storeyrod.reference.tables import rows_of
 from storeyrod.units import SQUARE_METRES_PER_SQUARE_MILLIMETRE
@@ -12,8 +12,8 @@ from storeyrod.weights.layers import Layers
 from storeyrod.weights.models import LimitCheck, LoadPathMembers, ScopeLimit
 
 _UNITS: Final = {
-    "face_kg_per_m2": "kg/m2",
-    "total_kg_per_m2": "kg/m2",
+    "face_kg_per_m2": "kg_per_m2",
+    "total_kg_per_m2": "kg_per_m2",
     "board_mm": "mm",
     "slip_mm": "mm",
     "slip_side_mm": "mm",
@@ -60,8 +60,14 @@ def scope_findings(scopes: list[ScopeLimit]) -> Iterator[Finding]:
         worst = max(over, key=lambda row: row["value"] / row["limit"])
         outside = "; ".join(f"{row['what']} ({row['source']})" for row in over)
         advice = f"Outside: {outside}. Ask for an assessment that covers this face."
+        where: Where = {"pointer": "/system"}
         yield finding(
-            "mass-above-scope", {"pointer": "/system"}, value=float(worst["value"]), limit=worst["limit"], advice=advice
+            "mass-above-scope",
+            where,
+            value=float(worst["value"]),
+            limit=worst["limit"],
+            unit=worst["unit"],
+            advice=advice,
         )
 
 

@@ -47,7 +47,75 @@ def sited(board: Any = None, **changes: Any) -> Any:
     return fastened(site={**LOW_HOUSE, **changes}, board=board)
 
 
+def weighed(members: dict[str, Any] | None = None, **system: Any) -> Any:
+    """A request for the weight of a wall with boards of 3.5 kg/m2 and adhesive in a bed: a face of 40.867 kg/m2."""
+    made = {
+        **PLAIN, "board": {**PLAIN["board"], "mass_kg_per_m2": 3.5}, "joint": {**PLAIN.get("joint", {}), "depth_mm": 15},
+        "adhesive": {"laid": "bed", "compressed_thickness_mm": 3}, **system,
+    }  # fmt: skip
+    return {"elevations": [rectangle()], "system": made, "options": {"effort": "quick"}, **(members or {})}
+
+
+def palletised(mass: float) -> Any:
+    pallets = [{"role": "slips", "mass_kg": mass, "length_m": 1, "width_m": 1}]
+    return weighed({"handling": {"pallets": pallets, "scaffold": {"kind": "load", "load_kn_per_m2": 1.9613}}})
+
+
+def limited(mass: float) -> Any:
+    return weighed({"mass_limits": [{"name": "assessment", "of": "face", "mass_kg_per_m2": mass}]})
+
+
+def linked(resistance: float) -> Any:
+    links = [{"link": "slip_bond", "action": "weight", "resistance_kn_per_m2": resistance, "gamma_m": 1}]
+    return weighed({"links": links})
+
+
+EVERY_LINK: Final = [
+    {"link": link, "action": action, "resistance_kn_per_m2": 100, "gamma_m": 2}
+    for link in ("slip_bond", "adhesive", "board_face", "board_core", "fastener_shank", "substrate", "structure")
+    for action in ("suction", "weight")
+]
+
+
+def whole_path(*links: dict[str, Any]) -> Any:
+    """Every link declared but those left out, with wind and fasteners that are assessed."""
+    fastener = {"pull_out": {"characteristic_kn": 2}, "pull_through": {"panel_kn": 2, "joint_kn": 2, "gamma_m": 2}}
+    made = weighed({"links": list(links), "wind": wind(), "substrate": {"category": "B"}}, fastener=fastener)
+    return {**made, "elevations": [rectangle(face={**FRONT, "offset_mm": 8000})]}
+
+
+NO_MASS: Final = {
+    name: value for name, value in PLAIN["board"].items() if name not in ("mass_kg_per_m2", "density_kg_per_m3")
+}
+
 LOAD_FINDINGS: Final = {
+    "board-mass-missing": ("weights", weighed(board=NO_MASS), weighed()),
+    "density-unusual": (
+        "weights",
+        weighed(slip={**PLAIN["slip"], "density_kg_per_m3": 2301}),
+        weighed(slip={**PLAIN["slip"], "density_kg_per_m3": 2300}),
+    ),
+    # Slips of 20 mm are thicker than the 15 mm of the tiling standard; at 15 mm and 30 kg/m2 nothing is left.
+    "mass-above-scope": (
+        "weights",
+        weighed(slip={**PLAIN["slip"], "thickness_mm": 15.1}),
+        weighed(
+            slip={**PLAIN["slip"], "thickness_mm": 15, "density_kg_per_m3": 1600},
+            joint={**PLAIN.get("joint", {}), "depth_mm": 5},
+        ),
+    ),
+    "mass-over-limit": ("weights", limited(40.8), limited(40.9)),
+    # 200 kg on a square metre are 1.96133 kN.
+    "scaffold-load": ("weights", palletised(200), palletised(199.9)),
+    # A pack of 50 slips weighs 26.5525 kg.
+    "piece-heavy": (
+        "weights",
+        weighed({"handling": {"lifting_limit_kg": 26.5}}, packs={"slip_count": 50}),
+        weighed({"handling": {"lifting_limit_kg": 26.6}}, packs={"slip_count": 50}),
+    ),
+    # 40.867 kg/m2 at 9.80665 m/s2, times 1.35: 0.54104 kN/m2.
+    "link-overloaded": ("weights", linked(0.541), linked(0.5411)),
+    "load-path-incomplete": ("weights", whole_path(*EVERY_LINK[1:]), whole_path(*EVERY_LINK)),
     "wind-face-unknown": ("wind", on(wind()), on(wind(), face=FRONT)),
     # Wind on the front and the rear: b 20, h 5, e = 10, zone A 2 m from either end; between them B from 4 m on.
     "zone-a-whole-face": (
@@ -95,6 +163,16 @@ LOAD_FINDINGS: Final = {
 """Room, request that triggers, request just inside, by code."""
 
 LOAD_REFUSALS: Final = {
+    "board-mass-contradictory": (
+        "weights",
+        weighed(board={**PLAIN["board"], "mass_kg_per_m2": 3.54, "density_kg_per_m3": 35}),
+        weighed(board={**PLAIN["board"], "mass_kg_per_m2": 3.53, "density_kg_per_m3": 35}),
+    ),
+    "pallet-contradictory": (
+        "weights",
+        weighed({"handling": {"pallets": [{"role": "slips", "length_m": 1, "width_m": 1}]}}),
+        weighed({"handling": {"pallets": [{"role": "slips", "mass_kg": 1, "length_m": 1, "width_m": 1}]}}),
+    ),
     "national-choice-contradictory": (
         "wind",
         {"wind": {"kind": "basic_velocity", "fundamental_velocity_m_per_s": 25, "terrain": "II", "building": BUILDING, "national_choice": "ireland"}},

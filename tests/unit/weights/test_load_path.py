@@ -1,0 +1,66 @@
+"""The load path: actions and resistances by hand. Factors of EN 1990 (from memory); resistances invented."""
+
+import pytest
+from weight_requests import WIND, asked, codes, link
+
+BOND = {"link": "slip_bond", "action": "suction", "resistance_kn_per_m2": 100, "gamma_m": 2.5}
+HELD = {"pull_out": {"characteristic_kn": 0.5}, "pull_through": {"panel_kn": 0.4, "joint_kn": 0.3, "gamma_m": 2}}
+
+
+def test_suction_acts_on_every_link_with_its_partial_factor() -> None:
+    """Zone C: 0.5 kPa, times 1.5."""
+    found = asked(members={"wind": WIND, "links": [BOND]})
+    assert link(found, "slip_bond")["action_kn_per_m2"] == pytest.approx(0.75)
+    assert link(found, "slip_bond")["resistance_kn_per_m2"] == pytest.approx(40)
+    assert link(found, "slip_bond")["utilisation_fraction"] == pytest.approx(0.75 / 40)
+
+
+def test_links_outside_the_board_carry_the_face_and_those_behind_all_of_it() -> None:
+    """40.867 and 44.367 kg/m2 at 9.80665 m/s2, times 1.35."""
+    found = asked()
+    assert link(found, "adhesive", "weight")["action_kn_per_m2"] == pytest.approx(1.35 * 40.8674 * 9.80665e-3, rel=1e-5)
+    assert link(found, "structure", "weight")["action_kn_per_m2"] == pytest.approx(
+        1.35 * 44.3674 * 9.80665e-3, rel=1e-5
+    )
+
+
+def test_a_bond_in_beads_counts_the_area_that_they_cover() -> None:
+    """Beads of 10 mm pressed to 3 mm cover 26.18 of 65 mm: 0.4028; slips are 0.8281 of the wall: a third of it is bonded."""
+    found = asked(members={"wind": WIND, "links": [BOND]}, adhesive={"laid": "beads"})
+    assert link(found, "slip_bond")["resistance_kn_per_m2"] == pytest.approx(40 * 0.40277 * 0.828148, rel=1e-4)
+
+
+def test_pull_out_is_that_of_the_piece_whose_fasteners_are_used_most() -> None:
+    """A whole board: 0.72 m2 at 0.75 kN/m2 on eight fasteners of 0.25 kN; a half board has half of both."""
+    found = asked(members={"wind": WIND, "substrate": {"category": "B"}}, fastener=HELD)
+    row = link(found, "pull_out")
+    assert row["utilisation_fraction"] == pytest.approx(0.54 / 2.0)
+    assert row["action_kn"] / row["resistance_kn"] == pytest.approx(0.27)
+
+
+def test_the_link_used_most_governs() -> None:
+    weak = {"link": "board_core", "action": "weight", "resistance_kn_per_m2": 1.2, "gamma_m": 1.5}
+    found = asked(members={"wind": WIND, "links": [BOND, weak]})
+    path = found.result["load_path"]
+    assert (path["governing_link"], path["governing_action"]) == ("board_core", "weight")
+    assert path["utilisation_fraction"] == pytest.approx(1.35 * 44.3674 * 9.80665e-3 / 0.8, rel=1e-5)
+
+
+def test_links_without_data_are_not_assessed_and_say_what_is_missing() -> None:
+    found = asked(members={"links": [BOND]})
+    rows = found.result["load_path"]["links"]
+    assert {row["status"] for row in rows} == {"not_assessed"}
+    assert all(row["missing"] and "utilisation_fraction" not in row for row in rows)
+    assert "governing_link" not in found.result["load_path"]
+    assert "load-path-incomplete" in codes(found)
+
+
+def test_an_overloaded_link_withholds_the_verdict() -> None:
+    found = asked(members={"wind": WIND, "links": [{**BOND, "resistance_kn_per_m2": 1.3}]})
+    (item,) = [item for item in found.findings if item["code"] == "link-overloaded"]
+    assert (item["level"], item["value"]) == ("stop", pytest.approx(0.75 / 0.52))
+
+
+def test_of_two_resistances_of_a_link_the_lower_counts() -> None:
+    found = asked(members={"wind": WIND, "links": [BOND, {**BOND, "resistance_kn_per_m2": 50}]})
+    assert link(found, "slip_bond")["resistance_kn_per_m2"] == pytest.approx(20)
