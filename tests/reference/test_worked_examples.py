@@ -21,6 +21,8 @@ REQUIRED = {
     *("B1-6x6-290", "B2-4", "B3-8x10", "J1", "J1b", "J2", "J4", "J6", "J8", "J10-25", "J10-50", "house"),
     *("R1-17.9", "R1-18", "R2", "R6"),
     *("W1", "W2", "W4-velocity", "W4-altitude", "W6-18", "W8-1-10", "W9-5", "W10", "W10-area", "W11"),
+    *("F1", "F1-general", "F3-chain", "F3-pull-through", "F5", "F5-aerated", "F6", "K1-3", "K1-30", "K2-10-75"),
+    *("fastener-pattern-governs", "fastener-wind-governs", "proof-tests", "proof-tests-two-failures"),
     *("joint-6m", "joint-30-percent", "joint-four-times", "B5-1_4x1_4", "Q1-6", "Q1-19", "Q1-32"),
 }
 """Examples that must not get lost: a test that finds none of them would pass."""

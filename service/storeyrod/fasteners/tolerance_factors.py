@@ -28,11 +28,18 @@ def _chi_weights(freedom: int) -> tuple[list[float], list[float]]:
     """Points of U and the weight of its density at each."""
     spread = _REACH / math.sqrt(2.0 * freedom)
     low, high = max(0.0, 1.0 - spread), 1.0 + spread
-    nodes, weights = np.polynomial.legendre.leggauss(_POINTS)
-    points = [low + (high - low) * (float(node) + 1.0) / 2.0 for node in nodes]
+    nodes, weights = _legendre()
+    points = [low + (high - low) * (node + 1.0) / 2.0 for node in nodes]
     log_scale = math.log(2.0) + freedom / 2.0 * math.log(freedom / 2.0) - math.lgamma(freedom / 2.0)
     density = [math.exp(log_scale + (freedom - 1.0) * math.log(u) - freedom * u * u / 2.0) for u in points]
-    return points, [float(w) * (high - low) / 2.0 * d for w, d in zip(weights, density, strict=True)]
+    return points, [w * (high - low) / 2.0 * d for w, d in zip(weights, density, strict=True)]
+
+
+@lru_cache(maxsize=1)
+def _legendre() -> tuple[list[float], list[float]]:
+    """Nodes and weights of the quadrature on -1 to 1."""
+    nodes, weights = np.polynomial.legendre.leggauss(_POINTS)
+    return [float(node) for node in nodes], [float(weight) for weight in weights]
 
 
 def t_quantile(probability: float, freedom: int, shift: float = 0.0) -> float:
