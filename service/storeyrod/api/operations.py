@@ -32,6 +32,8 @@ from storeyrod.thermal import calculation as thermal
 from storeyrod.thermal.models import UValueRequest, UValueResult
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.size import estimated_units
+from storeyrod.weights import calculation as weights
+from storeyrod.weights.models import DeadLoadRequest, DeadLoadResult
 from storeyrod.wind import calculation as wind
 from storeyrod.wind.models import WindLoadRequest, WindLoadResult
 
@@ -119,6 +121,10 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
     Operation(
         "/v1/wind-loads", "computeWindLoad", "Peak pressure, zones on every elevation, envelope", "loads",
         WindLoadRequest, WindLoadResult, wind.calculate, "long",
+    ),
+    Operation(
+        "/v1/dead-loads", "computeDeadLoad", "Masses, what is lifted, and the load path link by link", "loads",
+        DeadLoadRequest, DeadLoadResult, weights.calculate, "long", units_to_place,
     ),
     Operation(
         "/v1/drawings", "drawSheets", "Elevations drawn to scale", "drawings",
