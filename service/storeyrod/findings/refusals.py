@@ -155,9 +155,10 @@ REFUSALS: Final = _catalogue(
     RefusalKind("sheet-too-small", "A wall does not fit on a sheet",
                 "At the scale of a sheet its wall is larger than the largest paper.",
                 "Leave out scale, or give a larger denominator."),
-    RefusalKind("wind-not-given", "A sheet shows wind that was not given",
-                "A sheet is of kind wind, and the take-off has no wind, or none on the side that the sheet names.",
-                "Give take_off.wind with that direction, or leave out the sheet."),
+    RefusalKind("loads-not-given", "A sheet shows loads that were not given",
+                "A sheet of kind wind, and the take-off has no wind, or none on the side that the sheet names; or of kind load_path, "
+                "and the take-off has no dead loads.",
+                "Give take_off.wind with that direction, or take_off.links; or leave out the sheet."),
     RefusalKind("national-choice-contradictory", "The source of wind pressure is not that of the national choice",
                 "wind.kind basic_velocity with the choice of a country whose annex does not use it, or german_annex with that of another.",
                 "Give the pressures of that annex, or choose recommended."),

@@ -4,7 +4,8 @@ from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions
 from storeyrod.boards import calculation as boards
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.fasteners.loads import Loads
-from storeyrod.findings import Finding
+from storeyrod.fasteners.proof_tests import failure_findings, proof_tests_of
+from storeyrod.findings import Finding, finding
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
 from storeyrod.movement_joints.profile_checks import disagreements
@@ -19,6 +20,7 @@ from storeyrod.take_off.models import TakeOffRequest, TakeOffResult
 from storeyrod.take_off.survey import survey_checks
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.system import System
+from storeyrod.weights import calculation as weights
 from storeyrod.wind import calculation as wind
 
 NOT_CHECKED = (
@@ -56,20 +58,44 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
     found = [*_fire(request), *layouts.findings, *bought.findings, *_survey(request, layouts, result, trace)]
     found += disagreements(result["movement_joints"]["profiles"], layouts.wall)
     assumed = [*bought.assumptions]
-    not_checked = [*NOT_CHECKED, *_rooms_not_checked(request.system), *movement_joints.unchecked_joints(layouts.wall)]
-    if request.wind is not None and layouts.fasteners.wind is not None:
-        result["wind"] = wind.wind_result(layouts.fasteners.wind, request.wind)
-        not_checked += wind.NOT_CHECKED
+    not_checked = [*NOT_CHECKED, *_rooms_not_checked(request.system, layouts)]
+    acting, said = _loads(request, layouts, result, trace)
+    found += acting
+    not_checked += said
     if request.build_up is not None:
         heat = u_value_of(request, request.build_up, result["fasteners"]["density_per_m2"], trace)
         result["u_value"] = heat.result
-        found += heat.findings
+        found += [*heat.findings, *_given_twice(request)]
         assumed += heat.assumptions
         not_checked += heat.not_checked
     findings = unique(found)
     if options.strict:
         refuse_cautions(findings)
     return Answer(result, findings, [*_layout_assumptions(request, layouts), *assumed], not_checked)
+
+
+def _loads(
+    request: TakeOffRequest, layouts: Layouts, result: TakeOffResult, trace: Trace
+) -> tuple[list[Finding], list[str]]:
+    """Wind, proof tests and dead loads, as far as the request has them: what was found, and what was not checked."""
+    found: list[Finding] = []
+    said: list[str] = []
+    tests, schedule = request.proof_tests, layouts.fasteners
+    if request.wind is not None and schedule.wind is not None:
+        result["wind"] = wind.wind_result(schedule.wind, request.wind)
+        said += wind.NOT_CHECKED
+    if tests is not None:
+        named = request.options.detail == "pieces"
+        result["fasteners"]["proof_tests"] = proof_tests_of(schedule, tests, trace, named=named)
+        found += failure_findings(tests)
+    if request.asks_for_dead_loads:
+        heavy = weights.dead_loads(
+            layouts.boards, schedule, layouts.slips, request, request.partial_factors, request.options, trace
+        )
+        result["dead_loads"] = heavy.result
+        found += heavy.findings
+        said += heavy.not_checked
+    return found, said
 
 
 def _fire(request: TakeOffRequest) -> list[Finding]:
@@ -79,6 +105,13 @@ def _fire(request: TakeOffRequest) -> list[Finding]:
         return []
     board = request.system.board
     return fire_reminders(site, "/project/site", board.reaction_to_fire, board.thickness_mm)
+
+
+def _given_twice(request: TakeOffRequest) -> list[Finding]:
+    """Fasteners stand in the corrections and in the schedule: the corrections are taken alone."""
+    if request.corrections.fasteners is None or request.system.fastener.chi_w_per_k is None:
+        return []
+    return [finding("fasteners-given-twice", {"pointer": "/corrections/fasteners"})]
 
 
 def _survey(request: TakeOffRequest, layouts: Layouts, result: TakeOffResult, trace: Trace) -> list[Finding]:
@@ -94,9 +127,12 @@ def _layout_assumptions(request: TakeOffRequest, layouts: Layouts) -> list[Assum
         *joint_assumptions(layouts.wall, layouts.plans),
         *sealant_assumptions(request.system),
         *slips.bond_assumptions(layouts.slips),
+        *fasteners.schedule_assumptions(layouts.fasteners),
     ]
 
 
-def _rooms_not_checked(system: System) -> list[str]:
-    rooms = (fasteners, movement_joints, slips, quantities)
-    return [*boards.not_checked(system), *(sentence for room in rooms for sentence in room.NOT_CHECKED)]
+def _rooms_not_checked(system: System, layouts: Layouts) -> list[str]:
+    rooms = (movement_joints, slips, quantities)
+    said = [*boards.not_checked(system), *fasteners.not_checked(layouts.fasteners)]
+    said += [sentence for room in rooms for sentence in room.NOT_CHECKED]
+    return [*said, *movement_joints.unchecked_joints(layouts.wall)]

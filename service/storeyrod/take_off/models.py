@@ -8,6 +8,7 @@ from typing_extensions import TypedDict
 from storeyrod.answer import Closed
 from storeyrod.boards.models import BoardLayoutResult, StockOffcuts
 from storeyrod.fasteners.models import FastenerScheduleResult
+from storeyrod.fasteners.resistance_models import ProofTests
 from storeyrod.movement_joints.models import MovementJointsResult
 from storeyrod.options import Options
 from storeyrod.quantities.models import QuantitiesResult
@@ -18,6 +19,7 @@ from storeyrod.units import figure, identifier, quantity, words
 from storeyrod.wall.models import Elevations
 from storeyrod.wall.substrate_models import PartialFactors, Substrate
 from storeyrod.wall.system import System
+from storeyrod.weights.models import DeadLoadResult, LoadPathMembers
 from storeyrod.wind.models import WindLoadResult
 from storeyrod.wind.site_models import WindSite
 
@@ -51,7 +53,7 @@ class Work(Closed):
     ] = None
 
 
-class TakeOffRequest(Closed):
+class TakeOffRequest(LoadPathMembers):
     """A whole job: its walls, the system that clads them, and what else is known."""
 
     project: Project | None = None
@@ -68,6 +70,9 @@ class TakeOffRequest(Closed):
     ] = None
     substrate: Annotated[Substrate | None, Field(description="What the fasteners are driven into.")] = None
     partial_factors: PartialFactors = PartialFactors()
+    proof_tests: Annotated[
+        ProofTests | None, Field(description="Proof tests of working fasteners; absent: none are listed.")
+    ] = None
     stock_offcuts: StockOffcuts = []
     survey: Annotated[
         list[SurveyedLength],
@@ -76,9 +81,17 @@ class TakeOffRequest(Closed):
     work: Work | None = None
     options: Options = Options()
 
+    @property
+    def asks_for_dead_loads(self) -> bool:
+        """Whether anything is said of weights or of their load path."""
+        return bool(self.model_fields_set & LoadPathMembers.model_fields.keys())
+
     def idle_members(self) -> frozenset[str]:
-        """Without wind no partial factor is used."""
-        return frozenset() if self.wind is not None else frozenset({"partial_factors"})
+        """Without wind or weights no partial factor is used; without weights no gravity is."""
+        if self.asks_for_dead_loads:
+            return frozenset()
+        idle = frozenset({"gravity_m_per_s2"})
+        return idle if self.wind is not None else idle | {"partial_factors"}
 
 
 class SurveyCheck(TypedDict):
@@ -128,6 +141,12 @@ class TakeOffResult(TypedDict):
     quantities: QuantitiesResult
     wind: NotRequired[
         Annotated[WindLoadResult, Field(description="Zones on the faces; absent when the request has no wind.")]
+    ]
+    dead_loads: NotRequired[
+        Annotated[
+            DeadLoadResult,
+            Field(description="Masses and load path; absent when the request has no member about weights."),
+        ]
     ]
     u_value: NotRequired[
         Annotated[UValueResult, Field(description="Of the build-up; absent when the request has none.")]

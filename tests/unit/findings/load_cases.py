@@ -88,7 +88,19 @@ NO_MASS: Final = {
     name: value for name, value in PLAIN["board"].items() if name not in ("mass_kg_per_m2", "density_kg_per_m3")
 }
 
+
+def corrected(**fastener: Any) -> Any:
+    """A job with a U-value whose corrections name fasteners."""
+    layer = {"kind": "solid", "name": "insulation", "thickness_mm": 100, "conductivity_w_per_m_k": 0.034}
+    return {
+        "elevations": [rectangle()], "system": {**PLAIN, "fastener": fastener}, "options": {"effort": "quick"},
+        "build_up": {"element": "wall", "layers": [layer]},
+        "corrections": {"fasteners": {"kind": "declared", "chi_w_per_k": 0.001, "count_per_m2": 4}},
+    }  # fmt: skip
+
+
 LOAD_FINDINGS: Final = {
+    "fasteners-given-twice": ("take_off", corrected(chi_w_per_k=0.002), corrected()),
     "board-mass-missing": ("weights", weighed(board=NO_MASS), weighed()),
     "density-unusual": (
         "weights",
