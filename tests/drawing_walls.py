@@ -11,6 +11,7 @@ from storeyrod.drawings.display_list import Group, Polygon, Shapes, Sheet, Text,
 from storeyrod.drawings.elevation import ElevationSubject, elevation_sheet
 from storeyrod.drawings.fastener_map import fastener_map_sheet
 from storeyrod.drawings.joints_sheet import joints_sheet
+from storeyrod.drawings.load_path_sheet import load_path_sheet
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_sheet
 from storeyrod.drawings.slips_sheet import SlipsSubject, slips_sheet
 from storeyrod.drawings.subjects import Kind, Subject, shown_by
@@ -151,7 +152,7 @@ DRAWERS: dict[str, Any] = {
     "wind": wind_sheet,
 }
 
-IN_THE_WIND = ("fasteners", "wind")
+IN_THE_WIND = ("fasteners", "wind", "load_path")
 """Kinds of sheets that are drawn with wind unless a test says otherwise."""
 
 
@@ -223,6 +224,9 @@ def sheet_of(
         return cut_sheet(first, said, prefix)
     if kind in IN_THE_WIND:
         elevation, more = in_the_wind(elevation), {"wind": WIND} | more
+    if kind == "load_path":
+        (subject,) = shown_of(kind, elevation, **({"links": []} | more)).values()
+        return load_path_sheet(subject, None, "", said, prefix)
     subject = shown_of(kind, elevation, **more)[elevation["id"]]
     if kind == "wind":
         subject = replace(subject, direction=direction)

@@ -6,7 +6,7 @@ from typing import Final
 from storeyrod.drawings.display_list import Point
 from storeyrod.drawings.paper import PAPERS, Paper, Room, paper_and_scale
 
-_GAP: Final = 6.0
+_GAP: Final = 2.0
 _INSET: Final = 5.0
 _HEADING: Final = 15.0
 """Room for the heading above, mm."""

@@ -14,7 +14,16 @@ from storeyrod.drawings.elevation import ElevationSubject, elevation_sheet
 from storeyrod.drawings.enclosed import findings_within, refusals_within
 from storeyrod.drawings.fastener_map import FastenerMapSubject, fastener_map_sheet
 from storeyrod.drawings.joints_sheet import JointsSubject, joints_sheet
-from storeyrod.drawings.models import AnySheet, DrawingRequest
+from storeyrod.drawings.load_path_sheet import LoadPathSubject, load_path_sheet
+from storeyrod.drawings.models import (
+    AnySheet,
+    DrawingRequest,
+    LoadPathSheet,
+    WindSheet,
+    elevation_of,
+    elevations_shown,
+    scale_of,
+)
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_sheet
 from storeyrod.drawings.slips_sheet import SlipsSubject, slips_sheet
 from storeyrod.drawings.subjects import WHOLE_JOB, Kind, Shown, Subject, shown_by
@@ -24,6 +33,7 @@ from storeyrod.findings import Finding, refuse
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.width_working import unchecked_width
 from storeyrod.trace import SILENT, Trace
+from storeyrod.wind.site_models import AnyWind
 
 TAKE_OFF: Final = "/take_off"
 
@@ -40,6 +50,7 @@ NAMES: Final[Mapping[Kind, str]] = {
     "fasteners": "Fasteners",
     "wind": "Wind",
     "cut_sheets": "Cut sheets",
+    "load_path": "Load path",
 }
 """What a sheet is called, before the name of its elevation."""
 
@@ -52,20 +63,21 @@ LOOKED_AT: Final[Mapping[Kind, str]] = {
     "fasteners": "wall, boards, fasteners, wind",
     "wind": "wall, joints, wind",
     "cut_sheets": "wall, joints, boards, cutting",
+    "load_path": "wall, fasteners, wind, weights",
 }
 """Whose findings a title block counts."""
 
 
 def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]:
     """Sheets to scale, one below another: an elevation with boards and fasteners, its setting out, slips, boards, movement
-    joints, fasteners by stage and zone, or wind; or how the boards of the take-off are cut.
+    joints, fasteners by stage and zone, or wind; how the boards of the take-off are cut; or its load path.
 
     There is one display list for each sheet; a drawing shows no working, so nothing is traced.
 
     Raises the refusals of the take-off, ``reference-unknown`` for a sheet of an elevation that it does not hold,
-    ``wind-not-given`` and ``sheet-too-small``.
+    ``loads-not-given`` and ``sheet-too-small``.
     """
-    _refuse_without_wind(request)
+    _refuse_without_loads(request)
     with refusals_within(TAKE_OFF):
         shown = shown_by(request.take_off, {sheet.kind for sheet in request.sheets})
     sheets = tuple(_sheets(request, shown))
@@ -75,18 +87,24 @@ def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]
     return Answer(sheets, findings, [*assumptions_of(request), *_assumptions(shown)], _not_checked(request, shown))
 
 
-def _refuse_without_wind(request: DrawingRequest) -> None:
-    """A sheet shows no wind that the take-off does not have."""
-    wind = request.take_off.wind
+def _refuse_without_loads(request: DrawingRequest) -> None:
+    """A sheet shows no wind and no load path that the take-off does not have."""
     for index, sheet in enumerate(request.sheets):
-        if sheet.kind != "wind":
-            continue
-        if wind is None:
-            detail = "The take-off has no wind; give take_off.wind, or leave out this sheet."
-            raise refuse("wind-not-given", f"/sheets/{index}/kind", detail)
-        if sheet.direction is not None and sheet.direction not in wind.directions:
-            detail = f"The take-off has no wind on {sheet.direction}; name it in take_off.wind.directions, or ask for another one."
-            raise refuse("wind-not-given", f"/sheets/{index}/direction", detail)
+        match sheet:
+            case WindSheet():
+                _refuse_without_wind(sheet, request.take_off.wind, f"/sheets/{index}")
+            case LoadPathSheet() if not request.take_off.asks_for_dead_loads:
+                detail = "The take-off has no dead loads; give take_off.links, empty where none is declared."
+                raise refuse("loads-not-given", f"/sheets/{index}/kind", detail)
+
+
+def _refuse_without_wind(sheet: WindSheet, wind: AnyWind | None, pointer: str) -> None:
+    if wind is None:
+        detail = "The take-off has no wind; give take_off.wind, or leave out this sheet."
+        raise refuse("loads-not-given", f"{pointer}/kind", detail)
+    if sheet.direction is not None and sheet.direction not in wind.directions:
+        detail = f"The take-off has no wind on {sheet.direction}; name it in take_off.wind.directions, or ask for another one."
+        raise refuse("loads-not-given", f"{pointer}/direction", detail)
 
 
 def _assumptions(shown: Mapping[Kind, Shown]) -> Iterator[Assumption]:
@@ -120,14 +138,14 @@ def _wanted(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[_W
     """Sheets of paper in the order of the request; cut sheets take as many as they need."""
     for index, asked in enumerate(request.sheets):
         subjects = shown[asked.kind].subjects
-        subject = subjects.get(WHOLE_JOB if asked.kind == "cut_sheets" else asked.elevation)
+        subject = subjects.get(elevation_of(asked) or WHOLE_JOB)
         if subject is None:
             detail = "No elevation of the take-off has this id; use one of them."
             raise refuse("reference-unknown", f"/sheets/{index}/elevation", detail)
         if asked.kind == "wind" and isinstance(subject, WindSubject):
             subject = replace(subject, direction=asked.direction)
         if isinstance(subject, CutSheetsSubject):
-            pages = cut_pages(subject, asked.scale, f"/sheets/{index}/scale")
+            pages = cut_pages(subject, scale_of(asked), f"/sheets/{index}/scale")
             yield from (_Wanted(asked, index, page) for page in pages)
         else:
             yield _Wanted(asked, index, subject)
@@ -140,8 +158,8 @@ def _sheets(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[Sh
     drawn: dict[str, int] = {}
     for number, one in enumerate(wanted, start=1):
         said = _particulars(request, one.asked, print_of_take_off, shown[one.asked.kind].findings)
-        elevations = every if one.asked.kind == "cut_sheets" else [one.asked.elevation]
-        again = any(drawn.setdefault(name, one.index) != one.index for name in elevations)
+        named = elevations_shown(one.asked, every) or (WHOLE_JOB,)
+        again = any(drawn.setdefault(name, one.index) != one.index for name in named)
         prefix = f"sheet-{number}:" if again else ""
         yield _sheet(one, replace(said, sheet=number, sheets=len(wanted)), prefix)
 
@@ -154,6 +172,7 @@ _DRAWERS: Final[Mapping[type[Subject], Callable[[Any, int | None, str, Particula
     JointsSubject: joints_sheet,
     FastenerMapSubject: fastener_map_sheet,
     WindSubject: wind_sheet,
+    LoadPathSubject: load_path_sheet,
 }
 
 
@@ -161,18 +180,18 @@ def _sheet(wanted: _Wanted, said: Particulars, prefix: str) -> Sheet:
     if isinstance(wanted.subject, CutPage):
         return cut_sheet(wanted.subject, said, prefix)
     draw = _DRAWERS[type(wanted.subject)]
-    return draw(wanted.subject, wanted.asked.scale, wanted.pointer, said, prefix)
+    return draw(wanted.subject, scale_of(wanted.asked), wanted.pointer, said, prefix)
 
 
 def _particulars(
     request: DrawingRequest, asked: AnySheet, print_of_take_off: str, findings: Sequence[Finding]
 ) -> Particulars:
     project = request.take_off.project
-    elevation = None if asked.kind == "cut_sheets" else asked.elevation
+    elevation = elevation_of(asked)
     return Particulars(
         project=(project.name or "") if project is not None else "",
         subject=NAMES[asked.kind] if elevation is None else f"{NAMES[asked.kind]} {elevation}",
-        scale=asked.scale or 0,
+        scale=scale_of(asked) or 0,
         sheet=0,
         sheets=0,
         fingerprint=print_of_take_off,

@@ -24,7 +24,7 @@ from storeyrod.drawings.legend_entries import (
 from storeyrod.drawings.level_joints import level_joint_blanks
 from storeyrod.drawings.line_styles import FULL_PIECE
 from storeyrod.drawings.opening_marks import opening_groups
-from storeyrod.drawings.ruled_table import Table, plain, table_groups
+from storeyrod.drawings.ruled_table import Cell, Table, table_groups
 from storeyrod.drawings.sheet_frame import Explained, Extent, extent_of, origin_on, sheet_of_views
 from storeyrod.drawings.surroundings import room_around, surroundings
 from storeyrod.drawings.title_block import Particulars
@@ -56,6 +56,9 @@ READABLE: Final = 50.0
 """Beyond one to this, a larger sheet is taken: marks of neighbouring fasteners and ids of boards would run together."""
 
 _STAGE_WORDS: Final[Mapping[Stage, str]] = {"first": "first", "rest": "the rest", "after_trim": "after trim"}
+_MARK_ROOM: Final = 2.0
+"""Width of a mark in the table, mm."""
+
 _GOVERNS: Final[Mapping[Governs, str]] = {
     "minimum": "common pattern",
     "pull_out": "pull-out",
@@ -116,33 +119,36 @@ def _wall_groups(subject: FastenerMapSubject, extent: Extent, marks: ZonedPieces
 def counts_table(subject: FastenerMapSubject) -> Table:
     """Fasteners by zone and stage, with sums; hatching and marks stand beside their words."""
     rows = zone_counts(subject.fasteners)
-    marks = [
-        Entry((("fastener", MARK, Marker((SYMBOL / 2.0, 0.0), SYMBOLS[stage][0], 2.0)),), _STAGE_WORDS[stage])
-        for stage in STAGES
-    ]
     wind = subject.wind is not None
-    heading = (plain("zone"), *([plain("suction, kN/m²")] if wind else []), plain("pieces"), *marks, plain("fasteners"))
+    suction = [Cell("suction, kN/m²")] if wind else []
+    heading = (Cell("zone"), *suction, Cell("pieces"), *map(_stage_cell, STAGES), Cell("fasteners"))
     body = [(_zone_cell(row, wind=wind), *_cells(row, wind=wind)) for row in rows]
     return Table("Fasteners by zone and stage", (heading, *body, _sums(rows, wind=wind)), sums=True)
 
 
-def _zone_cell(row: ZoneCounts, *, wind: bool) -> Entry:
+def _stage_cell(stage: Stage) -> Cell:
+    mark = Marker((_MARK_ROOM / 2.0, 0.0), SYMBOLS[stage][0], _MARK_ROOM)
+    return Cell(_STAGE_WORDS[stage], (("fastener", MARK, mark),), _MARK_ROOM)
+
+
+def _zone_cell(row: ZoneCounts, *, wind: bool) -> Cell:
     if row.zone == NO_ZONE:
-        return Entry((("zone-frame", FULL_PIECE, box_polygon(PIECE)),), "not assessed" if wind else "wind not given")
-    return zone_entry(row.zone, row.zone)
+        words = "not assessed" if wind else "wind not given"
+        return Cell(words, (("zone-frame", FULL_PIECE, box_polygon(PIECE)),))
+    return Cell(row.zone, zone_entry(row.zone, row.zone).drawn)
 
 
-def _cells(row: ZoneCounts, *, wind: bool) -> Iterator[Entry]:
+def _cells(row: ZoneCounts, *, wind: bool) -> Iterator[Cell]:
     if wind:
-        yield plain("-" if row.suction is None else f"up to {kilopascals(row.suction)}")
+        yield Cell("-" if row.suction is None else f"up to {kilopascals(row.suction)}")
     for count in (row.pieces, *row.stages.values(), row.total):
-        yield plain(str(count))
+        yield Cell(str(count))
 
 
-def _sums(rows: Sequence[ZoneCounts], *, wind: bool) -> tuple[Entry, ...]:
+def _sums(rows: Sequence[ZoneCounts], *, wind: bool) -> tuple[Cell, ...]:
     stages = (sum(row.stages[stage] for row in rows) for stage in STAGES)
     counts = (sum(row.pieces for row in rows), *stages, sum(row.total for row in rows))
-    return (plain("in all"), *([plain("")] if wind else []), *(plain(str(count)) for count in counts))
+    return (Cell("in all"), *([Cell("")] if wind else []), *(Cell(str(count)) for count in counts))
 
 
 def _entries(subject: FastenerMapSubject, *, ground: bool) -> Iterator[Entry]:
@@ -152,7 +158,7 @@ def _entries(subject: FastenerMapSubject, *, ground: bool) -> Iterator[Entry]:
         yield Entry((("board-short", SHORT, box_polygon(PIECE)),), "need of wind not met")
     for symbol, meaning in SYMBOLS.values():
         yield Entry((("fastener", MARK, Marker((SYMBOL / 2.0, 0.0), symbol, 2.0)),), meaning)
-    if subject.wind is not None:
+    if subject.zones is not None and subject.zones.any:
         yield line_entry("zone-edge", ZONE_EDGE, "end of a wind zone")
     yield opening_entry()
     if subject.face.features:

@@ -78,7 +78,10 @@ def legend(
     *,
     together: bool = False,
 ) -> tuple[Group, ...]:
-    """Legend, notes and scale bar at the left of the strip, in paper millimetres; lines that find no room are counted."""
+    """Legend, notes and scale bar at the left of the strip, in paper millimetres; lines that find no room are counted.
+
+    A sheet without scale has no bar.
+    """
     left, bottom, _, _ = paper.strip
     lines = [line for note in notes for line in wrapped(note, LETTERS_SMALL, _COLUMN)]
     places = _places(paper, len(entries), len(lines), together=together)
@@ -97,7 +100,8 @@ def legend(
         ),
         *(Text(at, line, LETTERS_SMALL, middle=True) for at, line in zip(places.lines, lines, strict=False)),
     ]
-    return (*groups, Group("legend-words", LETTERING, tuple(texts)), *_bar(left + _INSET, bottom + 5.0, scale, of))
+    bar = _bar(left + _INSET, bottom + 5.0, scale, of) if scale else ()
+    return (*groups, Group("legend-words", LETTERING, tuple(texts)), *bar)
 
 
 def _places(paper: Paper, entries: int, lines: int, *, together: bool) -> _Places:

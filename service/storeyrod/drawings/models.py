@@ -1,5 +1,6 @@
 """Request of POST /v1/drawings."""
 
+from collections.abc import Sequence
 from typing import Annotated, Literal
 
 from pydantic import Field
@@ -152,10 +153,43 @@ class CutSheets(Closed):
     ] = None
 
 
+class LoadPathSheet(Closed):
+    """The load path of the whole take-off: a bar for each link under each action, as long as its use, or what is missing.
+
+    It is not to scale, and no elevation is named: of fasteners the piece used most stands there.
+    """
+
+    kind: Annotated[
+        Literal["load_path"],
+        Field(description="What the sheet shows; the take-off must have dead loads, for which `links: []` will do."),
+    ]
+
+
 AnySheet = Annotated[
     ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | FastenersSheet | WindSheet | CutSheets,
     Field(discriminator="kind"),
 ]
+
+
+def elevation_of(sheet: AnySheet) -> str | None:
+    """The elevation that a sheet shows; none where it shows the whole take-off."""
+    return None if isinstance(sheet, CutSheets | LoadPathSheet) else sheet.elevation
+
+
+def elevations_shown(sheet: AnySheet, every: Sequence[str]) -> Sequence[str]:
+    """Elevations of which a sheet draws something, of all that there are."""
+    match sheet:
+        case CutSheets():
+            return every
+        case LoadPathSheet():
+            return ()
+        case _:
+            return (sheet.elevation,)
+
+
+def scale_of(sheet: AnySheet) -> int | None:
+    """The scale asked for; none where it is left to the paper, or where there is none."""
+    return None if isinstance(sheet, LoadPathSheet) else sheet.scale
 
 
 class DrawingRequest(Closed):

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from storeyrod.drawings.display_list import Group, Item, Line, Point, Text
-from storeyrod.drawings.legend import SYMBOL, Entry, moved
+from storeyrod.drawings.display_list import Group, Item, Line, Point, Style, Text
+from storeyrod.drawings.legend import SYMBOL, moved
 from storeyrod.drawings.lettering import width_of
 from storeyrod.drawings.line_styles import DIMENSION, LETTERING, LETTERS_SMALL, RULING
 
@@ -16,11 +16,25 @@ _BESIDE_MARK: Final = 1.2
 
 
 @dataclass(frozen=True, slots=True)
+class Cell:
+    """Words of a cell, and what is drawn before them as in a legend, in a box ``room`` mm wide."""
+
+    words: str
+    drawn: tuple[tuple[str, Style, Item], ...] = ()
+    room: float = SYMBOL
+
+    @property
+    def before(self) -> float:
+        """Room before the words, mm."""
+        return self.room + _BESIDE_MARK if self.drawn else 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Table:
     """Rows of cells under a title; the first row is the heading, and with ``sums`` the last one adds up the others."""
 
     title: str
-    rows: tuple[tuple[Entry, ...], ...]
+    rows: tuple[tuple[Cell, ...], ...]
     sums: bool = False
 
     @property
@@ -34,14 +48,8 @@ class Table:
         return max(sum(self.columns), width_of(self.title, LETTERS_SMALL)), _TITLE + _ROW * len(self.rows)
 
 
-def plain(words: str) -> Entry:
-    """A cell of words alone."""
-    return Entry((), words)
-
-
-def _width(cell: Entry) -> float:
-    mark = SYMBOL + _BESIDE_MARK if cell.drawn else 0.0
-    return mark + width_of(cell.words, LETTERS_SMALL) + 2 * _MARGIN
+def _width(cell: Cell) -> float:
+    return cell.before + width_of(cell.words, LETTERS_SMALL) + 2 * _MARGIN
 
 
 def table_groups(table: Table, at: Point) -> Iterator[Group]:
@@ -85,7 +93,7 @@ def _texts(table: Table, left: float, high: float) -> Iterator[Text]:
     for index, row in enumerate(table.rows):
         y, bold = high - (index + 0.5) * _ROW, table.sums and index == last
         for column, (x, width, cell) in enumerate(zip(_starts(table, left), table.columns, row, strict=True)):
-            start = x + _MARGIN + (SYMBOL + _BESIDE_MARK if cell.drawn else 0.0)
+            start = x + _MARGIN + cell.before
             if column == 0 or cell.drawn:
                 yield Text((start, y), cell.words, LETTERS_SMALL, middle=True, bold=bold)
             else:

@@ -1,6 +1,6 @@
 """How large a drawing is, before anything is laid out."""
 
-from storeyrod.drawings.models import DrawingRequest
+from storeyrod.drawings.models import DrawingRequest, elevations_shown
 from storeyrod.wall.mirror import source_of
 from storeyrod.wall.size import estimated_units
 
@@ -9,8 +9,6 @@ def units_to_draw(request: DrawingRequest) -> int:
     """Slips and boards of the take-off, which is laid once, and of every elevation again for each sheet that shows it."""
     take_off = request.take_off
     known = {elevation.id: elevation for elevation in take_off.elevations}
-    shown = [
-        name for sheet in request.sheets for name in ([*known] if sheet.kind == "cut_sheets" else [sheet.elevation])
-    ]
+    shown = [name for sheet in request.sheets for name in elevations_shown(sheet, [*known])]
     drawn = [source_of(known[name], known) for name in shown if name in known]
     return estimated_units(take_off.elevations, take_off.system) + estimated_units(drawn, take_off.system)

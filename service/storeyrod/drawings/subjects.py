@@ -19,6 +19,7 @@ from storeyrod.drawings.cut_sheets import CutSheetsSubject
 from storeyrod.drawings.elevation import ElevationSubject
 from storeyrod.drawings.fastener_map import FastenerMapSubject
 from storeyrod.drawings.joints_sheet import JointsSubject
+from storeyrod.drawings.load_path_sheet import LoadPathSubject
 from storeyrod.drawings.sawn_pieces import sawn_pieces
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject
 from storeyrod.drawings.slips_sheet import SlipsSubject
@@ -37,13 +38,14 @@ from storeyrod.setting_out.runs import bay_set_outs
 from storeyrod.setting_out.set_out import set_out
 from storeyrod.setting_out.ways import meeting_ends
 from storeyrod.slips import calculation as slips
-from storeyrod.slips.layout import lay_slips
+from storeyrod.slips.layout import SlipLayout, lay_slips
 from storeyrod.take_off.models import TakeOffRequest
 from storeyrod.wall.wall import Wall, wall_of
+from storeyrod.weights import calculation as weights
 from storeyrod.wind import calculation as wind_loads
 from storeyrod.wind.plan import wind_working
 
-Kind = Literal["elevation", "setting_out", "slips", "boards", "joints", "fasteners", "wind", "cut_sheets"]
+Kind = Literal["elevation", "setting_out", "slips", "boards", "joints", "fasteners", "wind", "cut_sheets", "load_path"]
 Subject = (
     ElevationSubject
     | SettingOutSubject
@@ -53,6 +55,7 @@ Subject = (
     | FastenerMapSubject
     | WindSubject
     | CutSheetsSubject
+    | LoadPathSubject
 )
 
 KINDS: Final[tuple[Kind, ...]] = get_args(Kind)
@@ -95,6 +98,11 @@ class _Laid:
         """Fasteners as the take-off sets them."""
         take_off = self.take_off
         return set_fasteners(self.wall, self.boards, Loads(take_off.wind, take_off.substrate, take_off.partial_factors))
+
+    @cached_property
+    def slips(self) -> SlipLayout:
+        """Slips as the take-off lays them."""
+        return lay_slips(self.wall, self.plans, self.take_off.options)
 
     @property
     def rod(self) -> Rod:
@@ -206,11 +214,22 @@ def _set_outs(laid: _Laid) -> Shown:
 
 
 def _slips(laid: _Laid) -> Shown:
-    layout = lay_slips(laid.wall, laid.plans, laid.take_off.options)
+    layout = laid.slips
     subjects = {
         face.face.id: SlipsSubject(face, layout, plan) for face, plan in zip(layout.faces, laid.plans, strict=True)
     }
     return Shown(subjects, layout.findings, slips.bond_assumptions(layout), slips.NOT_CHECKED)
+
+
+def _load_path(laid: _Laid) -> Shown:
+    """The load path of the whole job; none where the take-off has no dead loads."""
+    asked = laid.take_off
+    if not asked.asks_for_dead_loads:
+        return Shown({}, ())
+    made = weights.dead_loads(laid.boards, laid.fasteners, laid.slips, asked, asked.partial_factors, asked.options)
+    found = [*laid.boards.findings, *laid.fasteners.findings, *laid.slips.findings, *made.findings]
+    said = [*fasteners.not_checked(laid.fasteners), *made.not_checked]
+    return Shown({WHOLE_JOB: LoadPathSubject(made.result["load_path"])}, found, not_checked=said)
 
 
 _MAKERS: Final[Mapping[Kind, Callable[[_Laid], Shown]]] = {
@@ -222,4 +241,5 @@ _MAKERS: Final[Mapping[Kind, Callable[[_Laid], Shown]]] = {
     "fasteners": _fastener_maps,
     "wind": _winds,
     "cut_sheets": _cut_sheets,
+    "load_path": _load_path,
 }

@@ -38,6 +38,11 @@ class Particulars:
     looked_at: str = "wall, boards, fasteners, joints"
     planes: str = BOARD_PLANES
 
+    @property
+    def scale_words(self) -> str:
+        """The scale; a sheet that shows no wall has none."""
+        return f"1:{self.scale}" if self.scale else "no scale"
+
 
 @dataclass(frozen=True, slots=True)
 class _Cell:
@@ -78,7 +83,7 @@ def _cells(paper: Paper, said: Particulars) -> Iterator[_Cell]:
     yield _Cell(0.0, 37.0, 126.0, 9.0, "project", said.project or "-")
     yield _Cell(126.0, 37.0, 54.0, 9.0, "sheet", f"{said.sheet} of {said.sheets}")
     yield _Cell(0.0, 28.0, 126.0, 9.0, "drawing", said.subject, bold=True)
-    yield _Cell(126.0, 28.0, 54.0, 9.0, "scale", f"1:{said.scale} on {paper.name}", bold=True)
+    yield _Cell(126.0, 28.0, 54.0, 9.0, "scale", f"{said.scale_words} on {paper.name}", bold=True)
     yield _Cell(0.0, 19.0, 60.0, 9.0, "fingerprint of the take-off", said.fingerprint[:FINGERPRINT_SHOWN])
     yield _Cell(60.0, 19.0, 66.0, 9.0, "engine, data edition", f"{said.engine_version}, {said.data_edition}")
     yield _Cell(126.0, 19.0, 54.0, 9.0, f"findings: {said.looked_at}", said.cautions)

@@ -19,7 +19,7 @@ from storeyrod.drawings.legend_entries import (
 )
 from storeyrod.drawings.lettering import number
 from storeyrod.drawings.opening_marks import opening_groups
-from storeyrod.drawings.ruled_table import Table, plain, table_groups
+from storeyrod.drawings.ruled_table import Cell, Table, table_groups
 from storeyrod.drawings.sheet_frame import Explained, Extent, extent_of, origin_on, sheet_of_views
 from storeyrod.drawings.surroundings import room_around, surroundings
 from storeyrod.drawings.title_block import PLANES, Particulars
@@ -105,7 +105,7 @@ def _wall_groups(subject: WindSubject, zones: ZoneEdges, extent: Extent, scale: 
 
 def zones_table(zones: ZoneEdges) -> Table:
     """A row for each zone with its values; parts of the wall with the same values share one."""
-    heading = tuple(map(plain, ("zone", "wind on", "suction, kN/m²", "pressure, kN/m²", "wall, m²")))
+    heading = tuple(map(Cell, ("zone", "wind on", "suction, kN/m²", "pressure, kN/m²", "wall, m²")))
     found = zone_shapes(zones)
     alike: dict[tuple[object, ...], list[ZoneShapes]] = {}
     for one in found:
@@ -114,7 +114,7 @@ def zones_table(zones: ZoneEdges) -> Table:
     rows = [tuple(_row(same)) for same in sorted(alike.values(), key=_order)]
     if len(rows) > MOST_ROWS:
         more = f"and {len(rows) - MOST_ROWS + 1} more"
-        rows = [*rows[: MOST_ROWS - 1], tuple(map(plain, (more, "", "", "", "")))]
+        rows = [*rows[: MOST_ROWS - 1], tuple(map(Cell, (more, "", "", "", "")))]
     return Table("Wind zones, characteristic values", (heading, *rows))
 
 
@@ -124,22 +124,23 @@ def _order(same: Sequence[ZoneShapes]) -> tuple[bool, float, float, str]:
     return (True, 0.0, 0.0, "") if zone is None else (False, -zone.suction, -zone.pressure, zone.zone)
 
 
-def _row(same: Sequence[ZoneShapes]) -> Iterator[Entry]:
+def _row(same: Sequence[ZoneShapes]) -> Iterator[Cell]:
     area = sum(shape.area for one in same for shape in one.shapes) / _SQUARE_MILLIMETRES
     zone = same[0].zone
     if zone is None:
-        yield from map(plain, (NOT_ASSESSED, "-", "-", "-"))
+        yield from map(Cell, (NOT_ASSESSED, "-", "-", "-"))
     else:
         sides = dict.fromkeys(side for one in same if one.zone is not None for side in one.zone.directions)
-        yield zone_entry(zone.zone, zone.zone)
-        yield from map(plain, (", ".join(sides), kilopascals(zone.suction), kilopascals(zone.pressure)))
-    yield plain(f"{area:.2f}")
+        yield Cell(zone.zone, zone_entry(zone.zone, zone.zone).drawn)
+        yield from map(Cell, (", ".join(sides), kilopascals(zone.suction), kilopascals(zone.pressure)))
+    yield Cell(f"{area:.2f}")
 
 
 def _entries(subject: WindSubject, zones: ZoneEdges, *, ground: bool) -> Iterator[Entry]:
     for zone in sorted({one.zone for one in zones.zones}):
         yield zone_entry(zone, f"zone {zone}")
-    yield line_entry("zone-edge", ZONE_EDGE, "end of a wind zone")
+    if zones.any:
+        yield line_entry("zone-edge", ZONE_EDGE, "end of a wind zone")
     yield opening_entry()
     if subject.face.features:
         yield feature_entry()

@@ -94,6 +94,11 @@ class ZoneEdges:
         if self.zones and self.assessed_to < self.face.top:
             yield self.assessed_to, self.face.left, self.face.right
 
+    @property
+    def any(self) -> bool:
+        """Whether a zone ends on the face."""
+        return bool(self.plumb or self.level)
+
     @cached_property
     def stops(self) -> tuple[float, ...]:
         """Ends of the face and plumb edges in mm."""
@@ -116,6 +121,8 @@ class ZoneEdges:
         from_left = low - first <= last - high
         near, far = (low - first, high - first) if from_left else (last - high, last - low)
         short = f"{zones}: {number(high - low)}"
+        if (low, high) == (first, last):
+            return (short,)
         return f"{short}, {number(near)} to {number(far)} from {'left' if from_left else 'right'} end", short
 
 

@@ -1,0 +1,87 @@
+"""The load path sheet: how far each link from slip to structure is used, what is missing, and which link governs."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from typing import Final
+
+from storeyrod.drawings.display_list import Group, Line, Sheet, Strokes, Text, View, box_polygon
+from storeyrod.drawings.hatching import hatched
+from storeyrod.drawings.legend import SYMBOL, Entry
+from storeyrod.drawings.line_styles import BAY_FRAME, BAY_WITHIN, KEPT, LETTERING, LETTERS_SMALL, SOLID
+from storeyrod.drawings.link_bars import (
+    AXIS_END,
+    LIMIT,
+    NAMES,
+    UNIT,
+    UNKNOWN,
+    LinkRow,
+    governing_mark,
+    link_groups,
+    link_rows,
+)
+from storeyrod.drawings.paper import PAPERS
+from storeyrod.drawings.sheet_frame import Explained, sheet_of_views
+from storeyrod.drawings.title_block import Particulars
+from storeyrod.weights.load_path_models import LoadPath
+
+SHOWS: Final = "a bar for each link of the load path from outside to inside, its use against 1.0, and what is missing"
+VALUES: Final = "Design values: actions and resistances with their partial factors."
+
+_INSET: Final = 5.0
+_FIRST: Final = 33.0
+"""From the top of the field to the middle of the first row, mm."""
+
+_CAPTION_UP: Final = 11.0
+_BOX: Final = (0.0, -1.6, SYMBOL, 1.6)
+
+
+@dataclass(frozen=True, slots=True)
+class LoadPathSubject:
+    """What a load path sheet draws: the path as it stands in the answer."""
+
+    path: LoadPath
+
+
+def load_path_sheet(
+    subject: LoadPathSubject, _scale: int | None, _pointer: str, said: Particulars, id_prefix: str
+) -> Sheet:
+    """One sheet, not to scale; planes of ``said`` are set here."""
+    paper, rows = PAPERS[0], link_rows(subject.path)
+    left, _, _, top = paper.field
+    groups = (*link_groups(rows, left + _INSET, top - _FIRST), _captions(left + _INSET, top - _FIRST + _CAPTION_UP))
+    told = Explained(SHOWS, list(_entries(rows)), list(_notes(subject.path, rows)))
+    view = View((0.0, 0.0), 1.0, groups)
+    return sheet_of_views(paper, (view,), replace(said, scale=0, planes=VALUES), told, id_prefix)
+
+
+def _captions(left: float, y: float) -> Group:
+    start = left + NAMES
+    texts = (
+        Text((left, y), "link, action: from outside to inside", LETTERS_SMALL, bold=True),
+        Text((start + UNIT * AXIS_END + 12.0, y), "action of resistance", LETTERS_SMALL, bold=True),
+        Text(
+            (start + UNIT / 2.0, y), "share of the resistance that the action takes", LETTERS_SMALL, "middle", bold=True
+        ),
+    )
+    return Group("captions", LETTERING, texts)
+
+
+def _entries(rows: list[LinkRow]) -> Iterator[Entry]:
+    frame = ("link-frame", BAY_FRAME, box_polygon(_BOX))
+    share = ("link-within", BAY_WITHIN, box_polygon((0.0, -1.6, 0.7 * SYMBOL, 1.6)))
+    yield Entry((frame, share), "bar: its length is the use")
+    if any(row.use is not None and row.use > 1.0 for row in rows):
+        yield Entry((frame, ("link-over", KEPT, Strokes(tuple(hatched(_BOX, 1.8))))), "action over resistance")
+    yield Entry((("link-unknown", UNKNOWN, box_polygon(_BOX)),), "not assessed: use not known")
+    yield Entry((("limit", LIMIT, Line((SYMBOL / 2.0, -2.2), (SYMBOL / 2.0, 2.2))),), "1.0: action equals resistance")
+    yield Entry((("governs", SOLID, governing_mark((SYMBOL / 2.0, 0.0))),), "link that governs")
+
+
+def _notes(path: LoadPath, rows: list[LinkRow]) -> Iterator[str]:
+    known = [row for row in rows if row.governs]
+    for row in known:
+        yield f"Of the links assessed, {row.name} under {row.link['action']} governs: {row.use or 0.0:.2f}."
+    if not known:
+        yield "No link was assessed: no link can be said to govern."
+    yield f"Assessed: {path['assessed_count']}. Not assessed: {path['not_assessed_count']}; a link without data is no link without load."
+    yield "An engineer must confirm every resistance and the path as a whole."
