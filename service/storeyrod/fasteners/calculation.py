@@ -22,6 +22,7 @@ from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
 from storeyrod.site.reminders import fire_reminders
 from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.flatness import flatness_row
 from storeyrod.wall.wall import wall_of
 
 NOT_CHECKED = (
@@ -125,6 +126,9 @@ def _add_loads(result: FastenerScheduleResult, schedule: FastenerSchedule, trace
     length = length_of(schedule.system, schedule.loads.substrate, trace)
     if length is not None:
         result["length"] = length
+    substrate = schedule.loads.substrate
+    if substrate is not None and substrate.flatness is not None:
+        result["flatness"] = flatness_row(substrate.flatness, trace)
     heat = heat_row(schedule, result["density_per_m2"], trace)
     if heat is not None:
         result["heat"] = heat

@@ -10,6 +10,7 @@ from storeyrod.fasteners.resistance_models import FastenerLength, ProofTestArea,
 from storeyrod.options import Options
 from storeyrod.site.models import Site
 from storeyrod.units import figure
+from storeyrod.wall.flatness_models import FlatnessRow
 from storeyrod.wall.models import Elevations
 from storeyrod.wall.substrate_models import PartialFactors, Substrate
 from storeyrod.wall.system import System
@@ -166,6 +167,9 @@ class FastenerScheduleResult(TypedDict):
     after_trim_count: Annotated[int, Field(description="Driven after the base trim is slotted.")]
     density_per_m2: Annotated[float, figure("per_m2", "Fasteners on a square metre of board, on average.")]
     full_board_count: Annotated[int, Field(description="Fasteners that the pattern puts into a whole board.")]
+    flatness: NotRequired[
+        Annotated[FlatnessRow, Field(description="Flatness of the substrate; absent where it was not surveyed.")]
+    ]
     elevations: Annotated[list[ElevationFasteners], Field(description="In the order of the request.")]
     zones: NotRequired[
         Annotated[

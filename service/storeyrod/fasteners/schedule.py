@@ -14,6 +14,7 @@ from storeyrod.fasteners.resistance import Resistance, resistance_of
 from storeyrod.fasteners.shape import Shape
 from storeyrod.findings import Finding
 from storeyrod.trace import SILENT, Trace
+from storeyrod.wall.flatness import flatness_findings, flatness_row
 from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall
 from storeyrod.wind.plan import WindWorking, wind_working
@@ -49,7 +50,13 @@ def set_fasteners(wall: Wall, layout: BoardLayout, loads: Loads = NO_LOADS, trac
         made = FaceFasteners(boards, placing.kinds())
         faces.append(made)
         findings += piece_findings(made, patterns[0])
+    findings += _flatness_findings(loads)
     return FastenerSchedule(tuple(faces), wall.system, tuple(findings), wind, resistance, loads)
+
+
+def _flatness_findings(loads: Loads) -> list[Finding]:
+    flatness = loads.substrate.flatness if loads.substrate is not None else None
+    return [] if flatness is None else flatness_findings(flatness_row(flatness, SILENT))
 
 
 def _patterns(wall: Wall) -> list[Pattern]:

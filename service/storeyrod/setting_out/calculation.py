@@ -47,7 +47,7 @@ def calculate(request: SettingOutRequest, trace: Trace = SILENT) -> Answer[Setti
     rows = [_elevation(out, wall, trace) for out in outs]
     loops, loop_findings = bond_loops(wall, plans, outs, request.options, trace)
     result: SettingOutResult = {
-        "faces": [finished_face(face, wall.system) for face in wall.faces],
+        "faces": [finished_face(face, wall.system, trace) for face in wall.faces],
         "datum": datum,
         "bases": [base for base, _ in bases],
         "elevations": [row for row, _ in rows],

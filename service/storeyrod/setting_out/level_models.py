@@ -27,6 +27,14 @@ class OpeningPlanes(TypedDict):
     off_module_mm: Annotated[float, figure("mm", "Finished width less that many modules and a joint (CO+).")]
 
 
+class BedLevelLimit(TypedDict):
+    """How far the bed joints of a face may be out of level along it, by one document: appearance, not strength."""
+
+    limit_mm: Annotated[float, figure("mm", "Over the length of the face.")]
+    source: Annotated[str, Field(description="Document.")]
+    status: Annotated[str, Field(description="How the limit is known.")]
+
+
 class FinishedFace(TypedDict):
     """Length of a face in three planes."""
 
@@ -40,6 +48,9 @@ class FinishedFace(TypedDict):
     left_shift_mm: Annotated[float, figure("mm", "Finished end outside the substrate's end; negative inside it.")]
     right_shift_mm: Annotated[float, figure("mm", "Finished end outside the substrate's end; negative inside it.")]
     openings: Annotated[list[OpeningPlanes], Field(description="In the order of the request.")]
+    bed_levels: Annotated[
+        list[BedLevelLimit], Field(description="Tolerances of level; documents disagree, all are shown.")
+    ]
 
 
 class LevelOffset(TypedDict):

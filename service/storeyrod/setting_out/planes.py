@@ -1,14 +1,16 @@
 """Lengths and openings of every face in the planes of the substrate, the boards and the finished face."""
 
 from storeyrod.geometry.ticks import exact_ticks, millimetres
+from storeyrod.setting_out.bed_levels import bed_level_limits
 from storeyrod.setting_out.course_grid import half_modules, module_lengths
 from storeyrod.setting_out.level_models import FinishedFace, OpeningPlanes, PlaneSizes
+from storeyrod.trace import Trace
 from storeyrod.wall.face import SIDES, Face, corner_shift
 from storeyrod.wall.openings import FaceOpening, Sizes, widened
 from storeyrod.wall.system import System
 
 
-def finished_face(face: Face, system: System) -> FinishedFace:
+def finished_face(face: Face, system: System, trace: Trace) -> FinishedFace:
     """One face: substrate to finished plane by the kinds of its edges, and its openings in both planes."""
     left, right = (millimetres(corner_shift(face.edge(side), face.build_up)) for side in SIDES)
     return {
@@ -20,6 +22,7 @@ def finished_face(face: Face, system: System) -> FinishedFace:
         "left_shift_mm": left,
         "right_shift_mm": right,
         "openings": [_opening(opening, system) for opening in face.openings],
+        "bed_levels": bed_level_limits(face, trace),
     }
 
 

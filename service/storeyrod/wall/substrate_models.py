@@ -13,6 +13,13 @@ _WIND_FACTOR = Clause("EN 1990", "Table A1.2(B), variable action, unfavourable",
 _WEIGHT_FACTOR = Clause("EN 1990", "Table A1.2(B), permanent action, unfavourable", "memory")
 
 
+class Flatness(Closed):
+    """The worst gap found under a straight edge on the bare wall."""
+
+    spacing_m: Annotated[float, quantity("m", 0.1, 15.0, "Distance of the two points that the edge rests on.")]
+    gap_mm: Annotated[float, quantity("mm", 0.0, 500.0, "Greatest gap under it.")]
+
+
 class Substrate(Closed):
     """The wall behind the boards."""
 
@@ -36,6 +43,10 @@ class Substrate(Closed):
         quantity("mm", 0.0, 200.0, "Adhesive and packing behind the boards, up to the deepest hollow."),
         Assumed("mm", HOUSE),
     ] = 10.0
+    flatness: Annotated[
+        Flatness | None,
+        Field(description="Flatness as surveyed, to be held against published limits; absent: not checked."),
+    ] = None
     cover_mm: Annotated[
         float,
         quantity("mm", 0.0, 500.0, "Thickness that is left behind a hole, so that drilling does not break through."),

@@ -261,6 +261,12 @@ class Mortar(Closed):
         quantity("kg_per_m3", 100.0, 4000.0, "Dry mortar needed for one cubic metre of filled joint."),
         Assumed("kg_per_m3", HOUSE),
     ] = 1900.0
+    hardened_density_kg_per_m3: Annotated[
+        float | None,
+        quantity(
+            "kg_per_m3", 100.0, 4000.0, "Density of the hardened mortar, for its weight; absent: density_kg_per_m3."
+        ),
+    ] = None
 
 
 class Trims(Closed):

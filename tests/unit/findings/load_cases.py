@@ -99,7 +99,13 @@ def corrected(**fastener: Any) -> Any:
     }  # fmt: skip
 
 
+def uneven(gap: float) -> Any:
+    return {**fastened(), "substrate": {"category": "B", "flatness": {"spacing_m": 2.5, "gap_mm": gap}}}
+
+
 LOAD_FINDINGS: Final = {
+    # DIN 18202 row 5 at 2.5 m: 13 mm.
+    "substrate-uneven": ("fasteners", uneven(13.1), uneven(13)),
     "fasteners-given-twice": ("take_off", corrected(chi_w_per_k=0.002), corrected()),
     "board-mass-missing": ("weights", weighed(board=NO_MASS), weighed()),
     "density-unusual": (
