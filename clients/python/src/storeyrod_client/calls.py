@@ -10,6 +10,8 @@ from storeyrod_client.exchange import Call, Drawing, body_of, read_drawing, read
 from storeyrod_client.models import (
     BoardLayoutAnswer,
     BoardLayoutRequest,
+    DeadLoadAnswer,
+    DeadLoadRequest,
     DrawingRequest,
     FastenerScheduleAnswer,
     FastenerScheduleRequest,
@@ -60,12 +62,12 @@ def plan_movement_joints(request: MovementJointsRequest | Document) -> Call[Move
 
 
 def compute_board_layout(request: BoardLayoutRequest | Document) -> Call[BoardLayoutAnswer]:
-    """Board pieces with positions, cut list and boards needed."""
+    """Board pieces with positions, how boards and offcuts at hand are cut, and boards needed."""
     return _post("/v1/board-layouts", request, BoardLayoutAnswer)
 
 
 def compute_fastener_schedule(request: FastenerScheduleRequest | Document) -> Call[FastenerScheduleAnswer]:
-    """Every fastener with its stage."""
+    """Every fastener with its stage, what each piece needs and what decides it, and lengths."""
     return _post("/v1/fastener-schedules", request, FastenerScheduleAnswer)
 
 
@@ -87,6 +89,11 @@ def compute_u_value(request: UValueRequest | Document) -> Call[UValueAnswer]:
 def compute_wind_load(request: WindLoadRequest | Document) -> Call[WindLoadAnswer]:
     """Peak pressures, zones on every elevation and their envelope."""
     return _post("/v1/wind-loads", request, WindLoadAnswer)
+
+
+def compute_dead_load(request: DeadLoadRequest | Document) -> Call[DeadLoadAnswer]:
+    """Masses, what is lifted, and the load path from slip to structure."""
+    return _post("/v1/dead-loads", request, DeadLoadAnswer)
 
 
 def draw_sheets(request: DrawingRequest | Document, media_type: str) -> Call[Drawing]:

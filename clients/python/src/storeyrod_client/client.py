@@ -14,6 +14,8 @@ from storeyrod_client.exchange import DEFAULT_TIMEOUT, Call, Drawing, failure, s
 from storeyrod_client.models import (
     BoardLayoutAnswer,
     BoardLayoutRequest,
+    DeadLoadAnswer,
+    DeadLoadRequest,
     DrawingRequest,
     FastenerScheduleAnswer,
     FastenerScheduleRequest,
@@ -92,13 +94,13 @@ class Client:
     def compute_board_layout(
         self, request: BoardLayoutRequest | Document, *, timeout: Timeout | None = None
     ) -> BoardLayoutAnswer:
-        """Board pieces with positions, cut list and boards needed."""
+        """Board pieces with positions, how boards and offcuts at hand are cut, and boards needed."""
         return self._run(calls.compute_board_layout(request), timeout)
 
     def compute_fastener_schedule(
         self, request: FastenerScheduleRequest | Document, *, timeout: Timeout | None = None
     ) -> FastenerScheduleAnswer:
-        """Every fastener with its stage."""
+        """Every fastener with its stage, what each piece needs and what decides it, and lengths."""
         return self._run(calls.compute_fastener_schedule(request), timeout)
 
     def compute_slip_layout(
@@ -122,6 +124,12 @@ class Client:
     ) -> WindLoadAnswer:
         """Peak pressures, zones on every elevation and their envelope."""
         return self._run(calls.compute_wind_load(request), timeout)
+
+    def compute_dead_load(
+        self, request: DeadLoadRequest | Document, *, timeout: Timeout | None = None
+    ) -> DeadLoadAnswer:
+        """Masses, what is lifted, and the load path from slip to structure."""
+        return self._run(calls.compute_dead_load(request), timeout)
 
     def draw_sheets(
         self, request: DrawingRequest | Document, *, media_type: str = SVG, timeout: Timeout | None = None
