@@ -175,7 +175,7 @@ def walls(draw: st.DrawFn) -> dict:
         "perps": draw(st.sampled_from(["nominal", "equalised"])),
         "detail": draw(st.sampled_from(["summary", "pieces"])),
         "trace": draw(st.sampled_from(["none", "steps"])),
-        "effort": draw(st.sampled_from(["quick"] * 7 + ["standard"])),
+        "effort": draw(st.sampled_from(["quick"] * 24 + ["standard"])),
     }
     return {"elevations": faces, "system": draw(systems()), "options": options}
 
