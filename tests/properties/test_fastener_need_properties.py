@@ -4,7 +4,7 @@ import math
 from itertools import combinations, pairwise
 
 from board_walls import mirrored, polygon_of, requests
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Point
 
@@ -150,12 +150,13 @@ def test_stages_part_what_wind_adds_too(wall, pressure, design) -> None:
 @given(requests(), PRESSURES, DESIGNS)
 @QUICK
 def test_the_mirror_image_of_a_wall_takes_as_many_fasteners(wall, pressure, design) -> None:
-    """Laid from the other end: the box and its zones are alike from both sides."""
+    """Laid from the other end: the box and its zones are alike from both sides. Arches are polygons, whose images differ by rounding."""
     (elevation,) = wall["elevations"]
+    assume(all(one["kind"] != "arch" for one in elevation["openings"]))
     drawn = {**elevation, "bond_from": "left"}
     image = {**mirrored(elevation), "bond_from": "right"}
     one, other = (totals(loaded({**wall, "elevations": [some]}, pressure, design)) for some in (drawn, image))
-    assert sum(one.values()) == sum(other.values())
+    assert sorted(one.values()) == sorted(other.values())
 
 
 @given(requests(), PRESSURES, DESIGNS, HEADS)
