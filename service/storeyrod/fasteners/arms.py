@@ -17,7 +17,7 @@ def reach_arms(rows: dict[int, list[float]], room: Room) -> None:
     if room.piece.part.is_rectangle:
         return
     pattern = room.pattern
-    while arms := [(arm, course) for course in room.courses for arm in _arms(rows, room, course)]:
+    while arms := list(_arms(rows, room)):
         arm, course = max(arms, key=lambda found: (_length(found[0].room), -found[1]))
         more = spread(arm, pattern, pattern.columns_for(arm.wall[1] - arm.wall[0]), ())
         rows[course] = sorted([*rows.get(course, ()), *more])
@@ -31,17 +31,22 @@ def unheld(rows: Mapping[int, Sequence[float]], room: Room) -> int:
     return sum(room.pattern.columns_for(_length(arm)) for arm in difference(behind, _reached(rows, room.pattern)))
 
 
-def _arms(rows: Mapping[int, Sequence[float]], room: Room, course: int) -> Iterator[Stretch]:
-    """Parts of a course with room that no fastener reaches, with the clear length between those beside them."""
+def _arms(rows: Mapping[int, Sequence[float]], room: Room) -> Iterator[tuple[Stretch, int]]:
+    """Parts of courses with room that no fastener reaches, with the clear length between those beside them.
+
+    Of courses with the same stretches the lowest stands for all.
+    """
     apart = max(_share(room.pattern) / 2.0, room.pattern.spacing)
     reached = _reached(rows, room.pattern)
     places = sorted(x for xs in rows.values() for x in xs)
-    for stretch in room.at(course):
-        for low, high in difference([stretch.room], reached):
-            before = max((x + apart for x in places if x < low), default=stretch.wall[0])
-            after = min((x - apart for x in places if x > high), default=stretch.wall[1])
-            left, right = max(before, stretch.wall[0]), min(after, stretch.wall[1])
-            yield Stretch((left, right), (max(left, stretch.room[0]), min(right, stretch.room[1])))
+    lowest = {id(stretches): (course, stretches) for course, stretches in reversed(room.stretches.items())}
+    for course, stretches in lowest.values():
+        for stretch in stretches:
+            for low, high in difference([stretch.room], reached):
+                before = max((x + apart for x in places if x < low), default=stretch.wall[0])
+                after = min((x - apart for x in places if x > high), default=stretch.wall[1])
+                left, right = max(before, stretch.wall[0]), min(after, stretch.wall[1])
+                yield Stretch((left, right), (max(left, stretch.room[0]), min(right, stretch.room[1]))), course
 
 
 def _reached(rows: Mapping[int, Sequence[float]], pattern: Pattern) -> list[Interval]:

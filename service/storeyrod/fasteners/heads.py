@@ -17,7 +17,7 @@ def heads_near_edge(room: Room, rows: Iterable[Row], within: float) -> int:
 
 def _near_shape(room: Room, row: Row, within: float) -> int:
     height, xs = row
-    clear = room.region.clear_runs(height - within, height + within)
+    clear = room.clear_runs(height, within)
     return sum(not any(left + within <= x <= right - within for left, right in clear) for x in xs)
 
 

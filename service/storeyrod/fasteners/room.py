@@ -4,18 +4,19 @@ The distance is measured square to every edge of the piece. At an external corne
 has nothing behind it, another one is measured from the end of the substrate.
 """
 
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from functools import cached_property
+from dataclasses import dataclass
+from functools import cached_property, reduce
+from typing import NamedTuple
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.pattern import Pattern
-from storeyrod.geometry.intervals import Interval, clip
+from storeyrod.geometry.intervals import Interval, clip, intersection
 from storeyrod.geometry.plane import Region
 
 
-@dataclass(frozen=True, slots=True)
-class Stretch:
+class Stretch(NamedTuple):
     """A stretch of a course inside a piece: how far the board goes, and the part that keeps the edge distance."""
 
     wall: Interval
@@ -24,12 +25,11 @@ class Stretch:
 
 @dataclass(frozen=True)
 class Room:
-    """Room for fasteners in a piece: worked out for a course when it is asked for."""
+    """Room for fasteners in a piece, worked out once."""
 
     piece: Piece
     pattern: Pattern
     substrate: Interval
-    known: dict[int, tuple[Stretch, ...]] = field(default_factory=dict)
 
     @cached_property
     def region(self) -> Region:
@@ -37,34 +37,63 @@ class Room:
         return self.piece.region
 
     @cached_property
-    def courses(self) -> list[int]:
-        """Courses that have room, from the lowest."""
-        return [course for course in self.within if self.at(course)]
-
-    @cached_property
     def within(self) -> range:
         """Courses that keep the edge distance from foot and head of the piece."""
         edge = self.pattern.edge
         return self.pattern.courses_between(self.piece.bottom + edge, self.piece.top - edge)
 
-    def at(self, course: int) -> tuple[Stretch, ...]:
-        """Stretches with room on a course, from left to right; none outside the piece."""
+    @cached_property
+    def stretches(self) -> dict[int, tuple[Stretch, ...]]:
+        """Courses that have room from the lowest, each with its stretches from left to right; courses alike share them."""
         if self.piece.part.is_rectangle:
-            return self._plain if course in self.within else ()
-        if course not in self.known:
-            height = self.pattern.height_of(course)
-            self.known[course] = self._raked(height) if self.piece.kind == "raked" else self._shaped(height)
-        return self.known[course]
+            plain = self._kept([(self.piece.left, self.piece.right)])
+            return dict.fromkeys(self.within, plain) if plain else {}
+        at = self._raked if self.piece.kind == "raked" else self._shaped
+        found = ((course, at(self.pattern.height_of(course))) for course in self.within)
+        return {course: stretches for course, stretches in found if stretches}
 
     @cached_property
-    def _plain(self) -> tuple[Stretch, ...]:
-        return _kept([(self.piece.left, self.piece.right)], self.pattern, self.substrate)
+    def courses(self) -> list[int]:
+        """Courses that have room, from the lowest."""
+        return list(self.stretches)
+
+    def at(self, course: int) -> tuple[Stretch, ...]:
+        """Stretches with room on a course; none outside the piece."""
+        return self.stretches.get(course, ())
+
+    def clear_runs(self, height: float, reach: float) -> Sequence[Interval]:
+        """Where a piece is clear so far above and below a height."""
+        low, high = height - reach, height + reach
+        if self.piece.kind == "raked":
+            return self.region.clear_runs(low, high)
+        bands = self.region.bands
+        if low < bands[0].low or high > bands[-1].high:
+            return ()
+        first, last = bisect_right(self._floors, low) - 1, bisect_left(self._floors, high)
+        if (first, last) not in self._clear:
+            self._clear[first, last] = reduce(intersection, (band.clear for band in bands[first:last]))
+        return self._clear[first, last]
+
+    @cached_property
+    def _floors(self) -> list[float]:
+        return [band.low for band in self.region.bands]
+
+    @cached_property
+    def _clear(self) -> dict[tuple[int, int], Sequence[Interval]]:
+        """What is clear over bands of the region, by the first of them and the one after the last."""
+        return {}
+
+    @cached_property
+    def _shapes(self) -> dict[int, tuple[Stretch, ...]]:
+        """Stretches of what is clear, by its identity: courses beside the same edges have the same."""
+        return {}
 
     def _shaped(self, height: float) -> tuple[Stretch, ...]:
         """Square-cut pieces: what is clear over the edge distance below and above, less the edge distance at both ends."""
-        edge = self.pattern.edge
-        band = max(edge, 1.0)
-        return _kept(self.region.clear_runs(height - band, height + band), self.pattern, self.substrate)
+        runs = self.clear_runs(height, max(self.pattern.edge, 1.0))
+        if id(runs) not in self._shapes:
+            self._shapes[id(runs)] = self._kept(runs)
+        return self._shapes[id(runs)]
 
     def _raked(self, height: float) -> tuple[Stretch, ...]:
         """Pieces with a sloping or curved cut: the level line through the piece inset by the edge distance."""
@@ -80,14 +109,15 @@ class Room:
     def _inset(self) -> Region:
         return self.region.inset(self.pattern.edge)
 
-
-def _kept(runs: Sequence[Interval], pattern: Pattern, substrate: Interval) -> tuple[Stretch, ...]:
-    edge, low, high = pattern.edge, substrate[0] + pattern.from_end, substrate[1] - pattern.from_end
-    found = (
-        Stretch((left, right), (max(left + edge, low), min(right - edge, high)))
-        for left, right in clip(runs, *substrate)
-    )
-    return tuple(stretch for stretch in found if stretch.room[0] <= stretch.room[1])
+    def _kept(self, runs: Sequence[Interval]) -> tuple[Stretch, ...]:
+        """Runs of board before the substrate with what keeps the distance from their ends and from the substrate's."""
+        edge, end = self.pattern.edge, self.pattern.from_end
+        low, high = self.substrate[0] + end, self.substrate[1] - end
+        found = [
+            Stretch((left, right), (max(left + edge, low), min(right - edge, high)))
+            for left, right in clip(runs, *self.substrate)
+        ]
+        return tuple([stretch for stretch in found if stretch.room[0] <= stretch.room[1]])
 
 
 def forced_room(room: Room) -> tuple[float, Stretch]:
