@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from starlette.testclient import TestClient
 
-from contract.valid_loads import loaded, on_sides, sites, wind_sites
+from contract.valid_loads import loaded, on_sides, proof_tests, sites, weights, wind_sites
 from storeyrod.api.app import create_app
 from storeyrod.api.operations import OPERATIONS
 from storeyrod.api.settings import Settings
@@ -213,13 +213,21 @@ def build_ups(draw: st.DrawFn) -> dict:
     return {"element": draw(st.sampled_from(["wall", "roof", "floor"])), "layers": [draw(solid), *layers]}
 
 
-def whole_jobs() -> st.SearchStrategy[dict]:
+@st.composite
+def whole_jobs(draw: st.DrawFn) -> dict:
+    """A wall under its loads, with a build-up, a site, and members about weights in every other job."""
+    job = {"build_up": draw(build_ups()), "project": {"name": "a job", "site": draw(sites())}}
+    tested = {"proof_tests": draw(proof_tests())} if draw(st.booleans()) else {}
+    return draw(loaded(walls())) | job | tested | (draw(weights()) if draw(st.booleans()) else {})
+
+
+def schedules() -> st.SearchStrategy[dict]:
+    """Fasteners of a wall under its loads."""
+    tests = st.none() | proof_tests()
     return st.builds(
-        lambda wall, build_up, site: wall | {"build_up": build_up, "project": {"name": "a job", "site": site}},
-        loaded(walls()),
-        build_ups(),
-        sites(),
-    )
+        lambda wall, site, tested: wall | {"site": site, "proof_tests": tested},
+        loaded(walls()), st.none() | sites(), tests,
+    )  # fmt: skip
 
 
 def winds() -> st.SearchStrategy[dict]:
@@ -232,11 +240,19 @@ def winds() -> st.SearchStrategy[dict]:
     return st.builds(asked, walls().flatmap(on_sides), wind_sites(), members)
 
 
-def drawings() -> st.SearchStrategy[dict]:
-    """One sheet of one wall, or how all its boards are cut."""
-    kinds = ("elevation", "setting_out", "slips", "boards", "joints")
-    sheets = st.sampled_from([*({"kind": kind, "elevation": "front"} for kind in kinds), {"kind": "cut_sheets"}])
-    return st.builds(lambda wall, sheet: {"take_off": wall, "sheets": [sheet]}, walls(), sheets)
+@st.composite
+def drawings(draw: st.DrawFn) -> dict:
+    """One sheet: of one wall, or of how all its boards are cut, or of its load path."""
+    kinds = ["elevation", "setting_out", "slips", "boards", "joints", "fasteners", "wind", "cut_sheets", "load_path"]
+    kind = draw(st.sampled_from(kinds))
+    sheet = {"kind": kind} if kind in ("cut_sheets", "load_path") else {"kind": kind, "elevation": "front"}
+    made = draw(loaded(walls()) if kind in ("fasteners", "wind", "load_path") else walls())
+    if kind == "wind":
+        made["wind"] = draw(wind_sites())
+        sheet |= draw(st.sampled_from([{}, {"direction": "front"}, {"direction": "left"}]))
+    if kind == "load_path":
+        made |= {"links": []} | draw(weights())
+    return {"take_off": made, "sheets": [sheet]}
 
 
 REQUESTS = {
@@ -244,9 +260,8 @@ REQUESTS = {
     "computeTakeOff": whole_jobs(),
     "drawSheets": drawings(),
     "computeWindLoad": winds(),
-    "computeFastenerSchedule": st.builds(
-        lambda wall, site: wall | {"site": site}, loaded(walls()), st.none() | sites()
-    ),
+    "computeDeadLoad": st.builds(dict.__or__, loaded(walls()), weights()),
+    "computeFastenerSchedule": schedules(),
     "computeSettingOut": st.builds(
         lambda wall, asked: wall | asked, walls(), st.sampled_from([{}, *({"datum": one} for one in DATUMS)])
     ),

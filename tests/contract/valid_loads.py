@@ -1,12 +1,15 @@
 """Generated loads for the walls of ``test_valid_walls``: wind sites, faces of the building, substrates and resistances.
 
-Valid by construction: the building is larger than any of those walls, no more than five times as high as it is deep, and
-given pressures reach its top.
+Valid by construction: the building is larger than any of those walls, no more than five times as high as it is deep, given
+pressures reach its top, and a length of fastener is held that is long enough and does not go through the wall.
 """
 
 from hypothesis import strategies as st
 
+LINKS = ["slip_bond", "adhesive", "board_face", "board_core", "fastener_shank", "substrate", "structure"]
 SIDES = ["front", "right", "rear", "left"]
+LENGTHS = [float(length) for length in range(75, 336, 20)]
+"""Every length that a board of 40 to 160.5 mm and what is behind it may ask for."""
 CATEGORIES = st.sampled_from([None, "A", "B", "C", "D", "E"])
 
 
@@ -88,7 +91,8 @@ def substrates() -> st.SearchStrategy[dict]:
     return st.fixed_dictionaries(
         {"category": CATEGORIES},
         optional={
-            "thickness_mm": st.sampled_from([100, 140, 240, 365]),
+            "thickness_mm": st.sampled_from([240, 365]),
+            "flatness": st.fixed_dictionaries({"spacing_m": st.floats(0.1, 15), "gap_mm": st.floats(0, 60)}),
             "render_mm": st.floats(0, 40),
             "levelling_mm": st.floats(0, 30),
             "cover_mm": st.floats(0, 40),
@@ -128,7 +132,7 @@ def fasteners() -> st.SearchStrategy[dict]:
             "chi_w_per_k": st.sampled_from([0.001, 0.004]),
             "embedment_mm": st.sampled_from([25, 40, 65]),
             "hole_beyond_mm": st.sampled_from([5, 10]),
-            "lengths_mm": st.lists(st.sampled_from([115.0, 135, 155, 175, 195, 215, 255]), unique=True),
+            "lengths_mm": st.sampled_from([[], LENGTHS]),
             "pull_out": pull_outs(),
             "pull_through": pull_throughs(),
         },
@@ -147,6 +151,71 @@ def sites() -> st.SearchStrategy[dict]:
     )
 
 
+def proof_tests() -> st.SearchStrategy[dict]:
+    failures = st.lists(
+        st.builds(lambda count: {"elevation": "front", "failures_count": count}, st.integers(1, 3)), max_size=2
+    )
+    return st.fixed_dictionaries(
+        {}, optional={"basis": st.sampled_from(["fewer_heavier", "more_lighter"]), "failures": failures}
+    )
+
+
+def links() -> st.SearchStrategy[dict]:
+    return st.fixed_dictionaries(
+        {
+            "link": st.sampled_from(LINKS),
+            "action": st.sampled_from(["suction", "weight"]),
+            "resistance_kn_per_m2": st.floats(0.1, 300),
+            "gamma_m": st.sampled_from([1, 2.5]),
+        }
+    )
+
+
+def pallets() -> st.SearchStrategy[dict]:
+    return st.fixed_dictionaries(
+        {
+            "role": st.sampled_from(["slips", "corner_slips", "boards", "mortar", "adhesive"]),
+            "mass_kg": st.floats(10, 1500),
+            "length_m": st.floats(0.4, 2),
+            "width_m": st.floats(0.4, 2),
+        }
+    )
+
+
+def handlings() -> st.SearchStrategy[dict]:
+    scaffolds = st.sampled_from(
+        [
+            {"kind": "load_class", "load_class": 1},
+            {"kind": "load_class", "load_class": 6},
+            {"kind": "load", "load_kn_per_m2": 2},
+        ]
+    )
+    return st.fixed_dictionaries(
+        {"pallets": st.lists(pallets(), max_size=2)},
+        optional={"lifting_limit_kg": st.floats(5, 40), "scaffold": scaffolds},
+    )
+
+
+def weights() -> st.SearchStrategy[dict]:
+    """Members about weights, each of which may be left out."""
+    limit = {
+        "name": st.just("assessment"),
+        "of": st.sampled_from(["face", "cladding"]),
+        "mass_kg_per_m2": st.floats(10, 90),
+    }
+    return st.fixed_dictionaries(
+        {},
+        optional={
+            "handling": handlings(),
+            "mass_limits": st.lists(st.fixed_dictionaries(limit), max_size=2),
+            "links": st.lists(links(), max_size=4, unique_by=lambda link: (link["link"], link["action"])),
+            "supplementary_adhesive": st.booleans(),
+            "bonding_kg_per_m2": st.floats(1, 8),
+            "gravity_m_per_s2": st.just(10),
+        },
+    )
+
+
 @st.composite
 def on_sides(draw: st.DrawFn, wall: dict) -> dict:
     """The wall with its elevations on sides of the building, some of them on none."""
@@ -161,9 +230,12 @@ def on_sides(draw: st.DrawFn, wall: dict) -> dict:
 
 @st.composite
 def loaded(draw: st.DrawFn, walls: st.SearchStrategy[dict]) -> dict:
-    """A wall with wind, substrate, factors and fasteners that carry something; each may be left out."""
+    """A wall with wind, substrate, factors, boards that weigh and fasteners that carry something; each may be left out."""
     made = draw(walls.flatmap(on_sides))
     wind, substrate = draw(st.none() | wind_sites()), draw(st.none() | substrates())
-    system = made["system"] | ({"fastener": draw(fasteners())} if draw(st.integers(0, 3)) else {})
+    mass = draw(st.sampled_from([{}, {"mass_kg_per_m2": 4.5}, {"density_kg_per_m3": 35}]))
+    system = made["system"] | {"board": made["system"]["board"] | mass}
+    if draw(st.integers(0, 3)):
+        system["fastener"] = draw(fasteners())
     factors = draw(st.sampled_from([{}, {"wind": 1.4, "weight": 1.2}]))
     return made | {"wind": wind, "substrate": substrate, "system": system, "partial_factors": factors}

@@ -132,7 +132,7 @@ def _next_held(held: Sequence[float], required: float, trace: Trace) -> float:
             "fastener-too-short",
             "/system/fastener/lengths_mm",
             f"{required:g} mm are needed from the head to the depth of anchorage, and the longest fastener held has {max(held):g} mm; "
-            "hold a longer one, or check board, levelling, render and embedment",
+            "hold a longer one, or check board, levelling, render and embedment.",
         )
     length, index = min(enough)
     return trace.given(length, f"/system/fastener/lengths_mm/{index}")
@@ -158,6 +158,6 @@ def _stay_in_wall(hole: float, substrate: Substrate, trace: Trace) -> None:
         raise refuse(
             "hole-through-wall",
             "/substrate/thickness_mm",
-            f"a hole of {hole:g} mm is deeper than the {deepest:g} mm that {cover:g} mm of cover leave in {wall:g} mm of wall; "
-            "hold a length nearer to the one required, or take a fastener that needs less depth",
+            f"A hole of {hole:g} mm is deeper than the {deepest:g} mm that {cover:g} mm of cover leave in {wall:g} mm of wall; "
+            "hold a length nearer to the one required, or take a fastener that needs less depth.",
         )
