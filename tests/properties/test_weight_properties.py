@@ -22,20 +22,31 @@ declared = st.lists(
 )
 
 
-def answer(thickness=20.0, density=1900.0, width=3600, links=(), laid="bed", start="full"):
+def answer(
+    thickness=20.0,
+    density=1900.0,
+    width=3600,
+    links=(),
+    start="full",
+    height=1800,
+    joint=10.0,
+    effort="quick",
+    detail="summary",
+):
     document = {
-        "elevations": [{"id": "wall", "width_mm": width, "height_mm": 1800, "bond_start": start}],
+        "elevations": [{"id": "wall", "width_mm": width, "height_mm": height, "bond_start": start}],
         "system": {
             "board": {"cover_length_mm": 1200, "cover_height_mm": 600, "thickness_mm": 100, "density_kg_per_m3": 30},
             "slip": {"length_mm": 215, "height_mm": 65, "thickness_mm": thickness, "density_kg_per_m3": density},
-            "adhesive": {"laid": laid},
+            "joint": {"depth_mm": joint},
+            "adhesive": {"laid": "bed"},
         },
         "wind": WIND,
         "links": [
             {"link": link, "action": action, "resistance_kn_per_m2": value, "gamma_m": gamma}
             for (link, action), value, gamma in links
         ],
-        "options": {"effort": "quick", "detail": "summary"},
+        "options": {"effort": effort, "detail": detail},
     }
     return calculate(DeadLoadRequest.model_validate(document)).result
 
@@ -56,6 +67,24 @@ def test_masses_of_a_wall_do_not_depend_on_where_its_bond_starts_but_for_the_spl
     assert other["adhesive_kg"] == pytest.approx(plain["adhesive_kg"])
     assert other["boards_kg"] == pytest.approx(plain["boards_kg"])
     assert other["total_kg"] == pytest.approx(plain["total_kg"], rel=0.02)
+
+
+@quick
+@given(st.integers(1000, 6000), st.sampled_from(["full", "half"]), st.floats(5, 40))
+def test_with_joints_as_heavy_as_slips_a_wall_weighs_its_area_wherever_its_bond_starts(width, start, thickness):
+    """Slips and joints share the area; where both have one mass on it, how they share it is lost."""
+    row = answer(thickness, 1900, width, start=start, joint=thickness)["elevations"][0]
+    assert row["slips_kg"] + row["pointing_kg"] == pytest.approx(row["net_area_m2"] * thickness * 1.9)
+    assert row["total_kg"] == pytest.approx(row["net_area_m2"] * (thickness * 1.9 + 4.5 + 3.0))
+
+
+@quick
+@given(st.integers(1000, 6000), st.integers(600, 2400), st.sampled_from(["quick", "standard"]))
+def test_pieces_of_board_weigh_what_the_wall_takes_in_any_layout(width, height, effort):
+    found = answer(width=width, height=height, effort=effort, detail="pieces")
+    pieces = sum(row["mass_kg"] for row in found["pieces"])
+    assert pieces == pytest.approx(width * height * 1e-6 * 3.0)
+    assert found["elevations"][0]["boards_kg"] == pytest.approx(pieces)
 
 
 @quick

@@ -15,16 +15,13 @@ from storeyrod.slips.layout import SlipLayout, lay_slips
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.substrate_models import PartialFactors
 from storeyrod.wall.wall import wall_of
-from storeyrod.weights.handling import (
-    lifting_filters,
-    lifting_findings,
-    pack_masses,
-    pallet_loads,
-)
+from storeyrod.weights.actions import actions_of
+from storeyrod.weights.handling import lifting_filters, lifting_findings, pallet_loads
 from storeyrod.weights.layers import Layers, layers_of, weight_on_area
-from storeyrod.weights.load_path import actions_of, load_path_of
-from storeyrod.weights.masses import elevation_masses, heaviest, piece_masses, single_masses
-from storeyrod.weights.models import DeadLoadRequest, DeadLoadResult, LoadPathMembers, MassLayer
+from storeyrod.weights.load_path import load_path_of
+from storeyrod.weights.masses import elevation_masses, heaviest, layer_rows, piece_masses
+from storeyrod.weights.models import DeadLoadRequest, DeadLoadResult, LoadPathMembers
+from storeyrod.weights.packs import pack_masses, single_masses
 from storeyrod.weights.scopes import density_findings, limit_checks, scope_findings, scope_limits
 
 NOT_CHECKED = (
@@ -32,6 +29,8 @@ NOT_CHECKED = (
     "(ETAG 014, from memory); where boards are only fastened, bending of the fasteners needs a declared resistance and a structural engineer.",
     "Resistances are the caller's, for new and dry material: ageing, frost, wetting and drying, and repeated wind, which load tests may not "
     "show, were not looked at; nor were impact, lintels over openings and the structure itself.",
+    "Masses are of dry material on the faces alone: water in slips and boards, linings of reveals, features, trims, sealant and packing "
+    "were not added.",
     "Handling: published values are information; local rules for handling and whoever designed the scaffold decide.",
 )
 
@@ -67,17 +66,19 @@ def dead_loads(
     system = schedule.system
     layers = layers_of(system, asked.bonding_kg_per_m2, trace)
     gravity = trace.given(asked.gravity_m_per_s2, "/gravity_m_per_s2")
-    singles, pieces = single_masses(system, layers), list(piece_masses(boards, layers))
-    packs = pack_masses(system, layers, asked.handling)
+    singles, pieces = single_masses(system, layers, trace), list(piece_masses(boards, layers))
+    packs = pack_masses(system, singles, asked.handling, trace)
     pallets, overloads = pallet_loads(asked.handling, packs, gravity, trace)
     scopes = scope_limits(system, layers, bonded=asked.supplementary_adhesive)
     limits, over = limit_checks(asked, layers)
+    elevations = elevation_masses(boards, slips, layers, system, trace)
     actions = actions_of(schedule, layers, factors, gravity, trace)
     path, path_findings = load_path_of(schedule, layers, actions, asked.links, trace)
     result: DeadLoadResult = {
-        "layers": _layer_rows(layers),
+        "layers": layer_rows(layers, system),
         "face_kg_per_m2": layers.face,
-        "elevations": elevation_masses(boards, slips, layers, system, trace),
+        "face_kn_per_m2": weight_on_area(layers.face, gravity, trace),
+        "elevations": elevations,
         "heaviest": heaviest(singles, pieces),
         "packs": packs,
         "pallets": pallets,
@@ -89,6 +90,7 @@ def dead_loads(
     if layers.cladding is not None:
         result["cladding_kg_per_m2"] = layers.cladding
         result["cladding_kn_per_m2"] = weight_on_area(layers.cladding, gravity, trace)
+        result["total_kg"] = trace.sum("M", "kg", [row["total_kg"] for row in elevations])
     if options.detail == "pieces":
         result["pieces"] = pieces
     found = [
@@ -105,16 +107,3 @@ def dead_loads(
 
 def _board_missing(layers: Layers) -> Sequence[Finding]:
     return [finding("board-mass-missing", {"pointer": "/system/board"})] if layers.board is None else []
-
-
-def _layer_rows(layers: Layers) -> list[MassLayer]:
-    rows: list[MassLayer] = [
-        {"layer": "slips", "mass_kg_per_m2": layers.slips},
-        {"layer": "pointing", "mass_kg_per_m2": layers.pointing},
-        {"layer": "adhesive", "mass_kg_per_m2": layers.adhesive},
-    ]
-    if layers.board is not None:
-        rows.append({"layer": "board", "mass_kg_per_m2": layers.board})
-    if layers.bonding is not None:
-        rows.append({"layer": "bonding", "mass_kg_per_m2": layers.bonding})
-    return rows

@@ -1,26 +1,16 @@
 """What is lifted and set down: packs, pallets on scaffolds, and published filter values beside them."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Final
 
-from storeyrod.findings import Finding, Where, finding, refuse
+from storeyrod.findings import FINDINGS, Finding, Where, finding, refuse
+from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.reference.tables import rows_of
 from storeyrod.trace import Trace, formula
-from storeyrod.units import LITRES_PER_CUBIC_METRE, MILLILITRES_PER_LITRE
-from storeyrod.wall.system import System
-from storeyrod.weights.layers import NEWTONS_PER_KILONEWTON, Layers
-from storeyrod.weights.masses import board_mass, corner_slip_mass, slip_mass
-from storeyrod.weights.models import (
-    Handling,
-    LiftingFilter,
-    PackMass,
-    Pallet,
-    PalletLoad,
-    PieceMass,
-    Role,
-    ScaffoldClass,
-)
+from storeyrod.weights.layers import NEWTONS_PER_KILONEWTON
+from storeyrod.weights.models import Handling, LiftingFilter, PackMass, Pallet, PalletLoad, PieceMass, ScaffoldLoad
+from storeyrod.weights.packs import mass_of_many
 
 _CLASSES: Final = tuple(
     (row["load_class"], row["load_kn_per_m2"], Clause(row["document"], row["number"], row["status"]))
@@ -38,30 +28,6 @@ _CLASSES: Final = tuple(
 def pallet_load(*, M: float, g: float, l: float, b: float, kilo: float) -> float:  # noqa: N803, E741  symbols
     """Load of a mass on its footprint."""
     return M * g / (l * b * kilo)
-
-
-def pack_masses(system: System, layers: Layers, handling: Handling) -> list[PackMass]:
-    """Packs of the system whose content and mass are known."""
-    masses = {role: mass for role, mass in _packs(system, layers) if mass is not None}
-    made: list[PackMass] = [{"role": role, "mass_kg": mass} for role, mass in masses.items()]
-    if handling.lifting_limit_kg is not None:
-        for row in made:
-            row["over_limit"] = row["mass_kg"] > handling.lifting_limit_kg
-    return made
-
-
-def _packs(system: System, layers: Layers) -> Iterator[tuple[Role, float | None]]:
-    packs = system.packs
-    yield "slips", _times(packs.slip_count, slip_mass(system))
-    yield "corner_slips", _times(packs.corner_slip_count, corner_slip_mass(system))
-    yield "boards", _times(packs.board_count, None if layers.board is None else board_mass(system, layers.board))
-    yield "mortar", packs.mortar_kg
-    litres = system.adhesive.pack_ml / MILLILITRES_PER_LITRE
-    yield "adhesive", _times(packs.adhesive_count, litres / LITRES_PER_CUBIC_METRE * system.adhesive.density_kg_per_m3)
-
-
-def _times(number: int | None, mass: float | None) -> float | None:
-    return None if number is None or mass is None else number * mass
 
 
 def pallet_loads(
@@ -103,36 +69,38 @@ def _mass(pallet: Pallet, pointer: str, pack: float | None, trace: Trace) -> flo
     if pack is None:
         detail = f"The content of a pack of {pallet.role} is not known; give it in system.packs, or give mass_kg."
         raise refuse("pallet-contradictory", f"{pointer}/packs_count", detail)
-    terms = [(f"packs of {pallet.role}", pack, "/system/packs")] * (pallet.packs_count or 0)
-    return trace.measure("M", "kg", terms)
+    number = trace.given(float(pallet.packs_count or 0), f"{pointer}/packs_count")
+    return trace.call(mass_of_many, n=number, M_1=pack)
 
 
 def _overload(load: PalletLoad, handling: Handling, pointer: str, trace: Trace) -> list[Finding]:
     """Over what the scaffold carries; where no scaffold is given, over the highest class."""
-    scaffold = handling.scaffold
-    if scaffold is None:
-        limit, clause = _CLASSES[-1][1], _CLASSES[-1][2]
-    elif isinstance(scaffold, ScaffoldClass):
-        limit, clause = next((carried, clause) for number, carried, clause in _CLASSES if number == scaffold.load_class)
-    else:
-        limit, clause = scaffold.load_kn_per_m2, _CLASSES[-1][2]
+    limit, clause = _carried(handling, trace)
     value = load["load_kn_per_m2"]
-    if trace.check("q", value, limit, "kn_per_m2", clause, holds=value <= limit):
+    if trace.check("q", value, limit, "kn_per_m2", clause, holds=value <= limit * (1.0 + ROUNDING_GUARD)):
         return []
     where: Where = {"pointer": pointer}
-    return [finding("scaffold-load", where, value=float(value), limit=limit, unit="kn_per_m2")]
+    return [finding("scaffold-load", where, value=float(value), limit=float(limit), unit="kn_per_m2")]
+
+
+def _carried(handling: Handling, trace: Trace) -> tuple[float, Clause]:
+    """What the scaffold carries, and where that is said."""
+    scaffold = handling.scaffold
+    if isinstance(scaffold, ScaffoldLoad):
+        return trace.given(scaffold.load_kn_per_m2, "/handling/scaffold/load_kn_per_m2"), GEOMETRY
+    asked = _CLASSES[-1][0] if scaffold is None else scaffold.load_class
+    return next((carried, clause) for number, carried, clause in _CLASSES if number == asked)
 
 
 def lifting_filters(packs: Sequence[PackMass], singles: Sequence[PieceMass]) -> list[LiftingFilter]:
     """Published filter values, each with the packs and single things that are heavier."""
-    things = [(f"pack of {row['role'].replace('_', ' ')}", row["mass_kg"]) for row in packs]
-    things += [(row["what"], row["mass_kg"]) for row in singles]
+    things = _things(packs, singles)
     return [
         {
             "who": row["who"],
             "zone": row["zone"],
             "mass_kg": row["mass_kg"],
-            "over": [what for what, mass in things if mass > row["mass_kg"]],
+            "over": [what for what, mass in things.items() if mass > row["mass_kg"]],
             "source": str(Clause(row["document"], row["number"], row["status"])),
             "status": row["status"],
         }
@@ -141,11 +109,17 @@ def lifting_filters(packs: Sequence[PackMass], singles: Sequence[PieceMass]) -> 
 
 
 def lifting_findings(handling: Handling, packs: Sequence[PackMass], singles: Sequence[PieceMass]) -> list[Finding]:
-    """Packs and single things over the caller's limit for one person, at the heaviest."""
+    """Packs and single things over the caller's limit for one person, at the heaviest; the advice names them all."""
     limit = handling.lifting_limit_kg
-    if limit is None:
-        return []
-    heavy = [row["mass_kg"] for row in (*packs, *singles) if row["mass_kg"] > limit]
+    heavy = {} if limit is None else {what: mass for what, mass in _things(packs, singles).items() if mass > limit}
     if not heavy:
         return []
-    return [finding("piece-heavy", {"pointer": "/handling/lifting_limit_kg"}, value=max(heavy), limit=limit, unit="kg")]
+    advice = f"Over the limit: {', '.join(heavy)}. {FINDINGS['piece-heavy'].advice}"
+    where: Where = {"pointer": "/handling/lifting_limit_kg"}
+    return [finding("piece-heavy", where, value=float(max(heavy.values())), limit=limit, unit="kg", advice=advice)]
+
+
+def _things(packs: Sequence[PackMass], singles: Sequence[PieceMass]) -> dict[str, float]:
+    """What is lifted, by name."""
+    things = {f"pack of {row['role'].replace('_', ' ')}": row["mass_kg"] for row in packs}
+    return {**things, **{row["what"]: row["mass_kg"] for row in singles}}

@@ -104,22 +104,22 @@ def layers_of(system: System, bonding: float | None, trace: Trace) -> Layers:
     one = trace.lookup("one", 1.0, "fraction", GEOMETRY)
     share = trace.call(
         slip_share,
-        l=_metres(slip.length_mm, "/system/slip/length_mm", trace),
-        h=_metres(slip.height_mm, "/system/slip/height_mm", trace),
-        p=_metres(joint.perp_mm, "/system/joint/perp_mm", trace),
-        b=_metres(joint.bed_mm, "/system/joint/bed_mm", trace),
+        l=metres(slip.length_mm, "/system/slip/length_mm", trace),
+        h=metres(slip.height_mm, "/system/slip/height_mm", trace),
+        p=metres(joint.perp_mm, "/system/joint/perp_mm", trace),
+        b=metres(joint.bed_mm, "/system/joint/bed_mm", trace),
     )
     slips = trace.call(
         layer_mass,
         a=share,
-        t=_metres(slip.thickness_mm, "/system/slip/thickness_mm", trace),
+        t=metres(slip.thickness_mm, "/system/slip/thickness_mm", trace),
         rho=trace.given(slip.density_kg_per_m3, "/system/slip/density_kg_per_m3"),
     )
     pointing = trace.call(
         layer_mass,
         a=trace.call(joint_share, one=one, a_slip=share),
-        t=_metres(joint.depth_mm, "/system/joint/depth_mm", trace),
-        rho=trace.given(system.mortar.density_kg_per_m3, "/system/mortar/density_kg_per_m3"),
+        t=metres(joint.depth_mm, "/system/joint/depth_mm", trace),
+        rho=mortar_density(system, trace),
     )
     bead = bead_of(system, trace)
     adhesive = _adhesive(system, bead, share, one, trace)
@@ -133,8 +133,17 @@ def layers_of(system: System, bonding: float | None, trace: Trace) -> Layers:
     return Layers(slips, pointing, adhesive, board, behind, face, cladding, bead, share)
 
 
-def _metres(length_mm: float, pointer: str, trace: Trace) -> float:
+def metres(length_mm: float, pointer: str, trace: Trace) -> float:
+    """A length of the request in m."""
     return trace.given(length_mm * METRES_PER_MILLIMETRE, pointer)
+
+
+def mortar_density(system: System, trace: Trace) -> float:
+    """Density of hardened mortar in joints; where only that of the dry mix is given, it stands for both."""
+    hardened = system.mortar.hardened_density_kg_per_m3
+    if hardened is None:
+        return trace.given(system.mortar.density_kg_per_m3, "/system/mortar/density_kg_per_m3")
+    return trace.given(hardened, "/system/mortar/hardened_density_kg_per_m3")
 
 
 def _adhesive(system: System, bead: Bead, share: float, one: float, trace: Trace) -> float:
@@ -151,7 +160,7 @@ def _board(system: System, one: float, trace: Trace) -> float | None:
     mass = trace.call(
         layer_mass,
         a=one,
-        t=_metres(board.thickness_mm, f"{pointer}/thickness_mm", trace),
+        t=metres(board.thickness_mm, f"{pointer}/thickness_mm", trace),
         rho=trace.given(board.density_kg_per_m3, f"{pointer}/density_kg_per_m3"),
     )
     if board.mass_kg_per_m2 is not None and abs(board.mass_kg_per_m2 - mass) > _AGREE * mass:

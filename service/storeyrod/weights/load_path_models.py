@@ -46,7 +46,7 @@ class Link(TypedDict):
     status: Annotated[
         Literal["assessed", "not_assessed"], Field(description="not_assessed: data is missing; never read as no load.")
     ]
-    missing: NotRequired[Annotated[str, Field(description="What is missing.")]]
+    missing: NotRequired[Annotated[str, Field(description="What is missing; beside a use, what that use leaves out.")]]
     action_kn_per_m2: NotRequired[Annotated[float, figure("kn_per_m2", "Design action on a square metre of wall.")]]
     resistance_kn_per_m2: NotRequired[
         Annotated[float, figure("kn_per_m2", "Design resistance of a square metre of wall.")]

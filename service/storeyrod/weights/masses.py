@@ -8,12 +8,10 @@ from storeyrod.geometry.ticks import square_metres
 from storeyrod.reference.documents import Clause
 from storeyrod.slips.face_slips import FaceSlips
 from storeyrod.slips.layout import SlipLayout
-from storeyrod.trace import Trace, formula
-from storeyrod.units import METRES_PER_MILLIMETRE, SQUARE_METRES_PER_SQUARE_MILLIMETRE
-from storeyrod.wall.grid import corner_return_of
+from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.system import System
-from storeyrod.weights.layers import Layers
-from storeyrod.weights.models import ElevationMass, PieceMass
+from storeyrod.weights.layers import Layers, metres, mortar_density
+from storeyrod.weights.models import ElevationMass, LayerName, MassLayer, PieceMass
 
 _WEIGHT: Final = Clause("EN 1991-1-1", "self-weight from density and volume", "memory")
 
@@ -45,6 +43,23 @@ def mass_of_beads(*, n: float, S: float, A: float, h: float, rho: float) -> floa
     return n * S * A / h * rho
 
 
+def layer_rows(layers: Layers, system: System) -> list[MassLayer]:
+    """Layers of a square metre from outside to inside, as far as their mass is known."""
+    rows: tuple[tuple[LayerName, float | None, float | None], ...] = (
+        ("slips", layers.slips, system.slip.density_kg_per_m3),
+        ("pointing", layers.pointing, mortar_density(system, SILENT)),
+        ("adhesive", layers.adhesive, system.adhesive.density_kg_per_m3),
+        ("board", layers.board, system.board.density_kg_per_m3),
+        ("bonding", layers.bonding, None),
+    )
+    made: list[MassLayer] = []
+    for layer, mass, density in rows:
+        if mass is not None:
+            row: MassLayer = {"layer": layer, "mass_kg_per_m2": mass}
+            made.append(row if density is None else {**row, "density_kg_per_m3": density})
+    return made
+
+
 def elevation_masses(
     boards: BoardLayout, slips: SlipLayout, layers: Layers, system: System, trace: Trace
 ) -> list[ElevationMass]:
@@ -64,14 +79,14 @@ def _elevation(boards: FaceBoards, slips: FaceSlips, layers: Layers, system: Sys
         "slips_kg": trace.call(
             mass_of_area,
             A=slip_area,
-            t=_metres(system.slip.thickness_mm, "/system/slip/thickness_mm", trace),
+            t=metres(system.slip.thickness_mm, "/system/slip/thickness_mm", trace),
             rho=trace.given(system.slip.density_kg_per_m3, "/system/slip/density_kg_per_m3"),
         ),
         "pointing_kg": trace.call(
             mass_of_area,
             A=joint_area,
-            t=_metres(system.joint.depth_mm, "/system/joint/depth_mm", trace),
-            rho=trace.given(system.mortar.density_kg_per_m3, "/system/mortar/density_kg_per_m3"),
+            t=metres(system.joint.depth_mm, "/system/joint/depth_mm", trace),
+            rho=mortar_density(system, trace),
         ),
         "adhesive_kg": _adhesive(slip_area, joint_area, layers, system, trace),
         "net_area_m2": square_metres(boards.face.net_area),
@@ -91,42 +106,6 @@ def _adhesive(slip_area: float, joint_area: float, layers: Layers, system: Syste
         area = trace.sum("A_bed", "m2", [slip_area, joint_area])
         return trace.call(mass_of_area, A=area, t=bead.bed, rho=density)
     return trace.call(mass_of_beads, n=bead.beads, S=bead.section, A=slip_area, h=bead.slip_height, rho=density)
-
-
-def _metres(length_mm: float, pointer: str, trace: Trace) -> float:
-    return trace.given(length_mm * METRES_PER_MILLIMETRE, pointer)
-
-
-def single_masses(system: System, layers: Layers) -> list[PieceMass]:
-    """A slip, a corner slip and, where its mass is known, a whole board."""
-    made: list[PieceMass] = [
-        {"what": "slip", "mass_kg": slip_mass(system)},
-        {"what": "corner slip", "mass_kg": corner_slip_mass(system)},
-    ]
-    if layers.board is not None:
-        made.append({"what": "board", "mass_kg": board_mass(system, layers.board)})
-    return made
-
-
-def slip_mass(system: System) -> float:
-    """Mass of a slip in kg."""
-    slip = system.slip
-    area = slip.length_mm * slip.height_mm * SQUARE_METRES_PER_SQUARE_MILLIMETRE
-    return area * slip.thickness_mm * METRES_PER_MILLIMETRE * slip.density_kg_per_m3
-
-
-def corner_slip_mass(system: System) -> float:
-    """Mass of an L slip in kg: its two legs, the corner counted once."""
-    slip = system.slip
-    stretcher = slip.length_mm if system.corner_slip.stretcher_mm is None else system.corner_slip.stretcher_mm
-    legs = stretcher + corner_return_of(system) - slip.thickness_mm
-    return slip_mass(system) * legs / slip.length_mm
-
-
-def board_mass(system: System, mass_per_m2: float) -> float:
-    """Mass of a whole board in kg."""
-    board = system.board
-    return board.cover_length_mm * board.cover_height_mm * SQUARE_METRES_PER_SQUARE_MILLIMETRE * mass_per_m2
 
 
 def piece_masses(boards: BoardLayout, layers: Layers) -> Iterator[PieceMass]:

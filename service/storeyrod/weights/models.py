@@ -21,6 +21,10 @@ Role = Literal["slips", "corner_slips", "boards", "mortar", "adhesive"]
 """What is lifted and stacked."""
 
 
+LayerName = Literal["slips", "pointing", "adhesive", "board", "bonding"]
+"""Layers from outside to inside."""
+
+
 class ScaffoldClass(Closed):
     """A scaffold by its load class."""
 
@@ -70,7 +74,12 @@ MassLimits = Annotated[
     list[MassLimit], Field(max_length=50, fail_fast=True, description="The caller's limits of mass.")
 ]
 LinkResistances = Annotated[
-    list[ResistanceOfLink], Field(max_length=50, fail_fast=True, description="Declared resistances of links.")
+    list[ResistanceOfLink],
+    Field(
+        max_length=50,
+        fail_fast=True,
+        description="Declared resistances of links; of two for one link the lower counts.",
+    ),
 ]
 
 
@@ -108,9 +117,11 @@ class DeadLoadRequest(LoadPathMembers):
 class MassLayer(TypedDict):
     """One layer of a square metre of wall without openings."""
 
-    layer: Annotated[Literal["slips", "pointing", "adhesive", "board", "bonding"], Field(description="What it is.")]
+    layer: Annotated[LayerName, Field(description="What it is.")]
     mass_kg_per_m2: Annotated[float, figure("kg_per_m2", "Its mass.")]
-    density_kg_per_m3: NotRequired[Annotated[float, figure("kg_per_m3", "Its density.")]]
+    density_kg_per_m3: NotRequired[
+        Annotated[float, figure("kg_per_m3", "Its density; absent where only its mass is given.")]
+    ]
 
 
 class ElevationMass(TypedDict):
@@ -170,6 +181,7 @@ class ScopeLimit(TypedDict):
     limit: Annotated[float, Field(description="Of the document.")]
     unit: Annotated[str, Field(description="Unit of both.")]
     exceeded: Annotated[bool, Field(description="Whether the system lies outside.")]
+    finding: Annotated[str, Field(description="Finding that says so.")]
     source: Annotated[str, Field(description="Document.")]
     status: Annotated[str, Field(description="How the limit is known.")]
 
@@ -188,18 +200,20 @@ class DeadLoadResult(TypedDict):
 
     layers: Annotated[list[MassLayer], Field(description="From outside to inside.")]
     face_kg_per_m2: Annotated[float, figure("kg_per_m2", "Slips, pointing and adhesive.")]
+    face_kn_per_m2: Annotated[float, figure("kn_per_m2", "Its weight.")]
     cladding_kg_per_m2: NotRequired[
         Annotated[float, figure("kg_per_m2", "Face, boards and bonding; absent where the board's mass is not known.")]
     ]
     cladding_kn_per_m2: NotRequired[Annotated[float, figure("kn_per_m2", "Its weight.")]]
     elevations: Annotated[list[ElevationMass], Field(description="In the order of the request.")]
+    total_kg: NotRequired[Annotated[float, figure("kg", "All elevations; absent where the board's mass is not known.")]]
     heaviest: Annotated[list[PieceMass], Field(description="What is lifted piece by piece, the heaviest first.")]
     pieces: NotRequired[
         Annotated[list[PieceMass], Field(description="Every piece of board; absent with options.detail summary.")]
     ]
-    packs: list[PackMass]
-    pallets: list[PalletLoad]
-    lifting: list[LiftingFilter]
-    scopes: list[ScopeLimit]
-    limits: list[LimitCheck]
-    load_path: LoadPath
+    packs: Annotated[list[PackMass], Field(description="Packs of the system whose content is given.")]
+    pallets: Annotated[list[PalletLoad], Field(description="In the order of the request.")]
+    lifting: Annotated[list[LiftingFilter], Field(description="Published filter values for one person.")]
+    scopes: Annotated[list[ScopeLimit], Field(description="Limits of the scopes of published documents.")]
+    limits: Annotated[list[LimitCheck], Field(description="The caller's limits, as far as the masses are known.")]
+    load_path: Annotated[LoadPath, Field(description="From slip to structure, link by link.")]

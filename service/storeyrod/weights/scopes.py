@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import Any, Final
 
-from storeyrod.findings import Finding, Where, finding
+from storeyrod.findings import FINDINGS, Finding, Where, finding
 from storeyrod.reference.documents import Clause
 from storeyrod.reference.tables import rows_of
 from storeyrod.units import SQUARE_METRES_PER_SQUARE_MILLIMETRE
@@ -19,6 +19,9 @@ _UNITS: Final = {
     "slip_side_mm": "mm",
     "slip_m2": "m2",
 }
+_POINTERS: Final = {"mass-above-scope": "/system", "tile-scope": "/system/slip"}
+"""Findings about scopes, and where they point."""
+
 _USUAL: Final = {row["key"]: row for row in rows_of("unit_weights")}
 
 
@@ -48,27 +51,28 @@ def _row(row: dict[str, Any], value: float) -> ScopeLimit:
         "limit": row["limit"],
         "unit": _UNITS[row["kind"]],
         "exceeded": value > row["limit"],
+        "finding": row["finding"],
         "source": str(Clause(row["document"], row["number"], row["status"])),
         "status": row["status"],
     }
 
 
 def scope_findings(scopes: list[ScopeLimit]) -> Iterator[Finding]:
-    """One remark where any scope is left, at the one that is left by most."""
-    over = [row for row in scopes if row["exceeded"]]
-    if over:
-        worst = max(over, key=lambda row: row["value"] / row["limit"])
-        outside = "; ".join(f"{row['what']} ({row['source']})" for row in over)
-        advice = f"Outside: {outside}. Ask for an assessment that covers this face."
-        where: Where = {"pointer": "/system"}
-        yield finding(
-            "mass-above-scope",
-            where,
-            value=float(worst["value"]),
-            limit=worst["limit"],
-            unit=worst["unit"],
-            advice=advice,
-        )
+    """One remark of each kind where a scope is left, at the limit that is passed by most."""
+    for code, pointer in _POINTERS.items():
+        over = [row for row in scopes if row["exceeded"] and row["finding"] == code]
+        if over:
+            worst = max(over, key=lambda row: row["value"] / row["limit"])
+            outside = "; ".join(f"{row['what']} ({row['source']})" for row in over)
+            where: Where = {"pointer": pointer}
+            yield finding(
+                code,
+                where,
+                value=float(worst["value"]),
+                limit=worst["limit"],
+                unit=worst["unit"],
+                advice=f"Outside: {outside}. {FINDINGS[code].advice}",
+            )
 
 
 def limit_checks(asked: LoadPathMembers, layers: Layers) -> tuple[list[LimitCheck], list[Finding]]:
@@ -101,7 +105,7 @@ def density_findings(system: System) -> Iterator[Finding]:
     """Densities outside the usual range of their material."""
     given = {
         "slip": (system.slip.density_kg_per_m3, "/system/slip/density_kg_per_m3"),
-        "mortar": (system.mortar.density_kg_per_m3, "/system/mortar/density_kg_per_m3"),
+        "mortar": _mortar(system),
         "adhesive": (system.adhesive.density_kg_per_m3, "/system/adhesive/density_kg_per_m3"),
         "board": (system.board.density_kg_per_m3, "/system/board/density_kg_per_m3"),
     }
@@ -110,3 +114,11 @@ def density_findings(system: System) -> Iterator[Finding]:
         if value is not None and not low <= value <= high:
             limit = low if value < low else high
             yield finding("density-unusual", {"pointer": pointer}, value=value, limit=limit, unit="kg_per_m3")
+
+
+def _mortar(system: System) -> tuple[float, str]:
+    """Density by which mortar is weighed, and its member."""
+    hardened = system.mortar.hardened_density_kg_per_m3
+    if hardened is None:
+        return system.mortar.density_kg_per_m3, "/system/mortar/density_kg_per_m3"
+    return hardened, "/system/mortar/hardened_density_kg_per_m3"

@@ -4,6 +4,7 @@ import pytest
 from weight_requests import SYSTEM, WALL, asked, codes
 
 from storeyrod.findings import Refusal
+from storeyrod.units import REGISTRY
 
 WINDOW = {"id": "w", "kind": "rectangle", "x_mm": 1000, "y_mm": 600, "width_mm": 1200, "height_mm": 1200}
 
@@ -71,6 +72,71 @@ def test_without_the_mass_of_the_board_known_layers_are_still_answered() -> None
     assert "board-mass-missing" in codes(found)
 
 
+def test_hardened_mortar_weighs_by_its_own_density() -> None:
+    """0.171852 of the face, 15 mm deep: 4.898 kg/m2 at 1900, 5.414 at 2100 kg/m3."""
+    rows = asked(mortar={"hardened_density_kg_per_m3": 2100}).result["layers"]
+    assert (rows[1]["mass_kg_per_m2"], rows[1]["density_kg_per_m3"]) == (pytest.approx(5.4133, abs=1e-4), 2100)
+
+
+def test_adhesive_in_beads_weighs_by_the_length_of_beads_behind_slips() -> None:
+    """Beads of 10 mm, 78.54 mm2, 12.741 m on a square metre (0.828148 / 0.065), at 1500 kg/m3: 1.501 kg/m2."""
+    rows = asked(adhesive={"laid": "beads"}).result["layers"]
+    assert rows[2]["mass_kg_per_m2"] == pytest.approx(78.5398e-6 * 12.7407 * 1500, rel=1e-5)
+
+
+def test_bonding_behind_the_boards_counts_with_the_cladding_and_not_with_the_face() -> None:
+    found = asked(members={"bonding_kg_per_m2": 6}).result
+    assert found["face_kg_per_m2"] == pytest.approx(40.8674, abs=1e-4)
+    assert found["cladding_kg_per_m2"] == pytest.approx(50.3674, abs=1e-4)
+
+
+def test_weight_by_the_acceleration_of_the_request() -> None:
+    """At 10 m/s2 every weight is 1.97 % higher than at 9.80665 m/s2."""
+    plain, rounded = asked().result, asked(members={"gravity_m_per_s2": 10}).result
+    assert rounded["face_kn_per_m2"] == pytest.approx(0.408674, abs=1e-6)
+    assert rounded["cladding_kn_per_m2"] / plain["cladding_kn_per_m2"] == pytest.approx(1.0197, abs=1e-4)
+
+
+def test_walls_add_up() -> None:
+    found = asked(WALL, {**WALL, "id": "other"}).result
+    assert found["total_kg"] == pytest.approx(2 * found["elevations"][0]["total_kg"])
+
+
+def test_everything_over_the_limit_for_one_person_is_named_with_the_heaviest_mass() -> None:
+    """Packs of 26.5525, 12 x 0.6 x 1.5 = 10.8 and 25 kg against 10 kg."""
+    packs = {"slip_count": 50, "mortar_kg": 25, "adhesive_count": 12}
+    found = asked(members={"handling": {"lifting_limit_kg": 11}}, packs=packs)
+    (item,) = [item for item in found.findings if item["code"] == "piece-heavy"]
+    assert (item["value"], item["limit"]) == (pytest.approx(26.5525), 11)
+    assert "pack of slips, pack of mortar" in item["advice"]
+    assert "adhesive" not in item["advice"]
+
+
+def test_what_is_lifted_stands_beside_published_values_and_no_verdict() -> None:
+    """Arms extended at head height: 5 kg for men, 3 kg for women (guidance on manual handling, from memory)."""
+    rows = {(row["who"], row["zone"]): row for row in asked(packs={"board_count": 1}).result["lifting"]}
+    assert rows["men", "head height, arms extended"]["mass_kg"] == 5
+    assert rows["women", "head height, arms extended"]["over"] == []
+    assert all(row["source"] and row["status"] == "memory" for row in rows.values())
+
+
+@pytest.mark.parametrize(
+    ("slip", "codes_found"),
+    [
+        ({"thickness_mm": 15}, {"mass-above-scope"}),
+        ({"thickness_mm": 15, "length_mm": 490}, {"mass-above-scope"}),
+        ({"thickness_mm": 15, "length_mm": 491}, {"mass-above-scope", "tile-scope"}),
+        ({"thickness_mm": 15, "length_mm": 400, "height_mm": 301}, {"mass-above-scope", "tile-scope"}),
+        ({"thickness_mm": 16, "density_kg_per_m3": 1600}, {"tile-scope"}),
+    ],
+)
+def test_scopes_of_tiles_by_thickness_side_and_area(slip: dict, codes_found: set[str]) -> None:
+    """Bonded tiles: up to 15 mm, 0.49 m and 0.12 m2. At 1600 kg/m3 and 3 mm of pointing the face weighs 26.7 kg/m2."""
+    light = {"joint": {"depth_mm": 3}} if slip["thickness_mm"] == 16 else {}
+    found = codes(asked(slip=slip, **light))
+    assert {code for code in found if code.endswith("-scope")} == codes_found
+
+
 @pytest.mark.parametrize("bonded", [False, True])
 def test_scopes_by_mass_depend_on_supplementary_adhesive(bonded: bool) -> None:
     """Draft product standard (seen quoted): 30 and 60 kg/m2 without, 40 and 65 kg/m2 with it."""
@@ -91,3 +157,20 @@ def test_a_pallet_needs_one_mass(pallet: dict) -> None:
     with pytest.raises(Refusal) as refused:
         asked(members={"handling": handling})
     assert refused.value.slug == "pallet-contradictory"
+
+
+@pytest.mark.parametrize(
+    ("what", "amount", "customary", "unit"),
+    [
+        ("adhered veneer, 15 lb/ft2", 15, "pound/foot**2", "kilogram/meter**2"),
+        ("adhered units, 2 5/8 in thick", 2.625, "inch", "millimeter"),
+        ("adhered units, 36 in in either face dimension", 36, "inch", "millimeter"),
+        ("adhered units, 5 ft2 of face", 5, "foot**2", "meter**2"),
+    ],
+)
+def test_limits_of_adhered_veneer_are_the_customary_ones_turned_by_pint(
+    what: str, amount: float, customary: str, unit: str
+) -> None:
+    """TMS 402 section 12.3 (from memory)."""
+    limit = next(row["limit"] for row in asked().result["scopes"] if row["what"] == what)
+    assert limit == pytest.approx(REGISTRY.Quantity(amount, customary).to(unit).magnitude, rel=1e-5)
