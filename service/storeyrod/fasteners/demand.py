@@ -1,8 +1,9 @@
 """Fasteners of a piece by wind: how many it needs, set with the pattern's, until pull-out and pull-through carry its action."""
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final, Literal
 
+from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.need import (
     PASCALS_PER_KILOPASCAL,
     HeadResistance,
@@ -15,8 +16,8 @@ from storeyrod.fasteners.need import (
 )
 from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.fasteners.shape import Shape
-from storeyrod.geometry.ticks import square_metres, ticks
-from storeyrod.trace import CALLER, Trace, origin_of
+from storeyrod.geometry.ticks import ticks
+from storeyrod.trace import SILENT, Trace, origin_of
 from storeyrod.wall.system import System
 from storeyrod.wind.face_wind import WindPatch
 
@@ -62,11 +63,19 @@ class Demand:
     heads: HeadResistance | None
     trace: Trace
     _suctions: dict[int, float] = field(default_factory=dict)
+    _known: dict[tuple[object, ...], tuple[PiecePlaces, PieceNeed]] = field(default_factory=dict)
 
-    def placed(self, shape: Shape, patch: WindPatch, pointer: str) -> tuple[PiecePlaces, PieceNeed]:
-        """Places of pieces of a shape under a patch."""
-        piece, plain = shape.piece, shape.places(0)
-        area = self.trace.measure("A", "m2", [(f"piece {piece.id}", square_metres(piece.part.area), pointer)])
+    def placed(self, piece: Piece, shape: Shape, patch: WindPatch, pointer: str) -> tuple[PiecePlaces, PieceNeed]:
+        """Places of pieces of a shape under a patch; patches of equal suction need the same, but a working leads back to its own."""
+        asked = (id(shape), patch.suction, *((id(patch),) if self.trace is not SILENT else ()))
+        if asked not in self._known:
+            self._known[asked] = self._worked_out(piece, shape, patch, pointer)
+        places, need = self._known[asked]
+        return places, need if need.patch is patch else replace(need, patch=patch)
+
+    def _worked_out(self, piece: Piece, shape: Shape, patch: WindPatch, pointer: str) -> tuple[PiecePlaces, PieceNeed]:
+        plain = shape.places(0)
+        area = self.trace.measure("A", "m2", [(f"piece {piece.id}", shape.area, pointer)])
         action = self.trace.call(action_on_piece, w_d=self._suction(patch), A=area)
         if self.resistance is None:
             return self._with_heads(

@@ -22,8 +22,10 @@ class PieceFasteners(NamedTuple):
     @property
     def places(self) -> list[tuple[float, float]]:
         """Places in ticks, row by row from the lowest, each from left to right."""
-        right, up = self.piece.left - self.kind.piece.left, self.piece.bottom - self.kind.piece.bottom
-        return [(x + right, height + up) for height, xs in self.kind.places.rows for x in xs]
+        piece, kind = self
+        to, model = piece.part, kind.shape.part
+        right, up = to[0] - model[0], to[1] - model[1]
+        return [(x + right, y + up) for x, y in kind.points]
 
     @property
     def ids(self) -> list[str]:

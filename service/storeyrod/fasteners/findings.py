@@ -3,14 +3,10 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from storeyrod.boards.pieces import Piece
-from storeyrod.boards.rows import substrate_of
 from storeyrod.fasteners.face_fasteners import FaceFasteners
 from storeyrod.fasteners.kinds import Kind
 from storeyrod.fasteners.pattern import Pattern
-from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.findings import Finding, Where, finding
-from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import distance_to_edge
 from storeyrod.geometry.ticks import millimetres
 
@@ -42,8 +38,7 @@ def _need_unmet(fasteners: FaceFasteners) -> Iterator[Finding]:
 
 
 def _narrow_piers(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Finding]:
-    left, right = substrate_of(fasteners.face)
-    held = [(min(kind.piece.right, right) - max(kind.piece.left, left), kind) for kind in fasteners.different]
+    held = [(kind.shape.held, kind) for kind in fasteners.different]
     narrow = [(width, kind) for width, kind in held if 0.0 < width < pattern.narrow]
     if narrow:
         value, limit = millimetres(min(narrow, key=_rating)[0]), millimetres(pattern.narrow)
@@ -52,12 +47,7 @@ def _narrow_piers(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Findin
 
 def _no_edge_distance(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Finding]:
     """The value is the distance that the fasteners set in the middle keep, from the piece's edges or the substrate's end."""
-    substrate = substrate_of(fasteners.face)
-    small = [
-        (_kept(kind.piece, kind.places, substrate, pattern), kind)
-        for kind in fasteners.different
-        if not kind.places.keeps_edge
-    ]
+    small = [(_kept(kind, pattern), kind) for kind in fasteners.different if not kind.places.keeps_edge]
     if small:
         rated = [(kept - limit, kind) for (kept, limit), kind in small]
         (kept, limit), _ = min(small, key=lambda item: item[0][0] - item[0][1])
@@ -68,15 +58,15 @@ def _no_edge_distance(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Fi
         yield finding("edge-distance-impossible", _where(fasteners, rated), value=value, limit=least, unit="mm")
 
 
-def _kept(piece: Piece, places: PiecePlaces, substrate: Interval, pattern: Pattern) -> tuple[float, float]:
+def _kept(kind: Kind, pattern: Pattern) -> tuple[float, float]:
     """Least distance of a piece's fasteners with its limit: from its edges, or from the end of the substrate, negative past it.
 
     Of the two the one that falls short of its limit by more.
     """
-    edges = [edge for ring in piece.part.outline for edge in pairwise((*ring, ring[0]))]
-    points = [(x, height) for height, xs in places.rows for x in xs]
+    points, (left, right) = kind.points, kind.shape.room.substrate
+    edges = [edge for ring in kind.shape.part.outline for edge in pairwise((*ring, ring[0]))]
     square = min(distance_to_edge(point, *edge) for point in points for edge in edges)
-    end = min(min(x - substrate[0], substrate[1] - x) for x, _ in points)
+    end = min(min(x - left, right - x) for x, _ in points)
     return min((square, pattern.edge), (end, pattern.from_end), key=lambda found: found[0] - found[1])
 
 

@@ -2,8 +2,8 @@
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, field
-from typing import Final
+from dataclasses import dataclass
+from typing import NamedTuple
 
 from storeyrod.boards.layout import FaceBoards
 from storeyrod.boards.pieces import Piece
@@ -14,25 +14,35 @@ from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.fasteners.room import Room
 from storeyrod.fasteners.shape import Shape
 from storeyrod.fasteners.stages import Stage, stages_of, stands_on_base
-from storeyrod.wind.face_wind import FaceWind, WindPatch
+from storeyrod.geometry.intervals import Interval
+from storeyrod.wind.face_wind import FaceWind, WindBand, WindPatch
 
-_INSIDE: Final = ()
-"""A piece that no end of the substrate is near."""
+_Key = tuple[object, ...]
 
 
 @dataclass(slots=True)
 class Kind:
-    """A piece with its places, stages and need, and how many pieces of the face are like it."""
+    """Pieces of a face with one shape, stages and need: the first of them, and how many they are."""
 
     piece: Piece
+    shape: Shape
     places: PiecePlaces
     stages: tuple[Stage, ...]
     need: PieceNeed | None
+    points: tuple[tuple[float, float], ...]
+    """Places one by one, on the piece of the shape."""
     total: int
     count: int = 0
 
 
-_Key = tuple[object, ...]
+class _Level(NamedTuple):
+    """What pieces between the same two levels of a face share."""
+
+    pattern: Pattern
+    course: tuple[float, float]
+    """Their height, and how far their foot lies over a row of the pattern."""
+    band: WindBand | None
+    is_low: bool
 
 
 @dataclass
@@ -45,44 +55,58 @@ class Placing:
     demand: Demand | None
     shapes: dict[_Key, Shape]
     """Shapes of the wall, shared by its faces."""
-    _known: dict[_Key, Kind] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """What all pieces of the face share."""
-        face, pattern = self.boards.face, self.patterns[0]
+        face = self.boards.face
         self.substrate = substrate_of(face)
-        reach = pattern.from_end - pattern.edge
-        self._from, self._to = self.substrate[0] + reach, self.substrate[1] - reach
         self._feet = [one.foot for one in self.patterns]
-        self._period = pattern.every * pattern.pitch
         self._base = face.base_runs()
         self._lowest = max((height for _, _, height in self._base), default=face.foot)
 
     def kinds(self) -> list[Kind]:
         """The kind of every piece, in the order of the boards."""
-        return [self._kind(piece) for piece in self.boards.pieces]
+        levels: dict[tuple[float, float], _Level] = {}
+        known: dict[_Key, Kind] = {}
+        low, high, base = *self._clear_of_ends(), self._base
+        kinds = []
+        for piece in self.boards.pieces:
+            left, bottom, right, top, _, form = piece.part
+            level = levels.get((bottom, top))
+            if level is None:
+                level = levels[bottom, top] = self._level(bottom, top)
+            _, course, band, is_low = level
+            patch = band.governing(left, right) if band is not None else None
+            ends = None if low <= left and right <= high else (left, right, *self.substrate)
+            on_base = is_low and stands_on_base(piece, base)
+            alike = right - left, course, ends, piece.shape if form else None, id(patch), on_base
+            kind = known.get(alike)
+            if kind is None:
+                kind = known[alike] = self._kind(piece, self._shape(piece, level, alike[:4]), patch, on_base=on_base)
+            kind.count += 1
+            kinds.append(kind)
+        return kinds
 
-    def _kind(self, piece: Piece) -> Kind:
-        part = piece.part
-        left, bottom, right, top = part[:4]
-        pattern = self.patterns[bisect_right(self._feet, bottom) - 1 if bottom >= self._feet[0] else 0]
-        patch = self.wind.governing(left, right, bottom, top) if self.wind is not None else None
-        on_base = bottom <= self._lowest and stands_on_base(piece, self._base)
-        ends = _INSIDE if left >= self._from and right <= self._to else (left, right, *self.substrate)
-        phase = (bottom - pattern.foot) % self._period
-        shape = right - left, top - bottom, phase, ends, piece.shape if part.shape else None
-        alike = shape, id(patch), on_base
-        kind = self._known.get(alike)
-        if kind is None:
-            if shape not in self.shapes:
-                self.shapes[shape] = Shape(Room(piece, pattern, self.substrate))
-            kind = self._known[alike] = self._worked_out(self.shapes[shape], patch, on_base=on_base)
-        kind.count += 1
-        return kind
+    def _clear_of_ends(self) -> Interval:
+        """Between which plumb lines a piece does not notice the ends of the substrate."""
+        reach = self.patterns[0].from_end - self.patterns[0].edge
+        return self.substrate[0] + reach, self.substrate[1] - reach
 
-    def _worked_out(self, shape: Shape, patch: WindPatch | None, *, on_base: bool) -> Kind:
+    def _level(self, bottom: float, top: float) -> _Level:
+        pattern = self.patterns[max(0, bisect_right(self._feet, bottom) - 1)]
+        over = (bottom - pattern.foot) % (pattern.every * pattern.pitch)
+        band = self.wind.band(bottom, top) if self.wind is not None else None
+        return _Level(pattern, (top - bottom, over), band, bottom <= self._lowest)
+
+    def _shape(self, piece: Piece, level: _Level, alike: _Key) -> Shape:
+        if alike not in self.shapes:
+            self.shapes[alike] = Shape(Room(piece, level.pattern, self.substrate))
+        return self.shapes[alike]
+
+    def _kind(self, piece: Piece, shape: Shape, patch: WindPatch | None, *, on_base: bool) -> Kind:
         if patch is None or self.demand is None:
             places, need = shape.places(0), None
         else:
-            places, need = self.demand.placed(shape, patch, self.boards.face.pointer)
-        return Kind(shape.piece, places, tuple(stages_of(places, on_base=on_base)), need, places.total)
+            places, need = self.demand.placed(piece, shape, patch, self.boards.face.pointer)
+        stages = tuple(stages_of(places, on_base=on_base))
+        return Kind(piece, shape, places, stages, need, places.points, places.total)

@@ -20,11 +20,14 @@ class PiecePlaces:
     rows: list[tuple[float, tuple[float, ...]]] = field(default_factory=list)
     keeps_edge: bool = True
     asked: int = 0
+    points: tuple[tuple[float, float], ...] = field(init=False)
+    """The same one by one."""
+    total: int = field(init=False)
 
-    @property
-    def total(self) -> int:
-        """Number of fasteners."""
-        return sum(len(xs) for _, xs in self.rows)
+    def __post_init__(self) -> None:
+        """Once: rows do not change any more."""
+        self.points = tuple([(x, height) for height, xs in self.rows for x in xs])
+        self.total = len(self.points)
 
 
 def places_in(room: Room, needed: int = 0) -> PiecePlaces:

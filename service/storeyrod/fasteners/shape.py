@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass, field
 
-from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.heads import heads_near_edge
 from storeyrod.fasteners.places import PiecePlaces, places_in
 from storeyrod.fasteners.room import Room
+from storeyrod.geometry.parts import Part
+from storeyrod.geometry.ticks import square_metres
 
 
 @dataclass
@@ -13,13 +14,23 @@ class Shape:
     """Pieces alike in shape, course and support: places for so many fasteners, and heads near edges, worked out once."""
 
     room: Room
+    part: Part = field(init=False)
+    """Of the first of them."""
+    area: float = field(init=False)
+    """In m2."""
     _places: dict[int, PiecePlaces] = field(default_factory=dict)
     _near: dict[tuple[int, float], int] = field(default_factory=dict)
 
+    def __post_init__(self) -> None:
+        """All pieces of a shape have one area."""
+        self.part = self.room.piece.part
+        self.area = square_metres(self.part.area)
+
     @property
-    def piece(self) -> Piece:
-        """The first of them."""
-        return self.room.piece
+    def held(self) -> float:
+        """Width that has substrate behind it; under zero past its end."""
+        low, high = self.room.substrate
+        return min(self.part.right, high) - max(self.part.left, low)
 
     def places(self, needed: int) -> PiecePlaces:
         """Places of at least so many fasteners where they have room."""

@@ -1,8 +1,9 @@
 """What wind does to a face: rectangles with the greatest suction and pressure of all directions, in ticks."""
 
 from bisect import bisect_left, bisect_right
+from collections.abc import Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from typing import NamedTuple
 
 from storeyrod.findings import Finding
 from storeyrod.wall.face import Face
@@ -26,6 +27,20 @@ class WindPatch:
     pressure: float
 
 
+class WindBand(NamedTuple):
+    """Wind between two levels of a face: where the strongest patch changes, from the left, and which it is."""
+
+    starts: tuple[float, ...]
+    strongest: tuple[WindPatch, ...]
+
+    def governing(self, left: float, right: float) -> WindPatch:
+        """The patch of greatest suction between two plumb lines, or the nearest one beside them."""
+        first, end = bisect_right(self.starts, left) - 1, bisect_left(self.starts, right)
+        if end <= first + 1:
+            return self.strongest[max(0, first)]
+        return max(self.strongest[max(0, first) : end], key=_suction)
+
+
 @dataclass(frozen=True)
 class FaceWind:
     """Wind on one face: disjoint patches in rows that cover the box round its outline up to ``assessed_to``, where a parapet starts."""
@@ -36,30 +51,30 @@ class FaceWind:
 
     def governing(self, left: float, right: float, bottom: float, top: float) -> WindPatch | None:
         """The patch of greatest suction of those that a rectangle touches, or that lie nearest; none where wind was not assessed."""
+        band = self.band(bottom, top)
+        return band.governing(left, right) if band is not None else None
+
+    def band(self, bottom: float, top: float) -> WindBand | None:
+        """Wind between two levels, for the many pieces of a row; none where it was not assessed."""
         if not self.patches or (self.assessed_to is not None and top > self.assessed_to):
             return None
-        feet = self._feet
+        feet = sorted({patch.bottom for patch in self.patches})
         first = max(0, bisect_right(feet, bottom) - 1)
-        best: WindPatch | None = None
-        for starts, row in self._rows[first : max(first + 1, bisect_left(feet, top))]:
-            start = max(0, bisect_right(starts, left) - 1)
-            for patch in row[start : max(start + 1, bisect_left(starts, right))]:
-                if best is None or patch.suction > best.suction:
-                    best = patch
-        return best
+        touched = feet[first : max(first + 1, bisect_left(feet, top))]
+        rows = [[patch for patch in self.patches if patch.bottom == foot] for foot in touched]
+        starts = sorted({patch.left for row in rows for patch in row})
+        strongest = [max((_at(row, start) for row in rows), key=_suction) for start in starts]
+        return WindBand(tuple(starts), tuple(strongest))
 
-    @cached_property
-    def _rows(self) -> list[tuple[list[float], list[WindPatch]]]:
-        """Rows of patches from the lowest, each with where its patches start."""
-        rows: dict[float, list[WindPatch]] = {}
-        for patch in self.patches:
-            rows.setdefault(patch.bottom, []).append(patch)
-        return [([patch.left for patch in row], row) for _, row in sorted(rows.items())]
 
-    @cached_property
-    def _feet(self) -> list[float]:
-        """Where rows start."""
-        return sorted({patch.bottom for patch in self.patches})
+def _suction(patch: WindPatch) -> float:
+    return patch.suction
+
+
+def _at(row: Sequence[WindPatch], x: float) -> WindPatch:
+    """The patch of a row that starts at x or last before it, or the first."""
+    started = [patch for patch in row if patch.left <= x]
+    return started[-1] if started else row[0]
 
 
 @dataclass(frozen=True, slots=True)

@@ -148,7 +148,12 @@ def test_the_answer_promises_nothing(word: str) -> None:
 def test_a_run_through_end_with_no_substrate_behind_it_is_reported_with_a_negative_distance() -> None:
     """Boards of 100 mm: the last one of a row that runs through lies before the other face's board only."""
     short = {"cover_length_mm": 100, "minimum_piece_mm": 0, "stagger_mm": 0}
-    found = answer(wall(800, 600, left_edge={"kind": "external_corner"}), board=short, edge_distance_mm=10, substrate_edge_distance_mm=10)
+    found = answer(
+        wall(800, 600, left_edge={"kind": "external_corner"}),
+        board=short,
+        edge_distance_mm=10,
+        substrate_edge_distance_mm=10,
+    )
     item = only(found, "edge-distance-impossible")
     assert (item["value"], item["where"]["pieces"]) == (-50, [FULL])
 
@@ -176,3 +181,13 @@ def test_a_face_whose_linings_leave_no_board_takes_no_fastener() -> None:
     found = answer(wall(1200, 600, plane="substrate", openings=[gap])).result
     assert (found["fasteners_count"], found["density_per_m2"]) == (0, 0.0)
     assert [row["density_per_m2"] for row in found["elevations"]] == [0.0]
+
+
+def test_a_narrow_pier_is_reported_on_every_face_that_has_one() -> None:
+    """Piers of 150 mm and one shape: at 5000 on the first face, beyond the end of the second, and at 1500 there."""
+    first = wall(6000, 600, openings=[window("a", 4000, 0, 1000, 600), window("b", 5150, 0, 850, 600)])
+    ends = {f"{side}_edge": {"kind": "external_corner"} for side in ("left", "right")}
+    second = wall(3000, 600, openings=[window("a", 500, 0, 1000, 600), window("b", 1650, 0, 850, 600)], **ends)
+    found = answer({**first, "id": "one"}, {**second, "id": "two"})
+    narrow = [item["where"]["elevation"] for item in found.findings if item["code"] == "pier-narrow"]
+    assert narrow == ["one", "two"]
