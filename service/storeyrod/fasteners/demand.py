@@ -17,7 +17,7 @@ from storeyrod.fasteners.need import (
 from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.fasteners.shape import Shape
 from storeyrod.geometry.ticks import ticks
-from storeyrod.trace import SILENT, Trace, origin_of
+from storeyrod.trace import CALLER, SILENT, Trace, origin_of
 from storeyrod.wall.system import System
 from storeyrod.wind.face_wind import WindPatch
 
