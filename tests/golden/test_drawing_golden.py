@@ -31,8 +31,19 @@ SHEETS = {
     "tower_joints": sheet_of(
         tower(), kind="joints", system={"movement_joint": {"at_storeys": True, "storey_width_mm": 20}}
     ),
+    "small_wall_fasteners": sheet_of(small_wall(), kind="fasteners", options=QUICK),
+    "gable_wind": sheet_of(gable(), kind="wind"),
+    "small_wall_load_path": sheet_of(
+        small_wall(),
+        kind="load_path",
+        links=[
+            {"link": "board_core", "action": "suction", "resistance_kn_per_m2": 42, "gamma_m": 2},
+            {"link": "slip_bond", "action": "suction", "resistance_kn_per_m2": 4, "gamma_m": 2},
+        ],
+        options=QUICK,
+    ),
 }
-DOCUMENTS = ("small_wall", "lined_wall_slips", "small_wall_cut_sheets")
+DOCUMENTS = ("small_wall", "lined_wall_slips", "small_wall_cut_sheets", "small_wall_fasteners")
 
 
 def listing(sheet: Sheet) -> Iterator[str]:

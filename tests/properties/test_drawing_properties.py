@@ -13,17 +13,38 @@ from shapely import box, unary_union
 from storeyrod.boards.calculation import calculate as lay
 from storeyrod.boards.models import BoardLayoutRequest
 from storeyrod.drawings.calculation import calculate
-from storeyrod.drawings.display_list import Line, Polygon, Shapes, Sheet, Text, View
+from storeyrod.drawings.display_list import Line, Marker, Polygon, Shapes, Sheet, Text, View
 from storeyrod.drawings.models import DrawingRequest
 from storeyrod.drawings.subjects import KINDS
 from storeyrod.drawings.svg import write
+from storeyrod.fasteners.calculation import calculate as schedule
+from storeyrod.fasteners.models import FastenerScheduleRequest
 from storeyrod.slips.calculation import calculate as lay_slips
 from storeyrod.slips.models import SlipLayoutRequest
+
+OF_THE_JOB = ("cut_sheets", "load_path")
+"""Kinds that name no elevation."""
 
 
 def quick_requests():
     """Requests whose boards are cut by the heuristic alone: sheets are looked at here, not the count of boards."""
     return requests().map(lambda request: request | {"options": {"effort": "quick"}})
+
+
+BUILDING = {"breadth_m": 10, "depth_m": 8, "height_m": 5}
+"""No wall of these is longer than 9 m or higher than 4 m."""
+
+
+def loaded(request: dict) -> dict:
+    """The request with wind on its building, a weak substrate, and a load path; every other face lies on the front."""
+    wind = {"kind": "peak_pressures", "building": BUILDING, "peak_pressures": [{"height_m": 5, "pressure_pa": 900}]}
+    faces = [
+        elevation | ({"face": {"side": "front", "offset_mm": 0}} if index % 2 == 0 else {})
+        for index, elevation in enumerate(request["elevations"])
+    ]
+    system = request["system"] | {"fastener": {"pull_out": {"characteristic_kn": 0.5, "gamma_m": 2}}}
+    more = {"elevations": faces, "system": system, "wind": wind, "substrate": {"category": "B"}, "links": []}
+    return request | more
 
 
 def pieces_of(sheet: Sheet) -> list[Polygon]:
@@ -48,9 +69,9 @@ def slips_of(sheet: Sheet) -> list[Shapes]:
 
 def answered(request: dict, *kinds: str):
     sheets = [
-        {"kind": kind} if kind == "cut_sheets" else {"kind": kind, "elevation": elevation["id"]}
+        {"kind": kind} if kind in OF_THE_JOB else {"kind": kind, "elevation": elevation["id"]}
         for kind in kinds or ("elevation",)
-        for elevation in (request["elevations"] if kind != "cut_sheets" else [{}])
+        for elevation in (request["elevations"] if kind not in OF_THE_JOB else [{}])
     ]
     return calculate(DrawingRequest.model_validate({"take_off": request, "sheets": sheets}))
 
@@ -65,9 +86,9 @@ def test_the_sheets_show_the_pieces_of_the_layout_each_with_its_area(request_) -
 
 
 @given(quick_requests())
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=25, deadline=None)
 def test_the_document_is_well_formed_and_no_id_stands_twice(request_) -> None:
-    root = ElementTree.fromstring(write(answered(request_, *KINDS)))
+    root = ElementTree.fromstring(write(answered(loaded(request_), *KINDS)))
     ids = Counter(element.get("id") for element in root.iter() if element.get("id"))
     assert set(ids.values()) == {1}
 
@@ -144,3 +165,30 @@ def test_joints_sheets_and_their_figures_stand_inside_the_frame(request_) -> Non
                     x, y = view.on_paper(item.at if isinstance(item, Text) else item.start)
                     assert 20.0 <= x <= sheet.width - 10.0, (group.role, item)
                     assert 56.0 <= y <= sheet.height - 10.0, (group.role, item)
+
+
+@given(quick_requests())
+@settings(max_examples=25, deadline=None)
+def test_the_fasteners_sheet_has_a_mark_for_every_fastener_of_the_schedule_with_its_id_stage_and_zone(request_) -> None:
+    request_ = loaded(request_)
+    members = {key: value for key, value in request_.items() if key != "links"}
+    positions = schedule(FastenerScheduleRequest.model_validate(members)).result["positions"]
+    drawn = {
+        item.id: tuple(group.id.rsplit(":", 2)[1:])
+        for sheet in answered(request_, "fasteners").result
+        for group in sheet.views[0].groups
+        if group.role.startswith("fastener-")
+        for item in group.items
+        if isinstance(item, Marker)
+    }
+    assert drawn == {row["id"]: (row.get("zone", "no-zone"), row["stage"]) for row in positions}
+
+
+@given(quick_requests())
+@settings(max_examples=25, deadline=None)
+def test_zones_on_the_wind_sheet_cover_the_wall_once(request_) -> None:
+    request_ = loaded(request_)
+    rows = lay_slips(SlipLayoutRequest.model_validate({key: request_[key] for key in ("elevations", "system")}))
+    for sheet, row in zip(answered(request_, "wind").result, rows.result["elevations"], strict=True):
+        shapes = [item for group in sheet.views[0].groups if group.role == "zone" for item in group.items]
+        assert sum(shape.area for shape in shapes) == pytest.approx(row["net_area_m2"] * 1e6, rel=1e-6)

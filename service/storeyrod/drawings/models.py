@@ -166,7 +166,15 @@ class LoadPathSheet(Closed):
 
 
 AnySheet = Annotated[
-    ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | FastenersSheet | WindSheet | CutSheets,
+    ElevationSheet
+    | SettingOutSheet
+    | SlipsSheet
+    | BoardsSheet
+    | JointsSheet
+    | FastenersSheet
+    | WindSheet
+    | CutSheets
+    | LoadPathSheet,
     Field(discriminator="kind"),
 ]
 

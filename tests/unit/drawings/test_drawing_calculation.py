@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 from pydantic import ValidationError
 
-from drawing_walls import SYSTEM, gable, small_wall, texts_of
+from drawing_walls import SYSTEM, WIND, gable, in_the_wind, small_wall, texts_of
 from storeyrod.boards.calculation import calculate as lay
 from storeyrod.boards.models import BoardLayoutRequest
 from storeyrod.canonical import fingerprint
@@ -13,6 +13,7 @@ from storeyrod.drawings.calculation import calculate
 from storeyrod.drawings.models import DrawingRequest
 from storeyrod.drawings.svg import write
 from storeyrod.findings import Refusal
+from storeyrod.take_off.calculation import calculate as take_off
 from storeyrod.take_off.models import TakeOffRequest
 
 
@@ -160,6 +161,79 @@ def test_sheets_of_boards_show_the_boards_of_the_take_off():
     ]
 
 
+LOADED = {"wind": WIND, "links": [], "options": {"effort": "quick"}}
+
+
+def loaded(*sheets: dict[str, Any], **members: Any) -> Any:
+    """Sheets of the garden wall on the front of a building in the wind."""
+    made = body(elevations=[in_the_wind(small_wall())]) | {"sheets": list(sheets)}
+    made["take_off"] |= LOADED | members
+    return calculate(DrawingRequest.model_validate(made))
+
+
+def test_sheets_of_loads_are_named_for_what_they_show():
+    sheets = loaded(
+        {"kind": "fasteners", "elevation": "garden"},
+        {"kind": "wind", "elevation": "garden"},
+        {"kind": "wind", "elevation": "garden", "direction": "left"},
+        {"kind": "load_path"},
+    ).result
+    assert [sheet.title for sheet in sheets] == [
+        "Hill House: Fasteners garden",
+        "Hill House: Wind garden: envelope of all directions",
+        "Hill House: Wind garden: wind on left side",
+        "Hill House: Load path",
+    ]
+    assert [sheet.id_prefix for sheet in sheets] == ["", "sheet-2:", "sheet-3:", ""]
+
+
+def test_a_load_path_drawn_twice_has_ids_of_its_own():
+    assert [sheet.id_prefix for sheet in loaded({"kind": "load_path"}, {"kind": "load_path"}).result] == [
+        "",
+        "sheet-2:",
+    ]
+
+
+def test_the_fasteners_drawn_are_those_of_the_take_off():
+    made = body(elevations=[in_the_wind(small_wall())])["take_off"] | LOADED
+    taken = take_off(TakeOffRequest.model_validate(made)).result["fasteners"]["fasteners_count"]
+    (sheet,) = loaded({"kind": "fasteners", "elevation": "garden"}).result
+    groups = [group for view in sheet.views for group in view.groups if group.role.startswith("fastener-")]
+    assert sum(len(group.items) for group in groups) == taken
+
+
+def test_the_load_path_drawn_is_that_of_the_take_off():
+    made = body(elevations=[in_the_wind(small_wall())])["take_off"] | LOADED
+    links = take_off(TakeOffRequest.model_validate(made)).result["dead_loads"]["load_path"]["links"]
+    (sheet,) = loaded({"kind": "load_path"}).result
+    ids = [item.id for group in sheet.views[0].groups if group.role == "link-unknown" for item in group.items]
+    assert ids == [f"load-path:{link['link']}:{link['action']}" for link in links if link["status"] == "not_assessed"]
+
+
+@pytest.mark.parametrize(
+    ("sheet", "pointer"),
+    [
+        ({"kind": "wind", "elevation": "garden"}, "/sheets/0/kind"),
+        ({"kind": "load_path"}, "/sheets/0/kind"),
+    ],
+)
+def test_loads_that_were_not_given_are_not_drawn(sheet, pointer):
+    with pytest.raises(Refusal) as caught:
+        calculate(DrawingRequest.model_validate(body() | {"sheets": [sheet]}))
+    assert (caught.value.slug, caught.value.faults[0].pointer) == ("loads-not-given", pointer)
+
+
+def test_a_direction_that_was_left_out_is_not_drawn():
+    with pytest.raises(Refusal) as caught:
+        loaded({"kind": "wind", "elevation": "garden", "direction": "rear"}, wind=WIND | {"directions": ["front"]})
+    assert (caught.value.slug, caught.value.faults[0].pointer) == ("loads-not-given", "/sheets/0/direction")
+
+
+def test_findings_of_loads_point_into_the_drawing_request():
+    codes = {item["code"]: item["where"].get("pointer") for item in loaded({"kind": "load_path"}).findings}
+    assert codes["load-path-incomplete"] == "/take_off/links"
+
+
 def test_only_what_some_sheet_shows_is_laid_and_remarked_on():
     # The gable is the only wall here with slivers of slips; the set-out alone looks at none.
     codes = {
@@ -176,6 +250,7 @@ def test_only_what_some_sheet_shows_is_laid_and_remarked_on():
         ("slips", "wall, joints, slips"),
         ("boards", "wall, joints, boards, cutting"),
         ("joints", "wall, joints"),
+        ("fasteners", "wall, boards, fasteners, wind"),
     ],
 )
 def test_the_title_block_names_the_rooms_whose_findings_it_counts(kind, rooms):
@@ -210,6 +285,9 @@ def test_a_drawing_says_what_was_not_checked():
         {"kind": "boards"},
         {"kind": "joints"},
         {"kind": "cut_sheets", "elevation": "garden"},
+        {"kind": "fasteners"},
+        {"kind": "wind", "elevation": "garden", "direction": "north"},
+        {"kind": "load_path", "scale": 10},
     ],
 )
 def test_sheets_are_closed(sheet):

@@ -1,0 +1,144 @@
+"""The load path sheet: bars as long as their use, a line at 1.0, links without data shown as such, and the one that governs."""
+
+from typing import Any
+
+import pytest
+
+from drawing_walls import groups_of, particulars, sheet_of, small_wall, texts_of, words_of
+from storeyrod.drawings.display_list import Line, Polygon, Sheet
+from storeyrod.drawings.link_bars import AXIS_END, UNIT
+from storeyrod.drawings.load_path_sheet import LoadPathSubject, load_path_sheet
+
+
+def assessed(link: str, use: float, action: str = "suction") -> dict[str, Any]:
+    figures = {"action_kn_per_m2": use * 2, "resistance_kn_per_m2": 2.0, "utilisation_fraction": use}
+    return {"link": link, "action": action, "status": "assessed"} | figures
+
+
+def unknown(link: str, missing: str, action: str = "suction") -> dict[str, Any]:
+    return {"link": link, "action": action, "status": "not_assessed", "missing": missing}
+
+
+def drawn(*links: dict[str, Any]) -> Sheet:
+    known = [link for link in links if link["status"] == "assessed"]
+    path: dict[str, Any] = {
+        "links": list(links), "assessed_count": len(known), "not_assessed_count": len(links) - len(known),
+    }  # fmt: skip
+    if known:
+        worst = max(known, key=lambda link: link["utilisation_fraction"])
+        path |= {"governing_link": worst["link"], "governing_action": worst["action"]}
+    return load_path_sheet(LoadPathSubject(path), None, "", particulars(subject="Load path"), "")
+
+
+def frames_of(sheet: Sheet, role: str = "link-frame") -> dict[str, Polygon]:
+    items = [item for _, group in groups_of(sheet, role) for item in group.items]
+    return {item.id: item for item in items if isinstance(item, Polygon)}
+
+
+def long(frame: Polygon) -> float:
+    left, _, right, _ = frame.box
+    return right - left
+
+
+def test_a_bar_is_as_long_as_its_use():
+    frames = frames_of(drawn(assessed("slip_bond", 0.25), assessed("substrate", 0.8)))
+    assert long(frames["load-path:slip_bond:suction"]) == pytest.approx(0.25 * UNIT)
+    assert long(frames["load-path:substrate:suction"]) == pytest.approx(0.8 * UNIT)
+
+
+def test_a_line_stands_where_the_action_equals_the_resistance():
+    sheet = drawn(assessed("slip_bond", 1.0))
+    (((_, limit),), (frame,)) = groups_of(sheet, "limit"), frames_of(sheet).values()
+    (line,) = limit.items
+    assert isinstance(line, Line)
+    assert line.start[0] == line.end[0] == pytest.approx(frame.box[2])
+
+
+def test_the_use_is_printed():
+    assert {"0.25", "0.97"} <= set(
+        words_of(drawn(assessed("slip_bond", 0.25), assessed("adhesive", 0.967)), "link-words")
+    )
+
+
+def test_a_link_over_its_resistance_is_hatched_and_explained():
+    sheet = drawn(assessed("slip_bond", 1.2), assessed("adhesive", 0.5))
+    ((_, over),) = groups_of(sheet, "link-over")
+    ((_, within),) = groups_of(sheet, "link-within")
+    assert (len(over.items), len(within.items)) == (1, 1)
+    assert "action over resistance" in words_of(sheet, "legend-words")
+
+
+def test_a_use_of_exactly_one_is_not_over():
+    assert [
+        item for _, group in groups_of(drawn(assessed("slip_bond", 1.0)), "link-over") for item in group.items
+    ] == []
+
+
+def test_a_bar_far_over_its_resistance_is_broken_and_its_use_printed():
+    sheet = drawn(assessed("slip_bond", 7.5))
+    (frame,) = frames_of(sheet).values()
+    assert long(frame) == pytest.approx(AXIS_END * UNIT)
+    assert len(groups_of(sheet, "link-break")[0][1].items) == 1
+    assert "7.50" in words_of(sheet, "link-words")
+
+
+def test_a_link_without_data_says_what_is_missing_and_has_no_use():
+    sheet = drawn(unknown("pull_out", "wind"), assessed("slip_bond", 0.5))
+    assert "not assessed, missing: wind" in words_of(sheet, "link-words")
+    assert "0.00" not in words_of(sheet, "link-words")
+    assert list(frames_of(sheet, "link-unknown")) == ["load-path:pull_out:suction"]
+
+
+def test_a_long_text_of_what_is_missing_takes_two_lines():
+    missing = (
+        "the resistance of the board at heads, near edges too where heads stand there, and the wind on the building"
+    )
+    words = words_of(drawn(unknown("head_pull_through", missing)), "link-words")
+    said = words[1:]
+    assert len(said) == 2
+    assert " ".join(said) == f"not assessed, missing: {missing}"
+
+
+def test_the_governing_link_is_marked_and_named():
+    sheet = drawn(assessed("slip_bond", 0.5), assessed("substrate", 0.7, "weight"), unknown("structure", "wind"))
+    assert len(groups_of(sheet, "governs")[0][1].items) == 1
+    bold = [text.words for _, text in texts_of(sheet, "link-words") if text.bold]
+    assert bold == ["substrate, weight: governs", "0.70"]
+    told = " ".join(words_of(sheet, "legend-words"))
+    assert "Of the links assessed, substrate under weight governs: 0.70." in told
+    assert "Not assessed: 1;" in told
+
+
+def test_where_nothing_is_assessed_nothing_governs():
+    sheet = drawn(unknown("pull_out", "wind"))
+    assert [item for _, group in groups_of(sheet, "governs") for item in group.items] == []
+    assert "No link was assessed: no link can be said to govern." in " ".join(words_of(sheet, "legend-words"))
+
+
+def test_of_fasteners_the_piece_used_most_is_named():
+    link = {
+        "link": "pull_out", "action": "suction", "status": "assessed", "piece": "rear-04-03",
+        "action_kn": 1.2, "resistance_kn": 1.5, "utilisation_fraction": 0.8,
+    }  # fmt: skip
+    words = words_of(drawn(link), "link-words")
+    assert {"1.200 of 1.500 kN", "piece rear-04-03"} <= set(words)
+
+
+def test_the_sheet_has_no_scale_and_no_bar_of_one():
+    sheet = drawn(assessed("slip_bond", 0.5))
+    assert "no scale on A3" in words_of(sheet, "title-block-words")
+    assert groups_of(sheet, "scale-bar") == []
+
+
+def test_every_link_of_a_take_off_has_a_row():
+    sheet = sheet_of(small_wall(), kind="load_path")
+    assert len(frames_of(sheet)) + len(frames_of(sheet, "link-unknown")) == 16
+
+
+def test_a_declared_resistance_is_assessed():
+    """Wind of 1.4 kPa times 1.5 on 42 kN/m2 over 2: 2.1 of 21, a tenth."""
+    links = [{"link": "board_core", "action": "suction", "resistance_kn_per_m2": 42, "gamma_m": 2}]
+    sheet = sheet_of(small_wall(), kind="load_path", links=links)
+    (frame,) = frames_of(sheet).values()
+    assert long(frame) == pytest.approx(0.1 * UNIT)
+    assert "2.100 of 21.000 kN/m²" in words_of(sheet, "link-words")
