@@ -1,7 +1,7 @@
 """``python -m storeyrod demo``: the service takes off an invented house, over HTTP, and a person sees the order.
 
 Starts the service on its embedded default on a free port of this machine, posts the worked house, prints the order as a table
-and writes three drawings of every elevation: boards and fasteners; setting out; slips.
+and writes drawings: of every elevation boards and fasteners, setting out, slips and wind; of the whole job the load path.
 """
 
 import json
@@ -24,8 +24,8 @@ from storeyrod.api.settings import Settings
 
 _START_SECONDS: Final = 30.0
 _ANSWER_SECONDS: Final = 60.0
-_SHEETS: Final = {"elevation": "nominal", "setting_out": "equalised", "slips": "equalised"}
-"""Sheets that are drawn, and their perps: the order counts the bond as drawn; a gang marks and lays it as it is to be built."""
+_SHEETS: Final = {"elevation": "nominal", "setting_out": "equalised", "slips": "equalised", "wind": "nominal"}
+"""Sheets of each elevation, and their perps: the order counts the bond as drawn; a gang marks and lays it as it is to be built."""
 
 
 def worked_house() -> dict[str, Any]:
@@ -43,26 +43,25 @@ def run(folder: Path, console: Console) -> None:
             f"service started on {address}, asking for the take-off of {house['project']['name']}", soft_wrap=True
         )
         answer = json.loads(_posted(f"{address}/v1/take-offs", house))
-        drawings = {
-            (kind, elevation["id"]): _posted(
-                f"{address}/v1/drawings",
-                {
-                    "take_off": {**house, "options": {"perps": perps}},
-                    "sheets": [{"kind": kind, "elevation": elevation["id"]}],
-                },
-            )
-            for kind, perps in _SHEETS.items()
-            for elevation in house["elevations"]
-        }
+        sheets = list(_sheets(house))
+        drawings = {name: _posted(f"{address}/v1/drawings", request) for name, request in sheets}
     console.print(_order(answer))
     console.print(_summary(answer))
     folder.mkdir(parents=True, exist_ok=True)
-    for (kind, name), svg in drawings.items():
-        path = folder / f"{kind.replace('_', '-')}-{name}.svg"
-        path.write_bytes(svg)
-        console.print(f"{kind.replace('_', ' ')} of {name}: {path.resolve()}", soft_wrap=True)
+    for name, svg in drawings.items():
+        (folder / name).write_bytes(svg)
     (folder / "take-off.json").write_bytes(json.dumps(answer, indent=1, ensure_ascii=False).encode())
-    console.print(f"whole answer: {(folder / 'take-off.json').resolve()}", soft_wrap=True)
+    console.print(f"in {folder.resolve()}: take-off.json, the whole answer; {', '.join(drawings)}", soft_wrap=True)
+
+
+def _sheets(house: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
+    """Names of files, and the requests that draw them."""
+    for kind, perps in _SHEETS.items():
+        job = {**house, "options": {"perps": perps}}
+        for elevation in house["elevations"]:
+            sheet = {"kind": kind, "elevation": elevation["id"]}
+            yield f"{kind.replace('_', '-')}-{elevation['id']}.svg", {"take_off": job, "sheets": [sheet]}
+    yield "load-path.svg", {"take_off": house, "sheets": [{"kind": "load_path"}]}
 
 
 def _order(answer: dict[str, Any]) -> Table:
@@ -94,10 +93,23 @@ def _summary(answer: dict[str, Any]) -> str:
         f"{result['boards']['boards_lower_bound_count']} in any layout; fasteners {result['fasteners']['fasteners_count']}",
         f"U-value {u_value['u_value_uncorrected_w_per_m2_k']:.3f} W/(m2.K) without fasteners, {low:.3f} to {high:.3f} with "
         "fasteners whose heat loss is not declared",
+        _loads(result),
         f"{len(cautions)} cautions, for example: {cautions[0]['advice']}" if cautions else "no cautions",
         "Not checked: " + answer["not_checked"][0],
     ]
     return "\n".join(lines)
+
+
+def _loads(result: dict[str, Any]) -> str:
+    loads = result["dead_loads"]
+    worst = max(result["wind"]["envelope"], key=lambda patch: patch["suction_pa"])
+    path = loads["load_path"]
+    return (
+        f"wind suction up to {worst['suction_pa']:.0f} Pa (zone {worst['zone']} of {worst['elevation']}); cladding "
+        f"{loads['cladding_kg_per_m2']:.1f} kg/m2; most used link {path['governing_link'].replace('_', ' ')} under "
+        f"{path['governing_action']}, {path['utilisation_fraction']:.2f} of its design resistance; {path['not_assessed_count']} links "
+        "not assessed"
+    )
 
 
 def _posted(url: str, document: dict[str, Any]) -> bytes:

@@ -67,9 +67,10 @@ def test_the_demo_prints_the_order_and_writes_the_drawings_of_every_elevation(tm
     printed = subprocess.run(command, capture_output=True, text=True, timeout=120, check=True).stdout
     for role in ("board", "slip", "corner slip", "fastener", "adhesive", "mortar", "sealant", "base trim"):
         assert role in printed
-    for kind, name in product(("elevation", "setting-out", "slips"), ("rear", "left", "right")):
+    for kind, name in product(("elevation", "setting-out", "slips", "wind"), ("rear", "left", "right")):
         assert (tmp_path / f"{kind}-{name}.svg").read_text(encoding="utf-8").startswith("<")
         assert f"{kind}-{name}.svg" in printed
+    assert (tmp_path / "load-path.svg").is_file()
 
 
 def test_the_curl_snippet_answers_the_u_value(address: str) -> None:

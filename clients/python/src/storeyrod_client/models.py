@@ -7,20 +7,20 @@ from storeyrod_client.received import Received
 
 
 class AdhesiveBead(BaseModel):
-    """Beads of adhesive behind slips."""
+    """Adhesive behind slips, in beads or in a bed over all."""
 
     slip_face_area_m2: float
     """Face area of all slips: courses, soldiers, voussoirs, corner legs and slips in reveals."""
     bead_length_m: float
-    """Length of all beads."""
+    """Length of all beads; 0 for a bed over all."""
     bead_section_mm2: float
     """Section of a bead."""
     bead_volume_ml_per_m: float
     """Adhesive in a metre of bead."""
-    pack_bead_length_m: float
-    """Length of bead from one pack, without allowance."""
+    pack_bead_length_m: float | None = None
+    """Length of bead from one pack, without allowance; absent for a bed over all."""
     volume_l: float
-    """Adhesive in the beads, without allowance."""
+    """Adhesive in the beads, or in the bed, without allowance."""
     packs_used: float
     """Volume in cartridges, foil packs or tubs, not rounded."""
     coverage_fraction: float
@@ -217,6 +217,17 @@ class BeadTriangle(BaseModel):
     """Width at the board."""
     height_mm: Annotated[float, Field(ge=1.0, le=50.0)]
     """Height of the bead."""
+
+
+class BedLevelLimit(BaseModel):
+    """How far the bed joints of a face may be out of level along it, by one document: appearance, not strength."""
+
+    limit_mm: float
+    """Over the length of the face."""
+    source: str
+    """Document."""
+    status: str
+    """How the limit is known."""
 
 
 class Board(BaseModel):
@@ -777,6 +788,25 @@ class ElevationFasteners(BaseModel):
     """Fasteners on a square metre of board, on average."""
 
 
+class ElevationMass(BaseModel):
+    """Masses of one elevation as it is laid, reveals apart."""
+
+    elevation: str
+    """Name of the elevation."""
+    slips_kg: float
+    """Slips on the face."""
+    pointing_kg: float
+    """Joints filled to their depth."""
+    adhesive_kg: float
+    """Adhesive behind the slips."""
+    boards_kg: float | None = None
+    """Pieces of board; absent where their mass is not known."""
+    total_kg: float | None = None
+    """All of it."""
+    net_area_m2: float
+    """Outline less openings."""
+
+
 class ElevationSheet(BaseModel):
     """One elevation with outline, openings, boards, fasteners, movement joints, courses and dimensions."""
 
@@ -873,6 +903,23 @@ class FastenerHeat(BaseModel):
     """What they add to the U-value."""
 
 
+class FastenerLength(BaseModel):
+    """Length of the fasteners and the holes for them; the depths are those of the length chosen, or of the one required where none is held."""
+
+    required_mm: float
+    """Thickness of board, levelling and old render, and the depth of anchorage."""
+    chosen_mm: float | None = None
+    """Shortest length held that is long enough; absent where no lengths are given."""
+    embedment_mm: float
+    """Depth in the substrate where it lies deepest; elsewhere up to the levelling more."""
+    hole_depth_mm: float
+    """Depth of hole in the substrate where it lies deepest; elsewhere up to the levelling more."""
+    drilling_depth_mm: float
+    """Depth to drill from the face of the board."""
+    drilling: str
+    """How to drill, by the category of the substrate."""
+
+
 class FastenerPosition(BaseModel):
     """One fastener."""
 
@@ -890,6 +937,27 @@ class FastenerPosition(BaseModel):
     """Zone of the wind that governs suction there: A, B, C along it, D before, E behind."""
 
 
+class FastenersSheet(BaseModel):
+    """One elevation with every fastener by stage and wind zone, and a table of counts that add up to the schedule. Each fastener is an element with its id: that of its piece of board, a colon and its number in the piece."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['fasteners']
+    """What the sheet shows."""
+    elevation: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of an elevation of the take-off."""
+    scale: Annotated[int | None, Field(ge=1, le=5000)] = None
+    """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:50."""
+
+
 class FindingView(BaseModel):
     """A remark that an answer may carry."""
 
@@ -903,6 +971,35 @@ class FindingView(BaseModel):
     """What sets it off."""
     advice: str
     """What to do."""
+
+
+class Flatness(BaseModel):
+    """The worst gap found under a straight edge on the bare wall."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    spacing_m: Annotated[float, Field(ge=0.1, le=15.0)]
+    """Distance of the two points that the edge rests on."""
+    gap_mm: Annotated[float, Field(ge=0.0, le=500.0)]
+    """Greatest gap under it."""
+
+
+class FlatnessRow(BaseModel):
+    """A surveyed gap beside published limits: information for levelling, never a verdict."""
+
+    gap_mm: float
+    """As surveyed."""
+    limit_unfinished_mm: float
+    """For unfinished walls at that spacing."""
+    limit_finished_mm: float
+    """For claddings with raised requirements at that spacing."""
+    gap_mm_per_m: float
+    """The gap on a metre; of shorter spacings the gap itself."""
+    fixing: str
+    """The way of fixing boards for which a wall of that evenness is usual."""
+    source: str
+    """Documents of the limits."""
 
 
 class FlushProfile(BaseModel):
@@ -1091,6 +1188,88 @@ class LevelSegment(BaseModel):
     """Right end of the sealed length."""
 
 
+class LiftingFilter(BaseModel):
+    """A published filter value for handling by one person, and packs over it. Information, never a verdict."""
+
+    who: str
+    """Whom it is for."""
+    zone: str
+    """Where the hands are."""
+    mass_kg: float
+    """The value."""
+    over: list[str]
+    """Packs and pieces that are heavier."""
+    source: str
+    """Document."""
+    status: str
+    """How the value is known."""
+
+
+class LimitCheck(BaseModel):
+    """One of the caller's limits."""
+
+    name: str
+    """Its name."""
+    mass_kg_per_m2: float
+    """Of this system."""
+    limit_kg_per_m2: float
+    """Of the caller."""
+    exceeded: bool
+    """Whether the system is heavier."""
+
+
+class Link(BaseModel):
+    """One link under one action."""
+
+    link: str
+    """Its name."""
+    action: str
+    """What acts on it."""
+    status: str
+    """not_assessed: data is missing; never read as no load."""
+    missing: str | None = None
+    """What is missing; beside a use, what that use leaves out."""
+    action_kn_per_m2: float | None = None
+    """Design action on a square metre of wall."""
+    resistance_kn_per_m2: float | None = None
+    """Design resistance of a square metre of wall."""
+    piece: str | None = None
+    """Piece of board with the highest use, for fasteners."""
+    action_kn: float | None = None
+    """Design action on that piece."""
+    resistance_kn: float | None = None
+    """Design resistance of its fasteners."""
+    utilisation_fraction: float | None = None
+    """Action over resistance."""
+
+
+class LoadPath(BaseModel):
+    """All links, and the one that is used most of those assessed."""
+
+    links: list[Link]
+    """From outside to inside."""
+    governing_link: str | None = None
+    """Highest use of the links assessed; absent where none is."""
+    governing_action: str | None = None
+    """Its action."""
+    utilisation_fraction: float | None = None
+    """Its use."""
+    assessed_count: int
+    """Links and actions assessed."""
+    not_assessed_count: int
+    """Those that were not; the path is only as known as they are."""
+
+
+class LoadPathSheet(BaseModel):
+    """The load path of the whole take-off: a bar for each link under each action, as long as its use, or what is missing. It is not to scale, and no elevation is named: of fasteners the piece used most stands there."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['load_path']
+    """What the sheet shows; the take-off must have dead loads, for which `links: []` will do."""
+
+
 class LoopChange(BaseModel):
     """A face laid to one half module more or fewer, so that the bond closes."""
 
@@ -1119,6 +1298,38 @@ class LoopFace(BaseModel):
     """Equal perp that removes the residual."""
     perp_within: bool
     """Whether that perp lies inside its limits."""
+
+
+class MassLayer(BaseModel):
+    """One layer of a square metre of wall without openings."""
+
+    layer: str
+    """What it is."""
+    mass_kg_per_m2: float
+    """Its mass."""
+    density_kg_per_m3: float | None = None
+    """Its density; absent where only its mass is given."""
+
+
+class MassLimit(BaseModel):
+    """A limit that the caller has from an assessment or a design."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    name: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """What sets the limit."""
+    of: Literal['face', 'cladding'] | None = None
+    """face: slips, pointing and adhesive; cladding: face and boards. Left out: cladding."""
+    mass_kg_per_m2: Annotated[float, Field(ge=0.1, le=1000.0)]
+    """Most that it allows."""
 
 
 class MaterialLayer(BaseModel):
@@ -1199,6 +1410,10 @@ class Mortar(BaseModel):
     )
     density_kg_per_m3: Annotated[float | None, Field(ge=100.0, le=4000.0)] = None
     """Dry mortar needed for one cubic metre of filled joint. Left out: 1900.0."""
+    hardened_density_kg_per_m3: Annotated[float | None, Field(ge=100.0, le=4000.0)] = (
+        None
+    )
+    """Density of the hardened mortar, for its weight; absent: density_kg_per_m3."""
 
 
 class MovementCapability(BaseModel):
@@ -1317,6 +1532,17 @@ class OutlinePoint(BaseModel):
     """Upwards."""
 
 
+class PackMass(BaseModel):
+    """A pack of the system."""
+
+    role: str
+    """What is in it."""
+    mass_kg: float
+    """Content, without packing."""
+    over_limit: bool | None = None
+    """Whether it is over handling.lifting_limit_kg."""
+
+
 class Packs(BaseModel):
     """Contents of packs; what has none is ordered in its own unit."""
 
@@ -1343,6 +1569,36 @@ class Packs(BaseModel):
     """Backer rod in a roll, of each diameter."""
     base_trim_count: Annotated[int | None, Field(ge=1, le=1000)] = None
     """Lengths of base trim in a pack."""
+
+
+class Pallet(BaseModel):
+    """A pallet or stack as it is set down: by its mass, or by packs of the system's content."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    role: Literal['slips', 'corner_slips', 'boards', 'mortar', 'adhesive']
+    mass_kg: Annotated[float | None, Field(ge=1.0, le=20000.0)] = None
+    """Mass with packing; or give packs_count."""
+    packs_count: Annotated[int | None, Field(ge=1, le=10000)] = None
+    """Packs on it; or give mass_kg."""
+    length_m: Annotated[float, Field(ge=0.1, le=20.0)]
+    """Length of its footprint."""
+    width_m: Annotated[float, Field(ge=0.1, le=20.0)]
+    """Width of its footprint."""
+
+
+class PalletLoad(BaseModel):
+    """A pallet on the boards of a scaffold."""
+
+    role: str
+    """What is on it."""
+    mass_kg: float
+    """Its mass."""
+    load_kn_per_m2: float
+    """Spread over its footprint."""
+    least_class: int | None = None
+    """Lowest scaffold class with this load; absent where no class has it."""
 
 
 class PartialFactors(BaseModel):
@@ -1447,6 +1703,15 @@ class PieceCount(BaseModel):
     """Action over that resistance."""
     working: str | None = None
     """Id of the step that gave what governs; its inputs lead back to wind, area and resistance. Alike pieces share it. Only with options.trace steps."""
+
+
+class PieceMass(BaseModel):
+    """A thing that is lifted by itself."""
+
+    what: str
+    """slip, corner slip, board, or the id of a piece of board."""
+    mass_kg: float
+    """Its mass."""
 
 
 class PiecePoint(BaseModel):
@@ -1723,6 +1988,64 @@ class ProfileLimit(BaseModel):
     """How well it is known."""
 
 
+class ProofTestArea(BaseModel):
+    """Proof tests of one elevation. A load is absent where wind was not assessed."""
+
+    elevation: str
+    """Name of the elevation."""
+    document: str
+    """Document of the rule."""
+    rule: str
+    """The rule."""
+    status: str
+    """How sure the rule is."""
+    fasteners_count: int
+    """Fasteners of the area."""
+    failures_count: int
+    """Failures so far, as given."""
+    tests_count: int
+    """Fasteners to test, those already tested included."""
+    load_factor: float
+    """Test load over the characteristic action."""
+    action_kn: float | None = None
+    """Characteristic action of wind on the most loaded fastener of the pieces that were assessed."""
+    test_load_kn: float | None = None
+    """Load of each test."""
+    fasteners: list[str] | None = None
+    """Ids of those to test, spread over zones and over the elevation: more tests keep those chosen for fewer. Absent with options.detail summary."""
+
+
+class ProofTestFailures(BaseModel):
+    """Fasteners of an elevation that failed their proof test."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    elevation: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Id of the elevation."""
+    failures_count: Annotated[int, Field(ge=1, le=100000)]
+    """Fasteners that failed; rows of one elevation add up."""
+
+
+class ProofTests(BaseModel):
+    """Proof tests of working fasteners; every elevation is an area of its own."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    basis: Literal['fewer_heavier', 'more_lighter'] | None = None
+    """fewer_heavier: 2.5 % and at least 3 of an area at 1.5 times the characteristic action; more_lighter: 5 % and at least 6 at 1.25 times. Left out: fewer_heavier."""
+    failures: Annotated[list[ProofTestFailures] | None, Field(max_length=1000)] = None
+    """What failed so far: one failure in an area doubles its tests, two ask for all its fasteners."""
+
+
 class PullOut(BaseModel):
     """Resistance of one fastener to being pulled out of the substrate: declared, or from tests on the site."""
 
@@ -1858,6 +2181,21 @@ class ResistanceLayer(BaseModel):
     """Equivalent air layer for vapour; not used for a U-value."""
 
 
+class ResistanceOfLink(BaseModel):
+    """Characteristic resistance of a link, on a square metre of wall; of slip bond and adhesive on a square metre of bonded area. Pull-out and pull-through are not declared here: they come from the fasteners."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    link: Literal['slip_bond', 'adhesive', 'board_face', 'board_core', 'fastener_shank', 'substrate', 'structure']
+    action: Literal['suction', 'weight']
+    """suction: pulled off by wind; weight: sheared down by its load."""
+    resistance_kn_per_m2: Annotated[float, Field(ge=0.001, le=100000.0)]
+    """Characteristic resistance."""
+    gamma_m: Annotated[float, Field(ge=1.0, le=10.0)]
+    """Partial factor; it depends on the link, so it has no default."""
+
+
 class ReturnRow(BaseModel):
     """Lining of one jamb with slips."""
 
@@ -1931,6 +2269,51 @@ class RunSetOut(BaseModel):
     """Length less the nearest whole number of half modules, counted without a last joint (CO-)."""
     options: list[ArrangementOption]
     """Best first. Of a pier the first, carried_through, is what the perps of its bay leave in it; then how it would come out by itself, best first."""
+
+
+class ScaffoldClass(BaseModel):
+    """A scaffold by its load class."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['load_class']
+    """Says which members apply."""
+    load_class: Annotated[int, Field(ge=1, le=6)]
+    """Load class of the working area."""
+
+
+class ScaffoldLoad(BaseModel):
+    """A scaffold by what its boards may carry."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['load']
+    """Says which members apply."""
+    load_kn_per_m2: Annotated[float, Field(ge=0.1, le=50.0)]
+    """Uniform load that it may carry."""
+
+
+class ScopeLimit(BaseModel):
+    """A limit of a published document's scope beside this system. Information, never a verdict."""
+
+    what: str
+    """What is limited."""
+    value: float
+    """Of this system."""
+    limit: float
+    """Of the document."""
+    unit: str
+    """Unit of both."""
+    exceeded: bool
+    """Whether the system lies outside."""
+    finding: str
+    """Finding that says so."""
+    source: str
+    """Document."""
+    status: str
+    """How the limit is known."""
 
 
 class SealantDeclaration(BaseModel):
@@ -2389,6 +2772,8 @@ class Substrate(BaseModel):
     """Old render, plaster or paint, which does not count as substrate. Left out: 0.0."""
     levelling_mm: Annotated[float | None, Field(ge=0.0, le=200.0)] = None
     """Adhesive and packing behind the boards, up to the deepest hollow. Left out: 10.0."""
+    flatness: Flatness | None = None
+    """Flatness as surveyed, to be held against published limits; absent: not checked."""
     cover_mm: Annotated[float | None, Field(ge=0.0, le=500.0)] = None
     """Thickness that is left behind a hole, so that drilling does not break through. Left out: 20.0."""
 
@@ -2682,6 +3067,29 @@ class WindEnvelope(BaseModel):
     """Strongest net suction, 0 where there is none."""
     pressure_pa: float
     """Strongest net pressure, 0 where there is none."""
+
+
+class WindSheet(BaseModel):
+    """One elevation with its wind zones, their directions, suctions and pressures, and their distances from its ends."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['wind']
+    """What the sheet shows; the take-off must have wind."""
+    elevation: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of an elevation of the take-off."""
+    direction: Literal['front', 'right', 'rear', 'left'] | None = None
+    """Side on which the wind blows; absent: the envelope of all directions of the take-off."""
+    scale: Annotated[int | None, Field(ge=1, le=5000)] = None
+    """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:100."""
 
 
 class WindZone(BaseModel):
@@ -3070,6 +3478,41 @@ class DatumResult(BaseModel):
     """Every course of the wall, from the lowest, and the line on which its top falls."""
 
 
+class DeadLoadResult(BaseModel):
+    """Masses, what is lifted, and the load path."""
+
+    layers: list[MassLayer]
+    """From outside to inside."""
+    face_kg_per_m2: float
+    """Slips, pointing and adhesive."""
+    face_kn_per_m2: float
+    """Its weight."""
+    cladding_kg_per_m2: float | None = None
+    """Face, boards and bonding; absent where the board's mass is not known."""
+    cladding_kn_per_m2: float | None = None
+    """Its weight."""
+    elevations: list[ElevationMass]
+    """In the order of the request."""
+    total_kg: float | None = None
+    """All elevations; absent where the board's mass is not known."""
+    heaviest: list[PieceMass]
+    """What is lifted piece by piece, the heaviest first."""
+    pieces: list[PieceMass] | None = None
+    """Every piece of board; absent with options.detail summary."""
+    packs: list[PackMass]
+    """Packs of the system whose content is given."""
+    pallets: list[PalletLoad]
+    """In the order of the request."""
+    lifting: list[LiftingFilter]
+    """Published filter values for one person."""
+    scopes: list[ScopeLimit]
+    """Limits of the scopes of published documents."""
+    limits: list[LimitCheck]
+    """The caller's limits, as far as the masses are known."""
+    load_path: LoadPath
+    """From slip to structure, link by link."""
+
+
 class ElevationBase(BaseModel):
     """The foot of an elevation over its ground."""
 
@@ -3171,11 +3614,16 @@ class FastenerScheduleResult(BaseModel):
     """Fasteners on a square metre of board, on average."""
     full_board_count: int
     """Fasteners that the pattern puts into a whole board."""
+    flatness: FlatnessRow | None = None
+    """Flatness of the substrate; absent where it was not surveyed."""
     elevations: list[ElevationFasteners]
     """In the order of the request."""
     zones: list[ZoneFasteners] | None = None
     """By elevation and zone; a row without zone holds pieces for which wind was not assessed. Absent without wind."""
     resistance: PullOutResistance | None = None
+    length: FastenerLength | None = None
+    proof_tests: list[ProofTestArea] | None = None
+    """By elevation; absent unless the request asks for them."""
     heat: FastenerHeat | None = None
     pieces: list[PieceCount] | None = None
     """In the order of the board layout; absent with options.detail summary."""
@@ -3243,6 +3691,21 @@ class GermanAnnex(BaseModel):
     """coast: coast and islands of the Baltic, in zone 4 the North Sea coast too."""
     method: Literal['simplified', 'inland_profile'] | None = None
     """simplified: one pressure over the height, for buildings up to 25 m; inland_profile: by height. Left out: simplified."""
+
+
+class Handling(BaseModel):
+    """What is lifted, and where it is set down."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    lifting_limit_kg: Annotated[float | None, Field(ge=1.0, le=1000.0)] = None
+    """Most that one person lifts on this site; absent: not checked."""
+    scaffold: Annotated[
+        ScaffoldClass | ScaffoldLoad | None, Field(discriminator='kind')
+    ] = None
+    pallets: Annotated[list[Pallet] | None, Field(max_length=50)] = None
+    """Pallets and stacks."""
 
 
 class JointSeal(BaseModel):
@@ -3638,6 +4101,21 @@ class BoardLayoutResult(BaseModel):
     """Absent with options.detail summary."""
 
 
+class DeadLoadAnswer(Received):
+    """Answer of computeDeadLoad."""
+
+    calculation: Calculation
+    result: DeadLoadResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
+
+
 class ElevationJoints(BaseModel):
     """Joints of one elevation."""
 
@@ -3779,6 +4257,8 @@ class FinishedFace(BaseModel):
     """Finished end outside the substrate's end; negative inside it."""
     openings: list[OpeningPlanes]
     """In the order of the request."""
+    bed_levels: list[BedLevelLimit]
+    """Tolerances of level; documents disagree, all are shown."""
 
 
 class MovementJointsResult(BaseModel):
@@ -3945,6 +4425,8 @@ class TakeOffResult(BaseModel):
     quantities: QuantitiesResult
     wind: WindLoadResult | None = None
     """Zones on the faces; absent when the request has no wind."""
+    dead_loads: DeadLoadResult | None = None
+    """Masses and load path; absent when the request has no member about weights."""
     u_value: UValueResult | None = None
     """Of the build-up; absent when the request has none."""
     survey: list[SurveyCheck] | None = None
@@ -4076,6 +4558,8 @@ class FastenerScheduleRequest(BaseModel):
     partial_factors: PartialFactors | None = None
     site: Site | None = None
     """Where the building stands and how high: for reminders of fire codes."""
+    proof_tests: ProofTests | None = None
+    """Proof tests of working fasteners; absent: none are listed."""
     options: Options | None = None
 
 
@@ -4215,6 +4699,17 @@ class TakeOffRequest(BaseModel):
     model_config = ConfigDict(
         extra='forbid',
     )
+    handling: Handling | None = None
+    mass_limits: Annotated[list[MassLimit] | None, Field(max_length=50)] = None
+    """The caller's limits of mass."""
+    links: Annotated[list[ResistanceOfLink] | None, Field(max_length=50)] = None
+    """Declared resistances of links; of two for one link the lower counts."""
+    supplementary_adhesive: bool | None = None
+    """Whether boards are bonded to the substrate as well as fastened. Left out: false."""
+    bonding_kg_per_m2: Annotated[float | None, Field(ge=0.1, le=50.0)] = None
+    """Mass of adhesive and packing behind the boards; absent: left out."""
+    gravity_m_per_s2: Annotated[float | None, Field(ge=9.7, le=10.0)] = None
+    """Acceleration of free fall; some take 10. Left out: 9.80665."""
     project: Project | None = None
     system: System
     build_up: BuildUp | None = None
@@ -4230,6 +4725,8 @@ class TakeOffRequest(BaseModel):
     substrate: Substrate | None = None
     """What the fasteners are driven into."""
     partial_factors: PartialFactors | None = None
+    proof_tests: ProofTests | None = None
+    """Proof tests of working fasteners; absent: none are listed."""
     stock_offcuts: Annotated[list[StockOffcut] | None, Field(max_length=200)] = None
     """Offcuts at hand, to be used before boards are bought."""
     survey: Annotated[list[SurveyedLength] | None, Field(max_length=400)] = None
@@ -4268,6 +4765,36 @@ class BoardLayoutRequest(BaseModel):
     options: Options | None = None
 
 
+class DeadLoadRequest(BaseModel):
+    """The wall whose weight is wanted, how it is handled, and what its links carry."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    handling: Handling | None = None
+    mass_limits: Annotated[list[MassLimit] | None, Field(max_length=50)] = None
+    """The caller's limits of mass."""
+    links: Annotated[list[ResistanceOfLink] | None, Field(max_length=50)] = None
+    """Declared resistances of links; of two for one link the lower counts."""
+    supplementary_adhesive: bool | None = None
+    """Whether boards are bonded to the substrate as well as fastened. Left out: false."""
+    bonding_kg_per_m2: Annotated[float | None, Field(ge=0.1, le=50.0)] = None
+    """Mass of adhesive and packing behind the boards; absent: left out."""
+    gravity_m_per_s2: Annotated[float | None, Field(ge=9.7, le=10.0)] = None
+    """Acceleration of free fall; some take 10. Left out: 9.80665."""
+    elevations: Annotated[list[Elevation], Field(max_length=200, min_length=1)]
+    """The faces of the building, in any order."""
+    system: System
+    wind: Annotated[
+        BasicVelocity | PeakPressures | GermanAnnex | None, Field(discriminator='kind')
+    ] = None
+    """Wind, for the links that carry suction."""
+    substrate: Substrate | None = None
+    """What the fasteners are driven into."""
+    partial_factors: PartialFactors | None = None
+    options: Options | None = None
+
+
 class DrawingRequest(BaseModel):
     """A take-off and the sheets wanted of it."""
 
@@ -4276,7 +4803,7 @@ class DrawingRequest(BaseModel):
     )
     take_off: TakeOffRequest
     sheets: Annotated[
-        list[Annotated[ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | CutSheets, Field(discriminator='kind')]],
+        list[Annotated[ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | FastenersSheet | WindSheet | CutSheets | LoadPathSheet, Field(discriminator='kind')]],
         Field(max_length=50, min_length=1),
     ]
     """Sheets, drawn one below another."""
