@@ -59,9 +59,10 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
     found += disagreements(result["movement_joints"]["profiles"], layouts.wall)
     assumed = [*bought.assumptions]
     not_checked = [*NOT_CHECKED, *_rooms_not_checked(request.system, layouts)]
-    acting, said = _loads(request, layouts, result, trace)
+    acting, said, stated = _loads(request, layouts, result, trace)
     found += acting
     not_checked += said
+    assumed += stated
     if request.build_up is not None:
         heat = u_value_of(request, request.build_up, result["fasteners"]["density_per_m2"], trace)
         result["u_value"] = heat.result
@@ -76,9 +77,10 @@ def calculate(request: TakeOffRequest, trace: Trace = SILENT) -> Answer[TakeOffR
 
 def _loads(
     request: TakeOffRequest, layouts: Layouts, result: TakeOffResult, trace: Trace
-) -> tuple[list[Finding], list[str]]:
-    """Wind, proof tests and dead loads, as far as the request has them: what was found, and what was not checked."""
+) -> tuple[list[Finding], list[str], list[Assumption]]:
+    """Wind, proof tests and dead loads, as far as the request has them: what was found, not checked and assumed."""
     found: list[Finding] = []
+    assumed: list[Assumption] = []
     said: list[str] = []
     tests, schedule = request.proof_tests, layouts.fasteners
     if request.wind is not None and schedule.wind is not None:
@@ -95,7 +97,8 @@ def _loads(
         result["dead_loads"] = heavy.result
         found += heavy.findings
         said += heavy.not_checked
-    return found, said
+        assumed += heavy.assumptions
+    return found, said, assumed
 
 
 def _fire(request: TakeOffRequest) -> list[Finding]:

@@ -2,18 +2,21 @@
 
 from collections.abc import Sequence
 
-from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
+from storeyrod.answer import Answer, Assumed, Assumption, assumptions_of, refuse_cautions, stated, unique
 from storeyrod.boards.chosen_layout import chosen_layout
 from storeyrod.boards.layout import BoardLayout
+from storeyrod.fasteners import calculation as fasteners
 from storeyrod.fasteners.loads import Loads
 from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
 from storeyrod.findings import Finding, finding
 from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
+from storeyrod.reference.documents import HOUSE
 from storeyrod.slips.layout import SlipLayout, lay_slips
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.substrate_models import PartialFactors
+from storeyrod.wall.system import System
 from storeyrod.wall.wall import wall_of
 from storeyrod.weights.actions import actions_of
 from storeyrod.weights.handling import lifting_filters, lifting_findings, pallet_loads
@@ -23,6 +26,7 @@ from storeyrod.weights.masses import elevation_masses, heaviest, layer_rows, pie
 from storeyrod.weights.models import DeadLoadRequest, DeadLoadResult, LoadPathMembers
 from storeyrod.weights.packs import pack_masses, single_masses
 from storeyrod.weights.scopes import density_findings, limit_checks, scope_findings, scope_limits
+from storeyrod.wind import calculation as wind
 
 NOT_CHECKED = (
     "Dead load: in guidelines for anchors of insulation the weight is carried by adhesive and board and not assigned to the anchors "
@@ -49,8 +53,11 @@ def calculate(request: DeadLoadRequest, trace: Trace = SILENT) -> Answer[DeadLoa
     findings = unique([*laid, *made.findings])
     if request.options.strict:
         refuse_cautions(findings)
-    assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans)]
-    return Answer(made.result, findings, assumptions, list(NOT_CHECKED))
+    assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans), *made.assumptions]
+    assumptions += fasteners.schedule_assumptions(schedule)
+    said = [*made.not_checked, *fasteners.not_checked(schedule)]
+    said += wind.NOT_CHECKED if request.wind is not None else ()
+    return Answer(made.result, findings, assumptions, said)
 
 
 def dead_loads(
@@ -102,7 +109,15 @@ def dead_loads(
         *scope_findings(scopes),
         *path_findings,
     ]
-    return Answer(result, found, [], list(NOT_CHECKED))
+    return Answer(result, found, _assumptions(system), list(NOT_CHECKED))
+
+
+def _assumptions(system: System) -> list[Assumption]:
+    """The density by which mortar is weighed, where the request leaves it open."""
+    if system.mortar.hardened_density_kg_per_m3 is not None:
+        return []
+    rule = Assumed("kg_per_m3", HOUSE, "as much as dry mortar for a cubic metre of joint")
+    return [stated("/system/mortar/hardened_density_kg_per_m3", system.mortar.density_kg_per_m3, rule)]
 
 
 def _board_missing(layers: Layers) -> Sequence[Finding]:

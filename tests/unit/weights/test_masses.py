@@ -78,6 +78,11 @@ def test_hardened_mortar_weighs_by_its_own_density() -> None:
     assert (rows[1]["mass_kg_per_m2"], rows[1]["density_kg_per_m3"]) == (pytest.approx(5.4133, abs=1e-4), 2100)
 
 
+def test_mortar_weighed_by_its_dry_density_is_stated() -> None:
+    (row,) = [row for row in asked().assumptions if row["field"] == "/system/mortar/hardened_density_kg_per_m3"]
+    assert (row["value"], row["status"]) == (1900, "house")
+
+
 def test_adhesive_in_beads_weighs_by_the_length_of_beads_behind_slips() -> None:
     """Beads of 10 mm, 78.54 mm2, 12.741 m on a square metre (0.828148 / 0.065), at 1500 kg/m3: 1.501 kg/m2."""
     rows = asked(adhesive={"laid": "beads"}).result["layers"]
