@@ -1,6 +1,6 @@
 """Fasteners of a piece by wind: how many it needs, set with the pattern's, until pull-out and pull-through carry its action."""
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from typing import Final, Literal
 
 from storeyrod.boards.pieces import Piece
@@ -17,7 +17,7 @@ from storeyrod.fasteners.need import (
 from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.fasteners.shape import Shape
 from storeyrod.geometry.ticks import ticks
-from storeyrod.trace import CALLER, SILENT, Trace, origin_of
+from storeyrod.trace import CALLER, Trace, origin_of
 from storeyrod.wall.system import System
 from storeyrod.wind.face_wind import WindPatch
 
@@ -63,15 +63,19 @@ class Demand:
     heads: HeadResistance | None
     trace: Trace
     _suctions: dict[int, float] = field(default_factory=dict)
-    _known: dict[tuple[object, ...], tuple[PiecePlaces, PieceNeed]] = field(default_factory=dict)
+    _known: dict[tuple[int, int], tuple[PiecePlaces, PieceNeed]] = field(default_factory=dict)
+    _alike: dict[tuple[str, float, str], WindPatch] = field(default_factory=dict)
+
+    def like(self, patch: WindPatch) -> WindPatch:
+        """The first patch with this zone, suction and working: what it asks of a piece is worked out for all of them."""
+        return self._alike.setdefault((patch.zone, patch.suction, origin_of(patch.suction)), patch)
 
     def placed(self, piece: Piece, shape: Shape, patch: WindPatch, pointer: str) -> tuple[PiecePlaces, PieceNeed]:
-        """Places of pieces of a shape under a patch; patches of equal suction need the same, but a working leads back to its own."""
-        asked = (id(shape), patch.suction, *((id(patch),) if self.trace is not SILENT else ()))
+        """Places of pieces of a shape under a patch, worked out for the first of them."""
+        asked = id(shape), id(patch)
         if asked not in self._known:
             self._known[asked] = self._worked_out(piece, shape, patch, pointer)
-        places, need = self._known[asked]
-        return places, need if need.patch is patch else replace(need, patch=patch)
+        return self._known[asked]
 
     def _worked_out(self, piece: Piece, shape: Shape, patch: WindPatch, pointer: str) -> tuple[PiecePlaces, PieceNeed]:
         plain = shape.places(0)

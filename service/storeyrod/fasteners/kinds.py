@@ -13,7 +13,7 @@ from storeyrod.fasteners.pattern import Pattern
 from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.fasteners.room import Room
 from storeyrod.fasteners.shape import Shape
-from storeyrod.fasteners.stages import Stage, stages_of, stands_on_base
+from storeyrod.fasteners.stages import Stage, stands_on_base
 from storeyrod.geometry.intervals import Interval
 from storeyrod.wind.face_wind import FaceWind, WindBand, WindPatch
 
@@ -95,8 +95,13 @@ class Placing:
     def _level(self, bottom: float, top: float) -> _Level:
         pattern = self.patterns[max(0, bisect_right(self._feet, bottom) - 1)]
         over = (bottom - pattern.foot) % (pattern.every * pattern.pitch)
+        return _Level(pattern, (top - bottom, over), self._band(bottom, top), bottom <= self._lowest)
+
+    def _band(self, bottom: float, top: float) -> WindBand | None:
         band = self.wind.band(bottom, top) if self.wind is not None else None
-        return _Level(pattern, (top - bottom, over), band, bottom <= self._lowest)
+        if band is None or self.demand is None:
+            return None
+        return WindBand(band.starts, tuple(map(self.demand.like, band.strongest)))
 
     def _shape(self, piece: Piece, level: _Level, alike: _Key) -> Shape:
         if alike not in self.shapes:
@@ -108,5 +113,4 @@ class Placing:
             places, need = shape.places(0), None
         else:
             places, need = self.demand.placed(piece, shape, patch, self.boards.face.pointer)
-        stages = tuple(stages_of(places, on_base=on_base))
-        return Kind(piece, shape, places, stages, need, places.points, places.total)
+        return Kind(piece, shape, places, shape.stages(places, on_base=on_base), need, places.points, places.total)

@@ -35,11 +35,14 @@ def places_in(room: Room, needed: int = 0) -> PiecePlaces:
     more rows, and columns in them, until there are as many as are needed or no more have room.
     """
     piece, pattern = room.piece, room.pattern
-    if not any(room.at(course) for course in room.within):
+    if not room.stretches:
         return _forced(room, needed)
     wanted = max(1, _rows_wanted(piece, pattern))
-    rows = {course: _across(room.at(course), pattern, piece) for course in rows_for(pattern, room, wanted)}
-    asked = max(pattern.least, wanted * min(_asked(room.at(course), pattern, piece) for course in rows))
+    chosen = {course: room.at(course) for course in rows_for(pattern, room, wanted)}
+    alike = {id(stretches): stretches for stretches in chosen.values()}
+    across = {key: _across(stretches, pattern, piece) for key, stretches in alike.items()}
+    rows = {course: across[id(stretches)] for course, stretches in chosen.items()}
+    asked = max(pattern.least, wanted * min([_asked(stretches, pattern, piece) for stretches in alike.values()]))
     _fill_up(rows, room)
     reach_arms(rows, room)
     if missed := unheld(rows, room):

@@ -5,7 +5,7 @@ has nothing behind it, another one is measured from the end of the substrate.
 """
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property, reduce
 from typing import NamedTuple
@@ -13,7 +13,7 @@ from typing import NamedTuple
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.pattern import Pattern
 from storeyrod.geometry.intervals import Interval, clip, intersection
-from storeyrod.geometry.plane import Region
+from storeyrod.geometry.plane import Band, Region
 
 
 class Stretch(NamedTuple):
@@ -48,8 +48,7 @@ class Room:
         if self.piece.part.is_rectangle:
             plain = self._kept([(self.piece.left, self.piece.right)])
             return dict.fromkeys(self.within, plain) if plain else {}
-        at = self._raked if self.piece.kind == "raked" else self._shaped
-        found = ((course, at(self.pattern.height_of(course))) for course in self.within)
+        found = self._raked() if self.piece.kind == "raked" else self._shaped()
         return {course: stretches for course, stretches in found if stretches}
 
     @cached_property
@@ -62,48 +61,54 @@ class Room:
         return self.stretches.get(course, ())
 
     def clear_runs(self, height: float, reach: float) -> Sequence[Interval]:
-        """Where a piece is clear so far above and below a height."""
+        """Where a piece is clear so far above and below a height; heights beside the same edges share their runs."""
         low, high = height - reach, height + reach
         if self.piece.kind == "raked":
             return self.region.clear_runs(low, high)
-        bands = self.region.bands
-        if low < bands[0].low or high > bands[-1].high:
+        floors, bands, known = self._levels
+        if low < floors[0] or high > bands[-1].high:
             return ()
-        first, last = bisect_right(self._floors, low) - 1, bisect_left(self._floors, high)
-        if (first, last) not in self._clear:
-            self._clear[first, last] = reduce(intersection, (band.clear for band in bands[first:last]))
-        return self._clear[first, last]
+        first, last = bisect_right(floors, low) - 1, bisect_left(floors, high)
+        runs = known.get((first, last))
+        if runs is None:
+            runs = known[first, last] = reduce(intersection, [band.clear for band in bands[first:last]])
+        return runs
 
     @cached_property
-    def _floors(self) -> list[float]:
-        return [band.low for band in self.region.bands]
+    def _levels(self) -> tuple[list[float], Sequence[Band], dict[tuple[int, int], Sequence[Interval]]]:
+        """Feet of the region's bands, the bands, and what is clear from one of them to the one before another."""
+        bands = self.region.bands
+        return [band.low for band in bands], bands, {}
 
-    @cached_property
-    def _clear(self) -> dict[tuple[int, int], Sequence[Interval]]:
-        """What is clear over bands of the region, by the first of them and the one after the last."""
-        return {}
-
-    @cached_property
-    def _shapes(self) -> dict[int, tuple[Stretch, ...]]:
-        """Stretches of what is clear, by its identity: courses beside the same edges have the same."""
-        return {}
-
-    def _shaped(self, height: float) -> tuple[Stretch, ...]:
+    def _shaped(self) -> Iterator[tuple[int, tuple[Stretch, ...]]]:
         """Square-cut pieces: what is clear over the edge distance below and above, less the edge distance at both ends."""
-        runs = self.clear_runs(height, max(self.pattern.edge, 1.0))
-        if id(runs) not in self._shapes:
-            self._shapes[id(runs)] = self._kept(runs)
-        return self._shapes[id(runs)]
+        reach, known = max(self.pattern.edge, 1.0), dict[int, tuple[Stretch, ...]]()
+        for course in self.within:
+            runs = self.clear_runs(self.pattern.height_of(course), reach)
+            stretches = known.get(id(runs))
+            if stretches is None:
+                stretches = known[id(runs)] = self._kept(runs)
+            yield course, stretches
 
-    def _raked(self, height: float) -> tuple[Stretch, ...]:
+    def _raked(self) -> Iterator[tuple[int, tuple[Stretch, ...]]]:
         """Pieces with a sloping or curved cut: the level line through the piece inset by the edge distance."""
         if not self._inset.rings:
-            return ()
-        end, walls = self.pattern.from_end, self.region.level_runs(height)
-        rooms = clip(self._inset.level_runs(height), self.substrate[0] + end, self.substrate[1] - end)
-        return tuple(
-            Stretch(wall, room) for room in rooms for wall in walls if wall[0] <= room[0] and room[1] <= wall[1]
-        )
+            return
+        low, high = self.substrate[0] + self.pattern.from_end, self.substrate[1] - self.pattern.from_end
+        for course in self.within:
+            height = self.pattern.height_of(course)
+            walls, rooms = self.region.level_runs(height), clip(self._inset.level_runs(height), low, high)
+            yield (
+                course,
+                tuple(
+                    [
+                        Stretch(wall, room)
+                        for room in rooms
+                        for wall in walls
+                        if wall[0] <= room[0] and room[1] <= wall[1]
+                    ]
+                ),
+            )
 
     @cached_property
     def _inset(self) -> Region:

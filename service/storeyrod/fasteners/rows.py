@@ -12,7 +12,7 @@ from storeyrod.fasteners.room import Room
 
 def rows_for(pattern: Pattern, room: Room, wanted: int) -> list[int]:
     """Courses with fasteners, from the lowest; at least the wanted number wherever the spacing allows."""
-    counted = [course for course in room.within if course % pattern.every == pattern.phase and room.at(course)]
+    counted = [course for course in room.courses if course % pattern.every == pattern.phase]
     rows = _spaced(pattern, counted)
     while len(rows) < wanted:
         further = another_row(pattern, room.courses, rows)

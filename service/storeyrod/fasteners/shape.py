@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 from storeyrod.fasteners.heads import heads_near_edge
 from storeyrod.fasteners.places import PiecePlaces, places_in
 from storeyrod.fasteners.room import Room
+from storeyrod.fasteners.stages import Stage, stages_of
 from storeyrod.geometry.parts import Part
 from storeyrod.geometry.ticks import square_metres
 
@@ -20,6 +21,7 @@ class Shape:
     """In m2."""
     _places: dict[int, PiecePlaces] = field(default_factory=dict)
     _near: dict[tuple[int, float], int] = field(default_factory=dict)
+    _stages: dict[tuple[int, bool], tuple[Stage, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         """All pieces of a shape have one area."""
@@ -44,3 +46,10 @@ class Shape:
         if asked not in self._near:
             self._near[asked] = heads_near_edge(self.room, places.rows, within)
         return self._near[asked]
+
+    def stages(self, places: PiecePlaces, *, on_base: bool) -> tuple[Stage, ...]:
+        """Stage of each of these places."""
+        asked = places.total, on_base
+        if asked not in self._stages:
+            self._stages[asked] = tuple(stages_of(places, on_base=on_base))
+        return self._stages[asked]
