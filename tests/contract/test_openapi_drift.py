@@ -189,10 +189,16 @@ def test_every_list_of_a_request_is_bounded():
     assert loose == []
 
 
+PARTIAL_FACTOR = "gamma_m"
+"""Symbol of a partial factor of a resistance: its last letter is no unit."""
+
+
 def test_a_dimensioned_number_is_a_double_with_the_unit_of_its_name():
     wrong = []
     for name, member, schema in MEMBERS:
         code = next((code for code in sorted(UNITS, key=len, reverse=True) if member.endswith(f"_{code}")), None)
+        if member == PARTIAL_FACTOR:
+            continue
         for number in numbers(schema) if code else ():
             if (
                 number["type"] == "number"

@@ -30,7 +30,10 @@ class ResistanceOfLink(Closed):
     Pull-out and pull-through are not declared here: they come from the fasteners.
     """
 
-    link: Literal["slip_bond", "adhesive", "board_face", "board_core", "fastener_shank", "substrate", "structure"]
+    link: Annotated[
+        Literal["slip_bond", "adhesive", "board_face", "board_core", "fastener_shank", "substrate", "structure"],
+        Field(description="Which link holds that much."),
+    ]
     action: Annotated[ActionName, Field(description="suction: pulled off by wind; weight: sheared down by its load.")]
     resistance_kn_per_m2: Annotated[float, quantity("kn_per_m2", 0.001, 100_000.0, "Characteristic resistance.")]
     gamma_m: Annotated[

@@ -42,7 +42,7 @@ class ScaffoldLoad(Closed):
 class Pallet(Closed):
     """A pallet or stack as it is set down: by its mass, or by packs of the system's content."""
 
-    role: Role
+    role: Annotated[Role, Field(description="What is on it.")]
     mass_kg: Annotated[float | None, quantity("kg", 1.0, 20_000.0, "Mass with packing; or give packs_count.")] = None
     packs_count: Annotated[int | None, count(1, 10_000, "Packs on it; or give mass_kg."), WHOLE] = None
     length_m: Annotated[float, quantity("m", 0.1, 20.0, "Length of its footprint.")]

@@ -56,8 +56,8 @@ class ZoneCoefficient(TypedDict):
     """External coefficients of one zone."""
 
     zone: Annotated[str, _ZONE]
-    for_10_m2: Annotated[float, figure("count", "For loaded areas of 10 m2 and more.")]
-    for_1_m2: Annotated[float, figure("count", "For loaded areas up to 1 m2.")]
+    on_10_square_metres: Annotated[float, figure("count", "For loaded areas of 10 m2 and more.")]
+    on_1_square_metre: Annotated[float, figure("count", "For loaded areas up to 1 m2.")]
     pressure_coefficient: Annotated[float, figure("count", "For the loaded area.")]
 
 

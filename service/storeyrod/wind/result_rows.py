@@ -66,8 +66,8 @@ def _direction(wind: Direction) -> WindDirection:
         "coefficients": [
             {
                 "zone": zone,
-                "for_10_m2": outside.ten[zone],
-                "for_1_m2": outside.one[zone],
+                "on_10_square_metres": outside.ten[zone],
+                "on_1_square_metre": outside.one[zone],
                 "pressure_coefficient": outside.used[zone],
             }
             for zone in ZONES

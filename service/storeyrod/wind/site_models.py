@@ -50,7 +50,7 @@ class InternalDominantFace(Closed):
     """One side has most of the openings, and its outside pressure stands inside too."""
 
     kind: Literal["dominant_face"]
-    side: SideName
+    side: Annotated[SideName, Field(description="Side that has the openings.")]
     ratio: Annotated[
         Literal["twice", "three_times"],
         Field(

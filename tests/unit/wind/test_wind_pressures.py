@@ -66,7 +66,7 @@ def test_annexes_that_step_at_one_square_metre_draw_no_line(choice: str) -> None
         "building": {"breadth_m": 20, "depth_m": 20, "height_m": 20}, "loaded_area_m2": 5,
     }  # fmt: skip
     zone_a = asked(site).result["directions"][0]["coefficients"][0]
-    assert (zone_a["for_1_m2"], zone_a["pressure_coefficient"]) == (-1.4, -1.2)
+    assert (zone_a["on_1_square_metre"], zone_a["pressure_coefficient"]) == (-1.4, -1.2)
 
 
 def test_german_walls_have_coefficients_of_their_own() -> None:
@@ -76,7 +76,7 @@ def test_german_walls_have_coefficients_of_their_own() -> None:
     }  # fmt: skip
     found = asked(site).result
     assert (found["peak_pressure_pa"], found["basis"]["national_choice"]) == (900, "germany")
-    assert found["directions"][0]["coefficients"][0]["for_1_m2"] == -1.7
+    assert found["directions"][0]["coefficients"][0]["on_1_square_metre"] == -1.7
 
 
 @pytest.mark.parametrize(

@@ -1062,6 +1062,7 @@ class InternalDominantFace(BaseModel):
     kind: Literal['dominant_face']
     """Says which members apply."""
     side: Literal['front', 'right', 'rear', 'left']
+    """Side that has the openings."""
     ratio: Literal['twice', 'three_times']
     """Openings of this side against those of all others: at least twice, or at least three times as large."""
 
@@ -1578,6 +1579,7 @@ class Pallet(BaseModel):
         extra='forbid',
     )
     role: Literal['slips', 'corner_slips', 'boards', 'mortar', 'adhesive']
+    """What is on it."""
     mass_kg: Annotated[float | None, Field(ge=1.0, le=20000.0)] = None
     """Mass with packing; or give packs_count."""
     packs_count: Annotated[int | None, Field(ge=1, le=10000)] = None
@@ -2188,6 +2190,7 @@ class ResistanceOfLink(BaseModel):
         extra='forbid',
     )
     link: Literal['slip_bond', 'adhesive', 'board_face', 'board_core', 'fastener_shank', 'substrate', 'structure']
+    """Which link holds that much."""
     action: Literal['suction', 'weight']
     """suction: pulled off by wind; weight: sheared down by its load."""
     resistance_kn_per_m2: Annotated[float, Field(ge=0.001, le=100000.0)]
@@ -3142,9 +3145,9 @@ class ZoneCoefficient(BaseModel):
 
     zone: str
     """A, B, C along the wind from the upwind edge, D on the side that it blows on, E behind."""
-    for_10_m2: float
+    on_10_square_metres: float
     """For loaded areas of 10 m2 and more."""
-    for_1_m2: float
+    on_1_square_metre: float
     """For loaded areas up to 1 m2."""
     pressure_coefficient: float
     """For the loaded area."""
