@@ -21,7 +21,7 @@ from storeyrod.drawings.line_styles import (
 )
 from storeyrod.weights.load_path_models import Link, LinkName, LoadPath
 
-PITCH: Final = 11.0
+PITCH: Final = 11.2
 """Distance of rows, mm."""
 
 NAMES: Final = 62.0
@@ -36,7 +36,7 @@ AXIS_END: Final = 1.3
 NUMBERS: Final = 88.0
 """Room for action and resistance, mm."""
 
-_BAR: Final = 7.0
+_BAR: Final = 8.6
 _HATCH: Final = 1.8
 _GAP: Final = 2.0
 _BREAK: Final = 1.2
@@ -46,8 +46,11 @@ _BROKEN: Final = 1.05
 _SHORT: Final = 0.15
 """The figure of a longer bar stands inside its end."""
 
-_LINES: Final = 2
+_LINES: Final = 3
 _LEADING: Final = 1.4
+_WORDS: Final = UNIT - 4.0
+"""Room for what is missing, mm."""
+
 _TICKS: Final = (0.0, 0.25, 0.5, 0.75, 1.0, 1.25)
 _GUARD: Final = 1e-9
 
@@ -198,13 +201,21 @@ def _words(row: LinkRow, left: float, start: float, y: float) -> Iterator[Text]:
 
 
 def _missing(row: LinkRow, start: float, y: float) -> Iterator[Text]:
-    said = f"not assessed, missing: {row.link.get('missing', 'data')}"
-    lines = wrapped(said, LETTERS_SMALL, UNIT - 4.0)
+    lines = _missing_lines(row)
     if len(lines) > _LINES:
-        lines = [*lines[: _LINES - 1], shortened(" ".join(lines[_LINES - 1 :]), LETTERS_SMALL, UNIT - 4.0)]
+        lines = [*lines[: _LINES - 1], shortened(" ".join(lines[_LINES - 1 :]), LETTERS_SMALL, _WORDS)]
     for index, words in enumerate(lines):
         down = (index - (len(lines) - 1) / 2.0) * LETTERS_SMALL * _LEADING
         yield Text((start + 2.0, y - down), words, LETTERS_SMALL, middle=True)
+
+
+def _missing_lines(row: LinkRow) -> list[str]:
+    return wrapped(f"not assessed, missing: {row.link.get('missing', 'data')}", LETTERS_SMALL, _WORDS)
+
+
+def cut_short(rows: Sequence[LinkRow]) -> int:
+    """How many links say less than what is missing, for lack of room."""
+    return sum(row.use is None and len(_missing_lines(row)) > _LINES for row in rows)
 
 
 def numbers_of(link: Link) -> tuple[str, ...]:

@@ -15,6 +15,7 @@ from storeyrod.drawings.link_bars import (
     UNIT,
     UNKNOWN,
     LinkRow,
+    cut_short,
     governing_mark,
     link_groups,
     link_rows,
@@ -85,3 +86,5 @@ def _notes(path: LoadPath, rows: list[LinkRow]) -> Iterator[str]:
         yield "No link was assessed: no link can be said to govern."
     yield f"Assessed: {path['assessed_count']}. Not assessed: {path['not_assessed_count']}; a link without data is no link without load."
     yield "An engineer must confirm every resistance and the path as a whole."
+    if short := cut_short(rows):
+        yield f"Links that say less than what is missing: {short}; see the answer."

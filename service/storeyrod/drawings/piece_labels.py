@@ -110,13 +110,16 @@ class PieceLabels:
             for height, turned in _WAYS:
                 if height > self.largest:
                     continue
-                for offset, box in self._places(rings, lines, height, turned=turned):
-                    if is_clear(box, marks, self.reach):
-                        return _Label(way, height, turned, offset, (box[2] - box[0], box[3] - box[1]))
+                place = next(self._places(rings, lines, height, marks, turned=turned), None)
+                if place is not None:
+                    offset, (left, bottom, right, top) = place
+                    return _Label(way, height, turned, offset, (right - left, top - bottom))
         return None
 
-    def _places(self, rings: Rings, lines: Lines, height: float, *, turned: bool) -> Iterator[tuple[Point, Box]]:
-        """Places inside the rings where lines of a height fit, from the middle outwards."""
+    def _places(
+        self, rings: Rings, lines: Lines, height: float, marks: Sequence[Point], *, turned: bool
+    ) -> Iterator[tuple[Point, Box]]:
+        """Places inside the rings where lines of a height fit clear of marks, from the middle outwards."""
         long = (max(width_of(line, height) for line in lines) + 2 * _MARGIN * height) * self.scale + 2 * self.inset
         high = (height * (1.0 + _LEADING * (len(lines) - 1) + 2 * _MARGIN)) * self.scale + 2 * self.inset
         width, depth = (high, long) if turned else (long, high)
@@ -127,7 +130,8 @@ class PieceLabels:
         for across, up in _OFFSETS if sum(map(len, rings)) <= _FEW_CORNERS else _COARSE_OFFSETS:
             offset = (across * (half_width - width / 2.0), up * (half_height - depth / 2.0))
             box = box_around(offset, width, depth)
-            if plain or fits(box, rings):
+            # Marks are few and quickly looked at, corners of a shape are not.
+            if is_clear(box, marks, self.reach) and (plain or fits(box, rings)):
                 yield offset, box
 
     def _texts(self, label: _Label, lines: Lines, middle: Point) -> Iterator[Text]:

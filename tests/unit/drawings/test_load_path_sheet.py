@@ -99,6 +99,11 @@ def test_a_long_text_of_what_is_missing_takes_two_lines():
     assert " ".join(said) == f"not assessed, missing: {missing}"
 
 
+def test_a_text_that_finds_no_room_is_counted():
+    told = " ".join(words_of(drawn(unknown("pull_out", "data " * 80)), "legend-words"))
+    assert "Links that say less than what is missing: 1; see the answer." in told
+
+
 def test_the_governing_link_is_marked_and_named():
     sheet = drawn(assessed("slip_bond", 0.5), assessed("substrate", 0.7, "weight"), unknown("structure", "wind"))
     assert len(groups_of(sheet, "governs")[0][1].items) == 1
