@@ -89,15 +89,8 @@ def plain_grid(points):
 
 
 def scheduled(wall, layout, loads):
-    """The schedule with every place, its stage and its zone."""
-    schedule = set_fasteners(wall, layout, loads)
-    places, stages, zones = [], [], []
-    for face in schedule.faces:
-        for one in face.pieces:
-            places += one.places
-            stages += one.stages
-            zones += [one.need.patch.zone if one.need else ""] * one.total
-    return places, stages, zones
+    """The schedule, and every fastener with its place, stage and zone as columns."""
+    return [face.columns for face in set_fasteners(wall, layout, loads).faces]
 
 
 def timed_in_turn(runs, rounds):
@@ -120,7 +113,7 @@ def main():
             wanted = request(blocks, off_grid=off_grid)
             wall = wall_of(wanted.elevations, wanted.system)
             layout, loads = lay_boards(wall, joint_plans(wall)), loads_of(wanted)
-            points = len(scheduled(wall, layout, loads)[0])
+            points = sum(len(columns.xs) for columns in scheduled(wall, layout, loads))
             runs = [
                 lambda points=points: plain_grid(points),
                 lambda wall=wall, layout=layout, loads=loads: scheduled(wall, layout, loads),

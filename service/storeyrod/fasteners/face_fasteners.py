@@ -25,7 +25,7 @@ class PieceFasteners(NamedTuple):
         piece, kind = self
         to, model = piece.part, kind.shape.part
         right, up = to[0] - model[0], to[1] - model[1]
-        return [(x + right, y + up) for x, y in kind.points]
+        return [(x + right, y + up) for x, y in zip(kind.places.xs, kind.places.ys, strict=True)]
 
     @property
     def ids(self) -> list[str]:
@@ -48,6 +48,15 @@ class PieceFasteners(NamedTuple):
         return self.kind.total
 
 
+class Columns(NamedTuple):
+    """All fasteners of a face one by one, in the order of its pieces: places in ticks, stages, and zones, empty where not assessed."""
+
+    xs: list[float]
+    ys: list[float]
+    stages: list[Stage]
+    zones: list[str]
+
+
 @dataclass(frozen=True)
 class FaceFasteners:
     """Fasteners of one face: its boards, and the kind of each piece in their order."""
@@ -64,6 +73,20 @@ class FaceFasteners:
     def pieces(self) -> tuple[PieceFasteners, ...]:
         """Piece by piece in the order of the boards."""
         return tuple(map(PieceFasteners, self.boards.pieces, self.kinds))
+
+    @property
+    def columns(self) -> Columns:
+        """Every fastener."""
+        made = Columns([], [], [], [])
+        xs, ys, stages, zones = made
+        for piece, kind in zip(self.boards.pieces, self.kinds, strict=True):
+            to, model, places = piece.part, kind.shape.part, kind.places
+            right, up = to[0] - model[0], to[1] - model[1]
+            xs += [x + right for x in places.xs]
+            ys += [y + up for y in places.ys]
+            stages += kind.stages
+            zones += kind.zones
+        return made
 
     @cached_property
     def different(self) -> tuple[Kind, ...]:

@@ -63,7 +63,7 @@ def _kept(kind: Kind, pattern: Pattern) -> tuple[float, float]:
 
     Of the two the one that falls short of its limit by more.
     """
-    points, (left, right) = kind.points, kind.shape.room.substrate
+    points, (left, right) = list(zip(kind.places.xs, kind.places.ys, strict=True)), kind.shape.room.substrate
     edges = [edge for ring in kind.shape.part.outline for edge in pairwise((*ring, ring[0]))]
     square = min(distance_to_edge(point, *edge) for point in points for edge in edges)
     end = min(min(x - left, right - x) for x, _ in points)

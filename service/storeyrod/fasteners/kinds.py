@@ -29,8 +29,8 @@ class Kind:
     places: PiecePlaces
     stages: tuple[Stage, ...]
     need: PieceNeed | None
-    points: tuple[tuple[float, float], ...]
-    """Places one by one, on the piece of the shape."""
+    zones: list[str]
+    """Zone of each place; empty where wind was not assessed."""
     total: int
     count: int = 0
 
@@ -113,4 +113,5 @@ class Placing:
             places, need = shape.places(0), None
         else:
             places, need = self.demand.placed(piece, shape, patch, self.boards.face.pointer)
-        return Kind(piece, shape, places, shape.stages(places, on_base=on_base), need, places.points, places.total)
+        zones = [patch.zone if need is not None and patch is not None else ""] * places.total
+        return Kind(piece, shape, places, shape.stages(places, on_base=on_base), need, zones, places.total)

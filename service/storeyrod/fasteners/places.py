@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
 from storeyrod.boards.pieces import Piece
-from storeyrod.fasteners.arms import reach_arms, unheld
+from storeyrod.fasteners.arms import reach_arms
 from storeyrod.fasteners.pattern import Pattern, rows_over
 from storeyrod.fasteners.reinforcing import reinforce
 from storeyrod.fasteners.room import Room, Stretch, forced_room
@@ -20,14 +20,16 @@ class PiecePlaces:
     rows: list[tuple[float, tuple[float, ...]]] = field(default_factory=list)
     keeps_edge: bool = True
     asked: int = 0
-    points: tuple[tuple[float, float], ...] = field(init=False)
+    xs: list[float] = field(init=False)
+    ys: list[float] = field(init=False)
     """The same one by one."""
     total: int = field(init=False)
 
     def __post_init__(self) -> None:
         """Once: rows do not change any more."""
-        self.points = tuple([(x, height) for height, xs in self.rows for x in xs])
-        self.total = len(self.points)
+        self.xs = [x for _, xs in self.rows for x in xs]
+        self.ys = [height for height, xs in self.rows for _ in xs]
+        self.total = len(self.xs)
 
 
 def places_in(room: Room, needed: int = 0) -> PiecePlaces:
@@ -40,12 +42,12 @@ def places_in(room: Room, needed: int = 0) -> PiecePlaces:
     wanted = max(1, _rows_wanted(piece, pattern))
     chosen = {course: room.at(course) for course in rows_for(pattern, room, wanted)}
     alike = {id(stretches): stretches for stretches in chosen.values()}
-    across = {key: _across(stretches, pattern, piece) for key, stretches in alike.items()}
+    columns = {key: [_columns(stretch, pattern, piece) for stretch in stretches] for key, stretches in alike.items()}
+    across = {key: _across(stretches, pattern, columns[key]) for key, stretches in alike.items()}
     rows = {course: across[id(stretches)] for course, stretches in chosen.items()}
-    asked = max(pattern.least, wanted * min([_asked(stretches, pattern, piece) for stretches in alike.values()]))
+    asked = max(pattern.least, wanted * min(map(sum, columns.values())))
     _fill_up(rows, room)
-    reach_arms(rows, room)
-    if missed := unheld(rows, room):
+    if missed := reach_arms(rows, room):
         asked = max(asked, sum(map(len, rows.values())) + missed)
     if sum(map(len, rows.values())) < needed:
         reinforce(rows, room, needed)
@@ -66,10 +68,6 @@ def _rows_wanted(piece: Piece, pattern: Pattern) -> int:
     return int(rows_over.function(k=courses, n=pattern.every, tolerance=ROUNDING_GUARD))
 
 
-def _asked(stretches: Sequence[Stretch], pattern: Pattern, piece: Piece) -> int:
-    return sum(_columns(stretch, pattern, piece) for stretch in stretches)
-
-
 def _columns(stretch: Stretch, pattern: Pattern, piece: Piece) -> int:
     """Columns of a stretch; a rectangle counts by its whole width, also where it runs past the substrate."""
     width = stretch.wall[1] - stretch.wall[0]
@@ -78,10 +76,10 @@ def _columns(stretch: Stretch, pattern: Pattern, piece: Piece) -> int:
     return pattern.columns_for(piece.width)
 
 
-def _across(stretches: Sequence[Stretch], pattern: Pattern, piece: Piece) -> list[float]:
+def _across(stretches: Sequence[Stretch], pattern: Pattern, columns: Sequence[int]) -> list[float]:
     places: list[float] = []
-    for stretch in stretches:
-        places += spread(stretch, pattern, _columns(stretch, pattern, piece), places)
+    for stretch, wanted in zip(stretches, columns, strict=True):
+        places += spread(stretch, pattern, wanted, places)
     return places
 
 

@@ -3,6 +3,7 @@
 from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from storeyrod.findings import Finding
@@ -58,10 +59,24 @@ class FaceWind:
         """Wind between two levels, for the many pieces of a row; none where it was not assessed."""
         if not self.patches or (self.assessed_to is not None and top > self.assessed_to):
             return None
-        feet = sorted({patch.bottom for patch in self.patches})
-        first = max(0, bisect_right(feet, bottom) - 1)
-        touched = feet[first : max(first + 1, bisect_left(feet, top))]
-        rows = [[patch for patch in self.patches if patch.bottom == foot] for foot in touched]
+        first = max(0, bisect_right(self._feet, bottom) - 1)
+        end = max(first + 1, bisect_left(self._feet, top))
+        if (first, end) not in self._bands:
+            self._bands[first, end] = self._band(self._feet[first:end])
+        return self._bands[first, end]
+
+    @cached_property
+    def _feet(self) -> list[float]:
+        """Where rows of patches start."""
+        return sorted({patch.bottom for patch in self.patches})
+
+    @cached_property
+    def _bands(self) -> dict[tuple[int, int], WindBand]:
+        """Bands asked for so far, by the first of their rows and the one after the last."""
+        return {}
+
+    def _band(self, feet: Sequence[float]) -> WindBand:
+        rows = [[patch for patch in self.patches if patch.bottom == foot] for foot in feet]
         starts = sorted({patch.left for row in rows for patch in row})
         strongest = [max((_at(row, start) for row in rows), key=_suction) for start in starts]
         return WindBand(tuple(starts), tuple(strongest))
