@@ -13,7 +13,7 @@ from storeyrod.site.models import Site
 AS_OF: Final = "November 2026"
 
 CLOSE_TO_BOUNDARY_M: Final = 1.0
-"""Approved Document B, walls under 1 m from a boundary (from memory); taken everywhere."""
+"""AD B, walls under 1 m from a boundary (from memory); taken everywhere."""
 
 THICKEST_FOAM_MM: Final = 300.0
 """Notice of the German building institute of May 2015 on barriers in rendered systems."""
