@@ -24,7 +24,7 @@ from storeyrod.weights.load_path_models import Link, LinkName, LoadPath
 PITCH: Final = 11.2
 """Distance of rows, mm."""
 
-NAMES: Final = 62.0
+NAMES: Final = 70.0
 """Room for the name of a link and its action, mm."""
 
 UNIT: Final = 140.0

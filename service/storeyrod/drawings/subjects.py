@@ -227,7 +227,7 @@ def _load_path(laid: _Laid) -> Shown:
     if not asked.asks_for_dead_loads:
         return Shown({}, ())
     made = weights.dead_loads(laid.boards, laid.fasteners, laid.slips, asked, asked.partial_factors, asked.options)
-    found = [*laid.boards.findings, *laid.fasteners.findings, *laid.slips.findings, *made.findings]
+    found = [*laid.fasteners.findings, *made.findings]
     said = [*fasteners.not_checked(laid.fasteners), *made.not_checked]
     return Shown({WHOLE_JOB: LoadPathSubject(made.result["load_path"])}, found, not_checked=said)
 

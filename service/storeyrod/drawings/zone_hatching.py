@@ -7,7 +7,7 @@ from itertools import pairwise
 from typing import Final
 
 from storeyrod.drawings.cut_edges import Segment
-from storeyrod.drawings.display_list import Box, Group, Point, Strokes, Style, box_polygon
+from storeyrod.drawings.display_list import Group, Point, Strokes, Style, box_polygon
 from storeyrod.drawings.legend import Entry
 from storeyrod.drawings.legend_entries import PIECE
 from storeyrod.drawings.line_styles import FINE, FULL_PIECE
@@ -86,8 +86,3 @@ def zone_entry(zone: str, words: str) -> Entry:
     hatch = HATCHES[zone]
     strokes = Strokes(tuple(strokes_in(frame.rings, hatch, 1.0)))
     return Entry((("zone-frame", FULL_PIECE, frame), (f"zone-{zone.lower()}", hatch.style, strokes)), words)
-
-
-def shape_of_box(box: Box) -> tuple[tuple[Point, ...], ...]:
-    """An upright box as a shape."""
-    return box_polygon(box).rings

@@ -8,6 +8,7 @@ from drawing_walls import groups_of, particulars, sheet_of, small_wall, texts_of
 from storeyrod.drawings.display_list import Line, Polygon, Sheet
 from storeyrod.drawings.link_bars import AXIS_END, UNIT
 from storeyrod.drawings.load_path_sheet import LoadPathSubject, load_path_sheet
+from storeyrod.weights.load_path import PATH
 
 
 def assessed(link: str, use: float, action: str = "suction") -> dict[str, Any]:
@@ -112,6 +113,12 @@ def test_the_governing_link_is_marked_and_named():
     told = " ".join(words_of(sheet, "legend-words"))
     assert "Of the links assessed, substrate under weight governs: 0.70." in told
     assert "Not assessed: 1;" in told
+
+
+@pytest.mark.parametrize(("link", "action"), PATH)
+def test_the_name_of_any_link_is_written_out_where_it_governs(link, action):
+    name, *_ = words_of(drawn(assessed(link, 0.5, action)), "link-words")
+    assert name.endswith(f", {action}: governs")
 
 
 def test_where_nothing_is_assessed_nothing_governs():
