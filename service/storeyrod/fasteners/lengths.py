@@ -85,6 +85,14 @@ def deepest_hole(*, t_wall: float, t_cover: float) -> float:
     return t_wall - t_cover
 
 
+@formula(
+    symbol="d_high", expression="d_hole + t_level", unit="mm", inputs={"d_hole": "mm", "t_level": "mm"}, clause=_HOLE
+)
+def hole_at_high_spot(*, d_hole: float, t_level: float) -> float:
+    """Depth of the hole where the wall stands forward: one fastener, one drilling depth, and no levelling to go through."""
+    return d_hole + t_level
+
+
 def length_of(system: System, substrate: Substrate | None, trace: Trace = SILENT) -> FastenerLength | None:
     """Length of the fasteners of a system; none where the embedment or the substrate is not given.
 
@@ -112,7 +120,7 @@ def length_of(system: System, substrate: Substrate | None, trace: Trace = SILENT
     beyond = _beyond(fastener, substrate, trace)
     made["hole_depth_mm"] = trace.call(hole_depth, h_e=made["embedment_mm"], t_beyond=beyond)
     made["drilling_depth_mm"] = trace.call(drilling_depth, L=length, t_beyond=beyond)
-    _stay_in_wall(made["hole_depth_mm"], substrate, trace)
+    _stay_in_wall(made["hole_depth_mm"], level, substrate, trace)
     return made
 
 
@@ -148,16 +156,19 @@ def _usual_beyond(substrate: Substrate) -> float:
     return HOLE_BEYOND_HOLLOW if substrate.category == HOLLOW else HOLE_BEYOND
 
 
-def _stay_in_wall(hole: float, substrate: Substrate, trace: Trace) -> None:
+def _stay_in_wall(hole: float, level: float, substrate: Substrate, trace: Trace) -> None:
+    """Held against the wall where it stands forward: there the same drilling goes deepest."""
     if substrate.thickness_mm is None:
         return
     wall = trace.given(substrate.thickness_mm, "/substrate/thickness_mm")
     cover = trace.given(substrate.cover_mm, "/substrate/cover_mm")
     deepest = trace.call(deepest_hole, t_wall=wall, t_cover=cover)
-    if not trace.check("d_hole", hole, deepest, "mm", _COVER, holds=hole <= deepest + _GUARD):
+    most = trace.call(hole_at_high_spot, d_hole=hole, t_level=level)
+    if not trace.check("d_high", most, deepest, "mm", _COVER, holds=most <= deepest + _GUARD):
         raise refuse(
             "hole-through-wall",
             "/substrate/thickness_mm",
-            f"A hole of {hole:g} mm is deeper than the {deepest:g} mm that {cover:g} mm of cover leave in {wall:g} mm of wall; "
-            "hold a length nearer to the one required, or take a fastener that needs less depth.",
+            f"A hole of {most:g} mm, where the wall stands forward and takes no levelling, is deeper than the {deepest:g} mm that "
+            f"{cover:g} mm of cover leave in {wall:g} mm of wall; hold a length nearer to the one required, take a fastener that needs "
+            "less depth, or level the wall first.",
         )

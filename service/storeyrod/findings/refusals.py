@@ -172,7 +172,7 @@ REFUSALS: Final = _catalogue(
                 "Board, levelling, old render and depth of anchorage come to more than the longest of fastener.lengths_mm.",
                 "Hold a longer one, or check the thicknesses."),
     RefusalKind("hole-through-wall", "A hole for a fastener is too deep for the wall",
-                "The hole for a fastener is deeper than substrate.thickness_mm less substrate.cover_mm.",
+                "The hole for a fastener, where the wall takes no levelling, is deeper than substrate.thickness_mm less substrate.cover_mm.",
                 "Hold a length nearer to the one required, or take a fastener that needs less depth."),
     RefusalKind("board-mass-contradictory", "The mass of the board is given twice, and differs",
                 "board.mass_kg_per_m2 is over 1 % off density_kg_per_m3 times thickness.",

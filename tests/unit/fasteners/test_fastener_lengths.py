@@ -85,15 +85,22 @@ def test_no_length_long_enough_is_refused_with_what_is_needed() -> None:
 
 
 def test_a_hole_may_go_as_deep_as_the_cover_allows_and_no_deeper() -> None:
-    """Hole 45, cover 20."""
-    assert given({"thickness_mm": 65})["hole_depth_mm"] == 45
-    with pytest.raises(Refusal, match="hole of 45 mm is deeper than the 44 mm") as refusal:
-        given({"thickness_mm": 64})
+    """Hole 45, 55 where the wall takes no levelling, cover 20."""
+    assert given({"thickness_mm": 75})["hole_depth_mm"] == 45
+    with pytest.raises(Refusal, match=r"hole of 55 mm.*is deeper than the 54 mm") as refusal:
+        given({"thickness_mm": 74})
     assert (refusal.value.slug, refusal.value.faults[0].pointer) == ("hole-through-wall", "/substrate/thickness_mm")
 
 
+def test_a_hole_through_deep_levelling_breaks_through_where_the_wall_stands_forward() -> None:
+    """100 mm of wall and 80 of levelling: the hole is 45 deep in a hollow, and would be 125 on a high spot."""
+    assert given({"thickness_mm": 100})["hole_depth_mm"] == 45
+    with pytest.raises(Refusal, match=r"hole of 125 mm.*is deeper than the 80 mm"):
+        given({"thickness_mm": 100, "levelling_mm": 80})
+
+
 def test_a_length_that_is_too_long_for_the_wall_is_refused_though_a_shorter_one_would_do() -> None:
-    """100 mm of wall: 35 would do, but the only length held reaches 75 and its hole 85, with 80 allowed."""
+    """100 mm of wall: 35 would do, but the only length held reaches 75, its hole 85 and 95 on a high spot, with 80 allowed."""
     with pytest.raises(Refusal, match="hold a length nearer to the one required"):
         given({"thickness_mm": 100}, lengths_mm=[205])
 

@@ -739,11 +739,11 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         fixed({"embedment_mm": 35, "lengths_mm": [100, 164.9]}, substrate={"render_mm": 20}),
         fixed({"embedment_mm": 35, "lengths_mm": [100, 165]}, substrate={"render_mm": 20}),
     ),
-    # A hole 10 beyond 35, and 20 that must stay behind it, make 65.
+    # A hole 10 beyond 35, 10 more where the wall takes no levelling, and 20 that must stay behind it, make 75.
     "hole-through-wall": Case(
         "fasteners",
-        fixed({"embedment_mm": 35}, substrate={"thickness_mm": 64.9}),
-        fixed({"embedment_mm": 35}, substrate={"thickness_mm": 65}),
+        fixed({"embedment_mm": 35}, substrate={"thickness_mm": 74.9}),
+        fixed({"embedment_mm": 35}, substrate={"thickness_mm": 75}),
     ),
     "pressures-disordered": Case("wind", pressures((5, 700), (5, 800)), pressures((5, 700), (5.1, 800))),
     **{slug: Case(*case) for slug, case in LOAD_REFUSALS.items()},
