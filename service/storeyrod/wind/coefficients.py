@@ -68,7 +68,7 @@ def coefficients_of(wind: AnyWind, h: float, d: float, trace: Trace) -> Coeffici
     most = trace.lookup("limit", MOST_SLENDER, "count", _SLENDERNESS)
     if not trace.check("h_d", ratio, most, "count", _SLENDERNESS, holds=ratio <= MOST_SLENDER):
         detail = (
-            f"Height to depth is {float(ratio):.3g}, over {MOST_SLENDER:g}: coefficients of walls end there, force coefficients or a wind "
+            f"Height to depth is {float(ratio):.6g}, over {MOST_SLENDER:g}: coefficients of walls end there, force coefficients or a wind "
             "tunnel take their place; have the wind worked out by a structural engineer."
         )
         raise refuse("outside-validity", "/wind/building", detail)

@@ -79,6 +79,16 @@ def test_german_walls_have_coefficients_of_their_own() -> None:
     assert found["directions"][0]["coefficients"][0]["on_1_square_metre"] == -1.7
 
 
+def test_german_leeward_walls_of_small_area_have_more_suction_at_both_ends_of_slenderness() -> None:
+    """Table NA.1 (from memory): E for 1 m2 is -0.7 at h/d of 5, -0.5 at 0.25; the recommended table has -0.7 and -0.3."""
+    site = {"kind": "german_annex", "zone": 2, "region": "inland"}
+    tall, low = (
+        asked({**site, "building": {"breadth_m": 20, "depth_m": depth, "height_m": height}}).result
+        for depth, height in ((5, 25), (20, 5))
+    )
+    assert [found["directions"][0]["coefficients"][4]["on_1_square_metre"] for found in (tall, low)] == [-0.7, -0.5]
+
+
 @pytest.mark.parametrize(
     ("inside", "suction"),
     [
