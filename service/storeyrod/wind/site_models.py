@@ -67,10 +67,18 @@ InternalPressure = Annotated[
 class DirectionFactors(Closed):
     """Factors on the basic velocity by the side on which the wind blows."""
 
-    front: Annotated[float, quantity("count", 0.3, 1.5, "Wind on the front.")] = 1.0
-    right: Annotated[float, quantity("count", 0.3, 1.5, "Wind on the right side.")] = 1.0
-    rear: Annotated[float, quantity("count", 0.3, 1.5, "Wind on the rear.")] = 1.0
-    left: Annotated[float, quantity("count", 0.3, 1.5, "Wind on the left side.")] = 1.0
+    front: Annotated[
+        float, quantity("count", 0.3, 1.5, "Wind on the front."), Assumed("count", DEFAULTS["c_dir"].clause)
+    ] = 1.0
+    right: Annotated[
+        float, quantity("count", 0.3, 1.5, "Wind on the right side."), Assumed("count", DEFAULTS["c_dir"].clause)
+    ] = 1.0
+    rear: Annotated[
+        float, quantity("count", 0.3, 1.5, "Wind on the rear."), Assumed("count", DEFAULTS["c_dir"].clause)
+    ] = 1.0
+    left: Annotated[
+        float, quantity("count", 0.3, 1.5, "Wind on the left side."), Assumed("count", DEFAULTS["c_dir"].clause)
+    ] = 1.0
 
 
 class AnyWindSite(Closed):
