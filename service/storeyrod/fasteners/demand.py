@@ -1,5 +1,6 @@
 """Fasteners of a piece by wind: how many it needs, set with the pattern's, until pull-out and pull-through carry its action."""
 
+import math
 from dataclasses import dataclass, field
 from typing import Final, Literal
 
@@ -115,7 +116,13 @@ class Demand:
             if more.total <= places.total:
                 break
             places, governed = more, "pull_through"
+        if held is not None and held < need.action and held < self._pulled_out(places.total):
+            governed = "pull_through"
         return places, self._assessed(need, places.total, near if held is not None else None, governed, pointer)
+
+    def _pulled_out(self, total: int) -> float:
+        """Pull-out in kN of so many fasteners; without end where it is not known."""
+        return math.inf if self.resistance is None else total * self.resistance
 
     def _assessed(self, need: PieceNeed, total: int, near: int | None, governed: Governs, pointer: str) -> PieceNeed:
         """The need with the resistances of the fasteners as placed."""

@@ -123,6 +123,15 @@ def test_where_heads_pull_through_first_more_are_set_and_the_piece_says_so() -> 
     assert one.need.pull_through == pytest.approx(2.2)
 
 
+def test_where_more_heads_have_no_room_pull_through_still_governs() -> None:
+    """At 1 m least spacing no fastener can be added: two heads hold 2*0.1/2 = 0.1 kN, pull-out 2*0.9 = 1.8, against 1.512."""
+    held = {"panel_kn": 0.1, "joint_kn": 0.1, "gamma_m": 2.0}
+    found = scheduled(ROW, wind=peak(), min_spacing_mm=1000, pull_out=declared(0.9), pull_through=held)
+    one = pieces(found)[ONE]
+    assert (one.need.needed, one.need.met, one.need.governed_by) == (2, False, "pull_through")
+    assert one.need.pull_through_used > 1.0 > one.need.pull_out_used
+
+
 def test_heads_near_an_edge_without_a_value_leave_pull_through_open() -> None:
     held = {"panel_kn": 0.4, "joint_within_mm": 120, "gamma_m": 2.0}
     need = only(ROW, pull_out=declared(0.24), pull_through=held).need
