@@ -11,6 +11,7 @@ from storeyrod.wind.directions import Direction, SideZone, directions_of
 from storeyrod.wind.envelope import envelope
 from storeyrod.wind.face_wind import FaceWind, WindPatch, WindPlan
 from storeyrod.wind.face_zones import FaceZone, assessed_to, face_zones
+from storeyrod.wind.internal import SIDES
 from storeyrod.wind.site_models import AnyWind, BasicVelocity, GermanAnnex
 
 
@@ -31,14 +32,16 @@ def wind_on(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) -> Wind
 def wind_working(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) -> WindWorking:
     """Zones and envelope of the wind on every face.
 
-    Raises ``national-choice-contradictory``, ``pressures-disordered``, ``outside-validity`` and ``building-too-small``.
+    Raises ``national-choice-contradictory``, ``probability-contradictory``, ``pressures-disordered``, ``outside-validity`` and
+    ``building-too-small``.
     """
     _refuse_other_annex(wind)
+    _refuse_two_probabilities(wind)
     directions = tuple(directions_of(wind, trace))
     sides = [zone for direction in directions for zone in direction.zones]
     zones = tuple(tuple(_zones_on(face, sides, wind)) for face in faces)
     made = tuple(FaceWind(face, _patches(found), assessed_to(face)) for face, found in zip(faces, zones, strict=True))
-    findings = [item for face in made for item in _face_findings(face)]
+    findings = [*_left_out(wind), *(item for face in made for item in _face_findings(face))]
     return WindWorking(WindPlan(made, tuple(findings)), directions, zones)
 
 
@@ -56,6 +59,12 @@ def _refuse_other_annex(wind: AnyWind) -> None:
     if isinstance(wind, BasicVelocity) and wind.national_choice == "germany":
         detail = "This annex has profiles of its own; give kind german_annex, or peak_pressures with pressures from it."
         raise refuse("national-choice-contradictory", "/wind/national_choice", detail)
+
+
+def _refuse_two_probabilities(wind: AnyWind) -> None:
+    if isinstance(wind, BasicVelocity) and wind.exceedance is not None and wind.probability_factor != 1.0:
+        detail = f"A factor of {wind.probability_factor:g} and a probability of {wind.exceedance.annual_fraction:g} a year are given; give one."
+        raise refuse("probability-contradictory", "/wind/exceedance", detail)
 
 
 def _zones_on(face: Face, sides: Sequence[SideZone], wind: AnyWind) -> Iterator[FaceZone]:
@@ -78,6 +87,13 @@ def _everywhere(zone: SideZone) -> SideZone:
 
 def _patches(zones: Sequence[FaceZone]) -> tuple[WindPatch, ...]:
     return envelope(zones) if zones else ()
+
+
+def _left_out(wind: AnyWind) -> Iterator[Finding]:
+    missing = [side for side in SIDES if side not in wind.directions]
+    if missing:
+        place: Where = {"pointer": "/wind/directions"}
+        yield finding("wind-directions-left-out", place, value=len(missing), limit=0, unit="count")
 
 
 def _face_findings(wind: FaceWind) -> Iterator[Finding]:

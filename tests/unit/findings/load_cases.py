@@ -12,6 +12,7 @@ EVEN: Final = {
     "kind": "peak_pressures", "peak_pressures": [{"height_m": 20, "pressure_pa": 1000}], "building": BUILDING,
     "internal_pressure": {"kind": "on_background"},
 }  # fmt: skip
+VELOCITY: Final = {"kind": "basic_velocity", "fundamental_velocity_m_per_s": 25, "terrain": "II", "building": BUILDING}
 FRONT: Final = {"side": "front"}
 
 
@@ -135,6 +136,11 @@ LOAD_FINDINGS: Final = {
     "link-overloaded": ("weights", linked(0.541), linked(0.5411)),
     "load-path-incomplete": ("weights", whole_path(*EVERY_LINK[1:]), whole_path(*EVERY_LINK)),
     "wind-face-unknown": ("wind", on(wind()), on(wind(), face=FRONT)),
+    "wind-directions-left-out": (
+        "wind",
+        {"wind": wind(directions=["front", "right", "rear"])},
+        {"wind": wind(directions=["front", "right", "rear", "left"])},
+    ),
     # Wind on the front and the rear: b 20, h 5, e = 10, zone A 2 m from either end; between them B from 4 m on.
     "zone-a-whole-face": (
         "wind",
@@ -193,8 +199,13 @@ LOAD_REFUSALS: Final = {
     ),
     "national-choice-contradictory": (
         "wind",
-        {"wind": {"kind": "basic_velocity", "fundamental_velocity_m_per_s": 25, "terrain": "II", "building": BUILDING, "national_choice": "ireland"}},
-        {"wind": {"kind": "basic_velocity", "fundamental_velocity_m_per_s": 25, "terrain": "II", "building": BUILDING}},
+        {"wind": {**VELOCITY, "national_choice": "ireland"}},
+        {"wind": VELOCITY},
+    ),
+    "probability-contradictory": (
+        "wind",
+        {"wind": {**VELOCITY, "probability_factor": 0.99, "exceedance": {"annual_fraction": 0.1}}},
+        {"wind": {**VELOCITY, "probability_factor": 1, "exceedance": {"annual_fraction": 0.1}}},
     ),
     "building-too-small": (
         "wind",
