@@ -4617,6 +4617,13 @@ class QuantitiesRequest(BaseModel):
     elevations: Annotated[list[Elevation], Field(max_length=200, min_length=1)]
     """The faces of the building, in any order."""
     system: System
+    wind: Annotated[
+        BasicVelocity | PeakPressures | GermanAnnex | None, Field(discriminator='kind')
+    ] = None
+    """Wind on the building; absent: fasteners follow the common pattern alone."""
+    substrate: Substrate | None = None
+    """What the fasteners are driven into."""
+    partial_factors: PartialFactors | None = None
     stock_offcuts: Annotated[list[StockOffcut] | None, Field(max_length=200)] = None
     """Offcuts at hand, to be used before boards are bought."""
     options: Options | None = None
