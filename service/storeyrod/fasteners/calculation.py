@@ -1,6 +1,6 @@
 """Fasteners of a request: lay the boards, set the pattern on every piece, and count by stage."""
 
-from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions, unique
+from storeyrod.answer import Answer, Assumed, Assumption, assumptions_of, refuse_cautions, stated, unique
 from storeyrod.boards.chosen_layout import chosen_layout
 from storeyrod.fasteners.face_fasteners import FaceFasteners
 from storeyrod.fasteners.lengths import NOT_ASSESSED, length_assumptions, length_of
@@ -20,10 +20,14 @@ from storeyrod.geometry.ticks import square_metres
 from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
+from storeyrod.reference.documents import HOUSE
 from storeyrod.site.reminders import fire_reminders
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.flatness import flatness_row
+from storeyrod.wall.substrate_models import Substrate
+from storeyrod.wall.system import System
 from storeyrod.wall.wall import wall_of
+from storeyrod.wind import calculation as wind
 
 NOT_CHECKED = (
     "The pattern of fasteners is common practice and has no source: it is a minimum and no wind check. Whoever is responsible under "
@@ -31,6 +35,8 @@ NOT_CHECKED = (
     "Bending and shear of fasteners under the weight of the cladding, movement, corrosion and fire were not looked at, nor was the "
     "condition of the substrate: unsound render, voids, cracks, and joints of masonry behind a head.",
     "The least spacing is kept inside a piece; across a seam only the two edge distances keep fasteners apart.",
+    "The distance from the end of the substrate is kept at external corners. At openings, free ends and the top of a wall only the "
+    "distance from the edge of the board is: hold it there against what the fastener asks of the edge of its substrate.",
 )
 
 _WITHOUT_WIND = (
@@ -42,6 +48,10 @@ _WITH_WIND = (
     "not counted."
 )
 _WITHOUT_HEADS = "Pull-through of the boards at the heads of fasteners was not assessed: its resistance was not given."
+_HEADS_NEAR_EDGES = (
+    "Pull-through was not assessed on pieces with heads near an edge: fastener.pull_through.joint_kn was not given, and nothing is "
+    "borrowed from heads away from edges."
+)
 
 
 def not_checked(schedule: FastenerSchedule) -> list[str]:
@@ -50,8 +60,14 @@ def not_checked(schedule: FastenerSchedule) -> list[str]:
     lengths = [] if fastener.embedment_mm is not None and substrate is not None else [NOT_ASSESSED]
     if schedule.wind is None:
         return [_WITHOUT_WIND, *lengths, *NOT_CHECKED]
-    heads = [] if fastener.pull_through is not None else [_WITHOUT_HEADS]
-    return [_WITH_WIND, *heads, *lengths, *NOT_CHECKED]
+    return [_WITH_WIND, *_heads_not_checked(schedule), *lengths, *NOT_CHECKED]
+
+
+def _heads_not_checked(schedule: FastenerSchedule) -> list[str]:
+    if schedule.system.fastener.pull_through is None:
+        return [_WITHOUT_HEADS]
+    needs = [kind.need for face in schedule.faces for kind in face.different if kind.need is not None and kind.total]
+    return [_HEADS_NEAR_EDGES] if any(need.pull_through is None for need in needs) else []
 
 
 def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer[FastenerScheduleResult]:
@@ -73,12 +89,23 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
     if request.options.strict:
         refuse_cautions(findings)
     assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans), *schedule_assumptions(schedule)]
-    return Answer(result, findings, assumptions, not_checked(schedule))
+    said = [*not_checked(schedule), *(wind.NOT_CHECKED if request.wind is not None else ())]
+    return Answer(result, findings, assumptions, said)
 
 
 def schedule_assumptions(schedule: FastenerSchedule) -> list[Assumption]:
     """What the schedule filled in by a rule."""
-    return length_assumptions(schedule.system, schedule.loads.substrate)
+    substrate = schedule.loads.substrate
+    return [*_category_assumed(schedule.system, substrate), *length_assumptions(schedule.system, substrate)]
+
+
+def _category_assumed(system: System, substrate: Substrate | None) -> list[Assumption]:
+    """A declared value whose category is not given was taken for that of the substrate."""
+    pull_out = system.fastener.pull_out
+    known = substrate.category if substrate is not None else None
+    if known is None or pull_out is None or pull_out.characteristic_kn is None or pull_out.category is not None:
+        return []
+    return [stated("/system/fastener/pull_out/category", known, Assumed("", HOUSE, "declared for the substrate given"))]
 
 
 def _fire(request: FastenerScheduleRequest) -> list[Finding]:
@@ -112,7 +139,7 @@ def fastener_result(schedule: FastenerSchedule, options: Options, trace: Trace =
     _add_loads(result, schedule, trace)
     if options.detail == "pieces":
         result["pieces"] = [row for face in schedule.faces for row in piece_rows(face)]
-        result["positions"] = [row for face in schedule.faces for one in face.pieces for row in position_rows(one)]
+        result["positions"] = [row for face in schedule.faces for row in position_rows(face)]
     return result
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from storeyrod.fasteners.demand import PieceNeed
-from storeyrod.fasteners.face_fasteners import FaceFasteners, PieceFasteners
+from storeyrod.fasteners.face_fasteners import FaceFasteners
 from storeyrod.fasteners.kinds import Kind
 from storeyrod.fasteners.models import FastenerHeat, FastenerPosition, PieceCount, PullOutResistance, ZoneFasteners
 from storeyrod.fasteners.pattern import density
@@ -82,18 +82,18 @@ def _zone_row(face: FaceFasteners, zone: str, kinds: list[Kind], trace: Trace) -
     return row
 
 
-def position_rows(one: PieceFasteners) -> Iterator[FastenerPosition]:
-    """A row for every fastener of a piece."""
-    name, zone = one.piece.id, one.need.patch.zone if one.need is not None else None
-    for fastener, (x, y), stage in zip(one.ids, one.places, one.stages, strict=True):
+def position_rows(face: FaceFasteners) -> Iterator[FastenerPosition]:
+    """A row for every fastener."""
+    names = [(fastener, one.piece.id) for one in face.pieces for fastener in one.ids]
+    for (fastener, piece), x, y, stage, zone in zip(names, *face.columns, strict=True):
         row: FastenerPosition = {
             "id": fastener,
-            "piece": name,
+            "piece": piece,
             "x_mm": x / TICKS_PER_MM,
             "y_mm": y / TICKS_PER_MM,
             "stage": stage,
         }
-        if zone is not None:
+        if zone:
             row["zone"] = zone
         yield row
 

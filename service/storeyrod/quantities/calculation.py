@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from storeyrod.answer import Answer, Assumption, assumptions_of, refuse_cautions, unique
 from storeyrod.boards.board_cutting import BoardCutting
 from storeyrod.boards.layout import BoardLayout
+from storeyrod.fasteners.loads import Loads
 from storeyrod.fasteners.schedule import FastenerSchedule
 from storeyrod.findings import Finding
 from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
@@ -54,7 +55,8 @@ class Quantities:
 
 def calculate(request: QuantitiesRequest, trace: Trace = SILENT) -> Answer[QuantitiesResult]:
     """Quantities of every elevation and of all together; packs are the only rounding."""
-    layouts = layouts_of(request.elevations, request.system, request.stock_offcuts, request.options, trace)
+    loads = Loads(request.wind, request.substrate, request.partial_factors)
+    layouts = layouts_of(request.elevations, request.system, request.stock_offcuts, request.options, trace, loads)
     quantities = quantities_of(
         layouts.wall, layouts.plans, layouts.boards, layouts.cutting, layouts.fasteners, layouts.slips, trace
     )

@@ -11,7 +11,9 @@ from storeyrod.movement_joints.width_models import RodRow
 from storeyrod.options import Options
 from storeyrod.units import figure
 from storeyrod.wall.models import Elevations
+from storeyrod.wall.substrate_models import PartialFactors, Substrate
 from storeyrod.wall.system import System
+from storeyrod.wind.site_models import WindSite
 
 Role = Literal[
     "board",
@@ -39,8 +41,17 @@ class QuantitiesRequest(Closed):
 
     elevations: Elevations
     system: System
+    wind: Annotated[
+        WindSite | None, Field(description="Wind on the building; absent: fasteners follow the common pattern alone.")
+    ] = None
+    substrate: Annotated[Substrate | None, Field(description="What the fasteners are driven into.")] = None
+    partial_factors: PartialFactors = PartialFactors()
     stock_offcuts: StockOffcuts = []
     options: Options = Options()
+
+    def idle_members(self) -> frozenset[str]:
+        """Without wind no partial factor is used."""
+        return frozenset() if self.wind is not None else frozenset({"partial_factors"})
 
 
 class OrderLine(TypedDict):

@@ -26,7 +26,7 @@ HOUSE = (
 
 def room(calculation, model):
     return calculation.calculate(
-        model.model_validate(asked(*HOUSE).model_dump(exclude_none=True, exclude={"stock_offcuts"}))
+        model.model_validate(asked(*HOUSE).model_dump(exclude_none=True, exclude={"stock_offcuts", "partial_factors"}))
     ).result
 
 
