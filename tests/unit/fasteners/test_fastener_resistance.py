@@ -13,6 +13,7 @@ from storeyrod.fasteners.resistance import Resistance, resistance_of
 from storeyrod.trace import Recorder
 from storeyrod.wall.substrate_models import Substrate
 from storeyrod.wall.system import System
+from storeyrod.wind.calculation import NOT_CHECKED as WIND_NOT_CHECKED
 
 
 def resistance(pull_out: dict[str, Any] | None, category: str | None = "B", *, known: bool = True) -> Resistance:
@@ -106,6 +107,30 @@ def test_a_withheld_resistance_leaves_the_positions_and_no_number_by_wind() -> N
     assert "design_kn" not in found.result["resistance"]
     assert all("needed_count" not in row and "governed_by" not in row for row in found.result["pieces"])
     assert len(found.result["positions"]) == found.result["fasteners_count"] == 40
+
+
+def test_pull_through_left_open_near_edges_is_said() -> None:
+    """The upper row stands 117.5 mm from the head of the board, nearer than 120; without 120 none is near an edge."""
+    said = [
+        " ".join(with_heads(joint_within_mm=within).not_checked).count("pull_through.joint_kn was not given")
+        for within in (120, 100)
+    ]
+    assert said == [1, 0]
+
+
+def with_heads(**pull_through: Any) -> Any:
+    held = {"panel_kn": 0.9, "gamma_m": 2.0, **pull_through}
+    made = body(wall(1200, 600, face=FRONT), wind=peak(), pull_out={"characteristic_kn": 0.9}, pull_through=held)
+    return calculate(FastenerScheduleRequest.model_validate(made))
+
+
+def test_a_declared_value_without_its_category_is_assumed_for_the_substrate_given() -> None:
+    rows = {row["field"]: row["value"] for row in with_heads().assumptions}
+    assert rows["/system/fastener/pull_out/category"] == "B"
+
+
+def test_what_wind_leaves_to_others_stands_in_the_schedule_too() -> None:
+    assert set(WIND_NOT_CHECKED) <= set(with_heads().not_checked)
 
 
 def test_the_working_leads_from_the_design_value_to_the_tests() -> None:
