@@ -44,6 +44,7 @@ UNITS: Final = _unit_table(
     ("kg_per_m3", "kg/m3", "kilogram/meter**3", "kg/m³"),
     ("kn", "kN", "kilonewton", "kN"),
     ("kn2", "kN2", "kilonewton**2", "kN²"),
+    ("kn_per_kg", "kN/kg", "kilonewton/kilogram", "kN/kg"),
     ("kn_per_m2", "kN/m2", "kilonewton/meter**2", "kN/m²"),
     ("pa", "Pa", "pascal", "Pa"),
     ("m_per_s2", "m/s2", "meter/second**2", "m/s²"),

@@ -14,7 +14,7 @@ from storeyrod.boards.piece_rows import piece_rows
 from storeyrod.boards.stock_offcuts import stock_of
 from storeyrod.geometry.ticks import square_metres
 from storeyrod.movement_joints.assumed import joint_assumptions
-from storeyrod.movement_joints.placement import planned_joints
+from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.system import System
@@ -37,7 +37,7 @@ def calculate(request: BoardLayoutRequest, trace: Trace = SILENT) -> Answer[Boar
     """
     wall = wall_of(request.elevations, request.system)
     stock = stock_of(request.stock_offcuts, request.system.board)
-    plans = [planned_joints(face, request.system, trace) for face in wall.faces]
+    plans = joint_plans(wall, trace)
     layout, cutting = chosen_boards(wall, plans, stock, request.options.effort, trace)
     result = board_result(layout, cutting, stock, request.options, trace)
     joints = [item for plan in plans for item in plan.findings]

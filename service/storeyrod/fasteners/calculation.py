@@ -21,7 +21,8 @@ from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
 from storeyrod.reference.documents import HOUSE
-from storeyrod.site.reminders import fire_reminders
+from storeyrod.site.occupational import CAUTIONS
+from storeyrod.site.reminders import SAID_OF_FIRE, fire_reminders
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.flatness import flatness_row
 from storeyrod.wall.substrate_models import Substrate
@@ -32,9 +33,11 @@ from storeyrod.wind import calculation as wind
 NOT_CHECKED = (
     "The pattern of fasteners is common practice and has no source: it is a minimum and no wind check. Whoever is responsible under "
     "the local code must decide the number and kind.",
-    "Bending and shear of fasteners under the weight of the cladding, movement, corrosion and fire were not looked at, nor was the "
+    "Bending and shear of fasteners under the weight of the cladding, movement and corrosion were not looked at, nor was the "
     "condition of the substrate: unsound render, voids, cracks, and joints of masonry behind a head.",
     "The least spacing is kept inside a piece; across a seam only the two edge distances keep fasteners apart.",
+    *SAID_OF_FIRE,
+    *CAUTIONS,
     "The distance from the end of the substrate is kept at external corners. At openings, free ends and the top of a wall only the "
     "distance from the edge of the board is: hold it there against what the fastener asks of the edge of its substrate.",
 )

@@ -113,8 +113,8 @@ class Demand:
             if held is None or held >= need.action:
                 break
             more = shape.places(places.total + 1)
-            if more.total <= places.total:
-                break
+            if more.total <= places.total or (heads.joint is None and shape.near_edge(more, heads.within)):
+                break  # none has room, or only near an edge, where nothing is known
             places, governed = more, "pull_through"
         if held is not None and held < need.action and held < self._pulled_out(places.total):
             governed = "pull_through"
@@ -155,11 +155,12 @@ class Demand:
 
     def _pull_through(self, heads: HeadResistance, panel: int, near: int, pointer: str) -> float:
         trace = self.trace
+        joint = "panel_kn" if heads.joint in (None, heads.panel) else "joint_kn"
         return trace.call(
             pull_through_of_piece,
             R_panel=trace.given(heads.panel, f"{_HEADS}/panel_kn"),
             n_panel=trace.count("n_panel", [("heads away from edges", panel, pointer)]),
-            R_joint=trace.given(heads.joint if heads.joint is not None else heads.panel, f"{_HEADS}/joint_kn"),
+            R_joint=trace.given(heads.panel if heads.joint is None else heads.joint, f"{_HEADS}/{joint}"),
             n_joint=trace.count("n_joint", [("heads near edges", near, pointer)]),
             gamma_m=trace.given(heads.gamma, f"{_HEADS}/gamma_m"),
         )
@@ -177,8 +178,9 @@ def _held(heads: HeadResistance, panel: int, near: int) -> float | None:
 
 
 def heads_of(system: System) -> HeadResistance | None:
-    """Pull-through of a system, where it is given."""
+    """Pull-through of a system, where it is given; no more near an edge than away from it, since nearness is judged by a square."""
     given = system.fastener.pull_through
     if given is None:
         return None
-    return HeadResistance(given.panel_kn, given.joint_kn, ticks(given.joint_within_mm), given.gamma_m)
+    joint = None if given.joint_kn is None else min(given.joint_kn, given.panel_kn)
+    return HeadResistance(given.panel_kn, joint, ticks(given.joint_within_mm), given.gamma_m)

@@ -66,6 +66,10 @@ def density(*, n: float, A: float) -> float:  # noqa: N803  symbol of the formul
     return n / A
 
 
+_AS_MANY_AS_ASKED: Final = 10_000
+"""A row without a least spacing holds any number that is asked for."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pattern:
     """The pattern and its limits, lengths in ticks; ``from_end`` is the distance from the end of the substrate at a corner.
@@ -110,7 +114,7 @@ class Pattern:
     def most_in(self, room: Interval) -> int:
         """Fasteners that a room holds at the least spacing; without one, as many as anybody may ask for."""
         if self.spacing == 0.0:
-            return self.columns + self.least + 1
+            return _AS_MANY_AS_ASKED
         return math.floor((room[1] - room[0]) / self.spacing + ROUNDING_GUARD) + 1
 
     def height_of(self, course: int) -> float:

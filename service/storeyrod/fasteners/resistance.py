@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from storeyrod.fasteners.pull_tests import RULES, Characteristic, characteristic_of
+from storeyrod.fasteners.pull_tests import LEAST_TESTS, RULES, Characteristic, characteristic_of
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.reference.documents import Clause
 from storeyrod.trace import SILENT, Trace, formula
@@ -48,6 +48,8 @@ def resistance_of(system: System, substrate: Substrate | None, trace: Trace = SI
         pointer = "/system/fastener" if pull_out is None else POINTER
         return Resistance(None, None, (finding("resistance-missing", {"pointer": pointer}),))
     if pull_out.tests_kn:
+        if other := tuple(_other_category(pull_out, substrate)):
+            return Resistance(None, None, other)
         found = characteristic_of(pull_out, POINTER, trace)
         return _factored(found, pull_out, tuple(_test_findings(found, pull_out)), trace)
     findings = tuple(_category_findings(pull_out, substrate))
@@ -65,6 +67,8 @@ def _factored(found: Characteristic, pull_out: PullOut, findings: tuple[Finding,
 
 def _test_findings(found: Characteristic, pull_out: PullOut) -> Iterator[Finding]:
     where: Where = {"pointer": f"{POINTER}/tests_kn"}
+    if found.value is not None and found.tests < LEAST_TESTS:
+        yield finding("pull-tests-scarce", where, value=found.tests, limit=LEAST_TESTS, unit="count")
     match found.short:
         case "tests-few":
             yield finding("pull-tests-few", where, value=found.tests, limit=RULES[pull_out.rule].least, unit="count")
@@ -75,6 +79,13 @@ def _test_findings(found: Characteristic, pull_out: PullOut) -> Iterator[Finding
 
 
 _DECLARED_TOO: Final = "The rule general_fixing takes no more than the declared value: give characteristic_kn beside the tests. No number was worked out."
+
+
+def _other_category(pull_out: PullOut, substrate: Substrate | None) -> Iterator[Finding]:
+    """Beside tests a declared value is their cap: it must not be one for another substrate."""
+    known = substrate.category if substrate is not None else None
+    if pull_out.characteristic_kn is not None and known is not None and pull_out.category not in (None, known):
+        yield finding("resistance-other-substrate", {"pointer": f"{POINTER}/category"})
 
 
 def _category_findings(pull_out: PullOut, substrate: Substrate | None) -> Iterator[Finding]:

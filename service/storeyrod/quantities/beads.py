@@ -156,7 +156,8 @@ def _bed_on(face: FaceSlips, slips: float, bead: Bead, thickness: float, trace: 
     ]
     litres = trace.lookup("litres", LITRES_PER_CUBIC_METRE, "l_per_m3", GEOMETRY)
     area = trace.measure("A_bed", "m2", terms)
-    return _row(slips, 0.0, trace.call(bed_volume, A=area, t=thickness, litres=litres), bead)
+    none = trace.measure("L_bead", "m", [("no beads in a bed over all", 0.0, face.face.pointer)])
+    return _row(slips, none, trace.call(bed_volume, A=area, t=thickness, litres=litres), bead)
 
 
 def beads_together(rows: Sequence[AdhesiveBead], bead: Bead, trace: Trace) -> AdhesiveBead:

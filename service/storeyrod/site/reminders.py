@@ -12,6 +12,9 @@ from storeyrod.site.models import Site
 
 AS_OF: Final = "November 2026"
 
+STRICTEST_M: Final = 11.0
+"""A height that is not given is read as this: the lowest at which a code known here rules out combustible walls."""
+
 CLOSE_TO_BOUNDARY_M: Final = 1.0
 """AD B, walls under 1 m from a boundary (from memory); taken everywhere."""
 
@@ -64,9 +67,9 @@ def jurisdiction_of(name: str | None) -> str:
 
 
 def fire_reminders(site: Site, pointer: str, reaction: str | None, insulation_mm: float) -> list[Finding]:
-    """Reminders for a site, its boards' class of reaction to fire and their thickness; none for boards of class A1 or A2."""
+    """Reminders for a site, its boards' class of reaction to fire and their thickness; of boards of class A1 or A2 only what their class leaves open."""
     if reaction in _NON_COMBUSTIBLE:
-        return []
+        return [finding("fire-class-of-board", {"pointer": "/system/board/reaction_to_fire"})]
     return [
         finding("fire-insulation", {"pointer": "/system/board"}),
         *_by_height(site, pointer),
@@ -79,15 +82,19 @@ def _by_height(site: Site, pointer: str) -> Iterator[Finding]:
     if place == "unknown" or height is None:
         missing = "jurisdiction" if place == "unknown" else "top_storey_height_m"
         yield finding("fire-site-unknown", {"pointer": f"{pointer}/{missing}" if _given(site, missing) else pointer})
-    if height is None:
-        return
     for row in THRESHOLDS:
-        if row.jurisdiction not in (place, "everywhere") or not row.reached(height):
-            continue
-        code = "fire-height-stop" if row.hard else "fire-height-reminder"
-        advice = f"{row.text} ({row.clause}; a reminder as of {AS_OF}, local law decides.)"
-        where = f"{pointer}/top_storey_height_m"
-        yield finding(code, {"pointer": where}, value=height, limit=row.limit, unit="m", advice=advice)
+        if row.jurisdiction in (place, "everywhere") and row.reached(STRICTEST_M if height is None else height):
+            yield _reached(row, site, pointer)
+
+
+def _reached(row: Threshold, site: Site, pointer: str) -> Finding:
+    """A threshold that the top storey reaches; a height that is missing is read as the strictest of them."""
+    code = "fire-height-stop" if row.hard else "fire-height-reminder"
+    advice = f"{row.text} ({row.clause}; a reminder as of {AS_OF}, local law decides.)"
+    if site.top_storey_height_m is None:
+        return finding(code, {"pointer": pointer}, advice=f"Height not given, read as {STRICTEST_M:g} m. {advice}")
+    where, value = f"{pointer}/top_storey_height_m", site.top_storey_height_m
+    return finding(code, {"pointer": where}, value=value, limit=row.limit, unit="m", advice=advice)
 
 
 def _by_place(site: Site, pointer: str, insulation_mm: float) -> Iterator[Finding]:

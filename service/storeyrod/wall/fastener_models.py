@@ -64,7 +64,10 @@ class PullThrough(Closed):
     joint_kn: Annotated[
         float | None,
         quantity(
-            "kn", 0.001, 100.0, "For a head near an edge; absent: where there are such heads, it is not assessed."
+            "kn",
+            0.001,
+            100.0,
+            "For a head near an edge, counted as panel_kn at most; absent: where there are such heads, it is not assessed.",
         ),
     ] = None
     joint_within_mm: Annotated[

@@ -38,14 +38,14 @@ HALF: Final = 0.5
 
 @formula(
     symbol="t",
-    expression="floor(t_1 + (t_2 - t_1)*(s - s_1)/(s_2 - s_1) + half)",
+    expression="floor((t_1 + (t_2 - t_1)*(s - s_1)/(s_2 - s_1))/one + half)*one",
     unit="mm",
-    inputs={"t_1": "mm", "t_2": "mm", "s": "m", "s_1": "m", "s_2": "m", "half": "mm"},
+    inputs={"t_1": "mm", "t_2": "mm", "s": "m", "s_1": "m", "s_2": "m", "half": "count", "one": "mm"},
     clause=_ROUNDED,
 )
-def flatness_limit(*, t_1: float, t_2: float, s: float, s_1: float, s_2: float, half: float) -> float:
+def flatness_limit(*, t_1: float, t_2: float, s: float, s_1: float, s_2: float, half: float, one: float) -> float:
     """Limit at a spacing between two of the table, in whole millimetres, halves up."""
-    return math.floor(t_1 + (t_2 - t_1) * (s - s_1) / (s_2 - s_1) + half)
+    return math.floor((t_1 + (t_2 - t_1) * (s - s_1) / (s_2 - s_1)) / one + half) * one
 
 
 def limit_at(surface: str, spacing: float, trace: Trace) -> float:
@@ -59,7 +59,8 @@ def limit_at(surface: str, spacing: float, trace: Trace) -> float:
         s=spacing,
         s_1=trace.lookup("s_1", low[0], "m", low[2]),
         s_2=trace.lookup("s_2", high[0], "m", high[2]),
-        half=trace.lookup("half", HALF, "mm", _ROUNDED),
+        half=trace.lookup("half", HALF, "count", _ROUNDED),
+        one=trace.lookup("one", 1.0, "mm", _ROUNDED),
     )
 
 

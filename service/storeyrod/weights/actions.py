@@ -5,10 +5,10 @@ from typing import Final
 
 from storeyrod.fasteners.need import PASCALS_PER_KILOPASCAL, design_suction
 from storeyrod.fasteners.schedule import FastenerSchedule
-from storeyrod.reference.documents import GEOMETRY, Clause
+from storeyrod.reference.documents import Clause
 from storeyrod.trace import Trace, formula, origin_of
 from storeyrod.wall.substrate_models import PartialFactors
-from storeyrod.weights.layers import NEWTONS_PER_KILONEWTON, Layers
+from storeyrod.weights.layers import Layers
 from storeyrod.wind.tabulated import DEFAULTS
 
 _DESIGN: Final = Clause("EN 1990", "6.3.1, design value of an action", "memory")
@@ -16,14 +16,14 @@ _DESIGN: Final = Clause("EN 1990", "6.3.1, design value of an action", "memory")
 
 @formula(
     symbol="g_d",
-    expression="gamma*m*g/kilo",
+    expression="gamma*m*g",
     unit="kn_per_m2",
-    inputs={"gamma": "count", "m": "kg_per_m2", "g": "m_per_s2", "kilo": "count"},
+    inputs={"gamma": "count", "m": "kg_per_m2", "g": "kn_per_kg"},
     clause=_DESIGN,
 )
-def design_weight(*, gamma: float, m: float, g: float, kilo: float) -> float:
+def design_weight(*, gamma: float, m: float, g: float) -> float:
     """Design weight on a square metre of wall."""
-    return gamma * m * g / kilo
+    return gamma * m * g
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,16 +45,13 @@ def actions_of(
     schedule: FastenerSchedule, layers: Layers, factors: PartialFactors, gravity: float, trace: Trace
 ) -> Actions:
     """Actions on a square metre."""
-    kilo = trace.lookup("kilo", NEWTONS_PER_KILONEWTON, "count", GEOMETRY)
     gamma = trace.given(factors.weight, "/partial_factors/weight")
     return Actions(
         _suction(schedule, factors, trace),
         _is_local(schedule, trace),
         _parapets(schedule),
-        trace.call(design_weight, gamma=gamma, m=layers.face, g=gravity, kilo=kilo),
-        None
-        if layers.cladding is None
-        else trace.call(design_weight, gamma=gamma, m=layers.cladding, g=gravity, kilo=kilo),
+        trace.call(design_weight, gamma=gamma, m=layers.face, g=gravity),
+        None if layers.cladding is None else trace.call(design_weight, gamma=gamma, m=layers.cladding, g=gravity),
     )
 
 
@@ -76,7 +73,7 @@ def _is_local(schedule: FastenerSchedule, trace: Trace) -> bool:
         return False
     small = DEFAULTS["area_one"]
     area = trace.given(wind.loaded_area_m2, "/wind/loaded_area_m2")
-    return trace.check("A", area, small.value, "m2", small.clause, holds=area <= small.value)
+    return trace.check("A", area, small.read(trace), "m2", small.clause, holds=area <= small.value)
 
 
 def _parapets(schedule: FastenerSchedule) -> tuple[str, ...]:

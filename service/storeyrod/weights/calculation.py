@@ -20,7 +20,7 @@ from storeyrod.wall.system import System
 from storeyrod.wall.wall import wall_of
 from storeyrod.weights.actions import actions_of
 from storeyrod.weights.handling import lifting_filters, lifting_findings, pallet_loads
-from storeyrod.weights.layers import Layers, layers_of, weight_on_area
+from storeyrod.weights.layers import NEWTONS_PER_KILONEWTON, Layers, layers_of, weight_on_area
 from storeyrod.weights.load_path import load_path_of
 from storeyrod.weights.masses import elevation_masses, heaviest, layer_rows, piece_masses
 from storeyrod.weights.models import DeadLoadRequest, DeadLoadResult, LoadPathMembers
@@ -72,7 +72,7 @@ def dead_loads(
     """Masses and load path of layouts that are there already."""
     system = schedule.system
     layers = layers_of(system, asked.bonding_kg_per_m2, trace)
-    gravity = trace.given(asked.gravity_m_per_s2, "/gravity_m_per_s2")
+    gravity = trace.given(asked.gravity_m_per_s2 / NEWTONS_PER_KILONEWTON, "/gravity_m_per_s2")
     singles, pieces = single_masses(system, layers, trace), list(piece_masses(boards, layers))
     packs = pack_masses(system, singles, asked.handling, trace)
     pallets, overloads = pallet_loads(asked.handling, packs, gravity, trace)

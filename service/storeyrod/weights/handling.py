@@ -8,7 +8,6 @@ from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.reference.tables import rows_of
 from storeyrod.trace import Trace, formula
-from storeyrod.weights.layers import NEWTONS_PER_KILONEWTON
 from storeyrod.weights.models import Handling, LiftingFilter, PackMass, Pallet, PalletLoad, PieceMass, ScaffoldLoad
 from storeyrod.weights.packs import mass_of_many
 
@@ -20,14 +19,14 @@ _CLASSES: Final = tuple(
 
 @formula(
     symbol="q",
-    expression="M*g/(l*b*kilo)",
+    expression="M*g/(l*b)",
     unit="kn_per_m2",
-    inputs={"M": "kg", "g": "m_per_s2", "l": "m", "b": "m", "kilo": "count"},
+    inputs={"M": "kg", "g": "kn_per_kg", "l": "m", "b": "m"},
     clause=GEOMETRY,
 )
-def pallet_load(*, M: float, g: float, l: float, b: float, kilo: float) -> float:  # noqa: N803, E741  symbols
+def pallet_load(*, M: float, g: float, l: float, b: float) -> float:  # noqa: N803, E741  symbols
     """Load of a mass on its footprint."""
-    return M * g / (l * b * kilo)
+    return M * g / (l * b)
 
 
 def pallet_loads(
@@ -52,7 +51,6 @@ def _load(pallet: Pallet, pointer: str, pack: float | None, gravity: float, trac
         g=gravity,
         l=trace.given(pallet.length_m, f"{pointer}/length_m"),
         b=trace.given(pallet.width_m, f"{pointer}/width_m"),
-        kilo=trace.lookup("kilo", NEWTONS_PER_KILONEWTON, "count", GEOMETRY),
     )
     made: PalletLoad = {"role": pallet.role, "mass_kg": mass, "load_kn_per_m2": load}
     least = next((number for number, limit, _ in _CLASSES if load <= limit), None)
@@ -89,7 +87,8 @@ def _carried(handling: Handling, trace: Trace) -> tuple[float, Clause]:
     if isinstance(scaffold, ScaffoldLoad):
         return trace.given(scaffold.load_kn_per_m2, "/handling/scaffold/load_kn_per_m2"), GEOMETRY
     asked = _CLASSES[-1][0] if scaffold is None else scaffold.load_class
-    return next((carried, clause) for number, carried, clause in _CLASSES if number == asked)
+    carried, clause = next((carried, clause) for number, carried, clause in _CLASSES if number == asked)
+    return trace.lookup("q", carried, "kn_per_m2", clause), clause
 
 
 def lifting_filters(packs: Sequence[PackMass], singles: Sequence[PieceMass]) -> list[LiftingFilter]:

@@ -82,20 +82,19 @@ class Layers:
 
 @formula(
     symbol="g_k",
-    expression="m*g/kilo",
+    expression="m*g",
     unit="kn_per_m2",
-    inputs={"m": "kg_per_m2", "g": "m_per_s2", "kilo": "count"},
+    inputs={"m": "kg_per_m2", "g": "kn_per_kg"},
     clause=_WEIGHT,
 )
-def weight(*, m: float, g: float, kilo: float) -> float:
+def weight(*, m: float, g: float) -> float:
     """Weight of a mass on a square metre."""
-    return m * g / kilo
+    return m * g
 
 
 def weight_on_area(mass: float, gravity: float, trace: Trace) -> float:
     """Characteristic weight in kN/m2 of a mass in kg/m2."""
-    kilo = trace.lookup("kilo", NEWTONS_PER_KILONEWTON, "count", GEOMETRY)
-    return trace.call(weight, m=mass, g=gravity, kilo=kilo)
+    return trace.call(weight, m=mass, g=gravity)
 
 
 def layers_of(system: System, bonding: float | None, trace: Trace) -> Layers:

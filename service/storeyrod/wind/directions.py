@@ -98,7 +98,8 @@ def _direction(wind: AnyWind, side: SideName, trace: Trace) -> Direction:
     along = tuple(zone for zone, _, _ in lengths.strips())
     inside = internal_coefficients(wind, side, along, outside, trace)
     made = Direction(side, profile, breadth, depth, height, lengths, outside, inside, ())
-    zones = tuple(_pressures(made, wind, strip, trace) for strip in _strips(made, wind.strip_height_m))
+    given = trace.given(wind.strip_height_m, "/wind/strip_height_m")
+    zones = tuple(_pressures(made, wind, strip, trace) for strip in _strips(made, given, trace))
     return Direction(side, profile, breadth, depth, height, lengths, outside, inside, zones)
 
 
@@ -124,12 +125,12 @@ class _Strip:
     reference: float
 
 
-def _strips(wind: Direction, strip_height: float) -> Iterator[_Strip]:
+def _strips(wind: Direction, strip_height: float, trace: Trace) -> Iterator[_Strip]:
     """The windward wall by height; the walls along the wind from their upwind end; the leeward wall."""
     at = SIDES.index(wind.side)
     right, rear, left = (SIDES[(at + turn) % len(SIDES)] for turn in (1, 2, 3))
     everywhere = float("-inf"), float("inf")
-    parts = windward_parts(wind.breadth, wind.height, strip_height)
+    parts = windward_parts(wind.breadth, wind.height, strip_height, trace)
     for index, (low, high, reference) in enumerate(parts):
         bottom = low if index else everywhere[0]
         top = high if index < len(parts) - 1 else everywhere[1]
@@ -142,7 +143,7 @@ def _strips(wind: Direction, strip_height: float) -> Iterator[_Strip]:
 
 
 def _pressures(made: Direction, wind: AnyWind, strip: _Strip, trace: Trace) -> SideZone:
-    """Internal pressure is read at the top of the building, which is never too low (7.2.9(7))."""
+    """Internal pressure is read at the top of the building: never too low for suction (7.2.9(7))."""
     row = made.profile.at(made.height if strip.reference == made.height else strip.reference)
     coefficient = made.coefficients.used[strip.zone]
     external = trace.call(external_pressure, q_p=row.pressure, c_pe=coefficient)

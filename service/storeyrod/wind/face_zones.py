@@ -33,8 +33,8 @@ def assessed_to(face: Face) -> float | None:
 
 
 def face_zones(face: Face, place: BuildingFace, zones: Sequence[SideZone], wind: AnyWind) -> list[FaceZone]:
-    """Zones of one face; raises ``building-too-small`` for a face that is longer or higher than its side."""
-    _refuse_larger(face, place, wind)
+    """Zones of one face; raises ``building-too-small`` for a face that is longer than its side."""
+    _refuse_longer(face, place, wind)
     return [
         FaceZone(box, zone)
         for zone in zones
@@ -61,7 +61,7 @@ def _clip(value: float, low: float, high: float) -> float:
     return min(max(value, low), high)
 
 
-def _refuse_larger(face: Face, place: BuildingFace, wind: AnyWind) -> None:
+def _refuse_longer(face: Face, place: BuildingFace, wind: AnyWind) -> None:
     building = wind.building
     side = building.breadth_m if place.side in ("front", "rear") else building.depth_m
     reach = (place.offset_mm * TICKS_PER_MM + face.length) / _TICKS_PER_M
@@ -71,6 +71,11 @@ def _refuse_larger(face: Face, place: BuildingFace, wind: AnyWind) -> None:
             "offset_mm, or the building's breadth and depth."
         )
         raise refuse("building-too-small", f"{face.pointer}/face", detail)
+
+
+def refuse_higher(face: Face, wind: AnyWind) -> None:
+    """Raise ``building-too-small`` for a face that rises over the building; where its side is not known too."""
+    building = wind.building
     top = (face.top - ticks(wind.ground_y_mm)) / _TICKS_PER_M
     if top > building.height_m + SLACK_M:
         detail = (

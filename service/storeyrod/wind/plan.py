@@ -10,9 +10,10 @@ from storeyrod.wall.face import Face
 from storeyrod.wind.directions import Direction, SideZone, directions_of
 from storeyrod.wind.envelope import envelope
 from storeyrod.wind.face_wind import FaceWind, WindPatch, WindPlan
-from storeyrod.wind.face_zones import FaceZone, assessed_to, face_zones
+from storeyrod.wind.face_zones import FaceZone, assessed_to, face_zones, refuse_higher
 from storeyrod.wind.internal import SIDES
 from storeyrod.wind.site_models import AnyWind, BasicVelocity, GermanAnnex
+from storeyrod.wind.velocity import HIGHEST_M
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,7 @@ def wind_working(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) ->
     ``building-too-small``.
     """
     _refuse_other_annex(wind)
+    _refuse_too_high(wind)
     _refuse_two_probabilities(wind)
     directions = tuple(directions_of(wind, trace))
     sides = [zone for direction in directions for zone in direction.zones]
@@ -43,6 +45,16 @@ def wind_working(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) ->
     made = tuple(FaceWind(face, _patches(found), assessed_to(face)) for face, found in zip(faces, zones, strict=True))
     findings = [*_left_out(wind), *(item for face in made for item in _face_findings(face))]
     return WindWorking(WindPlan(made, tuple(findings)), directions, zones)
+
+
+def _refuse_too_high(wind: AnyWind) -> None:
+    """The standard ends at 200 m, whatever the pressures are from (1.1(2))."""
+    if wind.building.height_m > HIGHEST_M:
+        detail = (
+            f"The building is {wind.building.height_m:g} m high, and the standard ends at {HIGHEST_M:g} m; have the wind worked out by a "
+            "structural engineer."
+        )
+        raise refuse("outside-validity", "/wind/building/height_m", detail)
 
 
 def _refuse_other_annex(wind: AnyWind) -> None:
@@ -70,6 +82,7 @@ def _refuse_two_probabilities(wind: AnyWind) -> None:
 def _zones_on(face: Face, sides: Sequence[SideZone], wind: AnyWind) -> Iterator[FaceZone]:
     """Zones of a face; where its side is not given, zones A and D of every direction all over it."""
     place = face.elevation.face
+    refuse_higher(face, wind)
     if place is not None:
         yield from face_zones(face, place, sides, wind)
         return

@@ -61,12 +61,6 @@ def profile_of(wind: AnyWind, side: SideName, trace: Trace) -> PressureProfile:
 
 
 def _from_velocity(wind: BasicVelocity, side: SideName, trace: Trace) -> PressureProfile:
-    if wind.building.height_m > velocity.HIGHEST_M:
-        detail = (
-            f"The building is {wind.building.height_m:g} m high, and the profile of the standard ends at {velocity.HIGHEST_M:g} m; have the "
-            "wind worked out by a structural engineer."
-        )
-        raise refuse("outside-validity", f"{_POINTER}/building/height_m", detail)
     v_b = _basic_velocity(wind, side, trace)
     rho = trace.given(wind.air_density_kg_per_m3, f"{_POINTER}/air_density_kg_per_m3")
     q_b = trace.call(velocity.basic_pressure, rho=rho, v_b=v_b)

@@ -166,7 +166,12 @@ class BasicVelocity(AnyWindSite):
     exceedance: Annotated[Exceedance | None, Field(description="Probability from which that factor is calculated.")] = (
         None
     )
-    altitude: Altitude | None = None
+    altitude: Annotated[
+        Altitude | None,
+        Field(
+            description="For a map value at sea level that is to be raised by the altitude of the site, as the UK annex does."
+        ),
+    ] = None
     terrain: Annotated[
         Literal["0", "I", "II", "III", "IV"],
         Field(
@@ -195,7 +200,7 @@ class HeightPressure(Closed):
     """Peak pressure at a height, as read from an annex."""
 
     height_m: Annotated[float, quantity("m", 0.1, 1000.0, "Height above ground.")]
-    pressure_pa: Annotated[float, quantity("pa", 1.0, 20_000.0, "Peak velocity pressure.")]
+    pressure_pa: Annotated[float, quantity("pa", 50.0, 20_000.0, "Peak velocity pressure.")]
 
 
 class PeakPressures(AnyWindSite):

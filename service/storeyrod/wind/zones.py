@@ -38,6 +38,18 @@ def zone_c(*, d: float, l_A: float, l_B: float) -> float:  # noqa: N803  symbols
     return d - l_A - l_B
 
 
+@formula(
+    symbol="z_strip",
+    expression="Min(z + dz, h - b)",
+    unit="m",
+    inputs={"z": "m", "dz": "m", "h": "m", "b": "m"},
+    clause=Clause("EN 1991-1-4", "7.2.2(1), figure 7.4", "memory"),
+)
+def top_of_strip(*, z: float, dz: float, h: float, b: float) -> float:
+    """Top of a strip over z between the lower and the upper part of a tall windward wall: its reference height."""
+    return min(z + dz, h - b)
+
+
 @dataclass(frozen=True, slots=True)
 class SideZones:
     """Zones of a wall along the wind: e, and lengths of A, B and C from the upwind edge, in m."""
@@ -68,7 +80,7 @@ def side_zones(b: float, d: float, h: float, trace: Trace) -> SideZones:
     return SideZones(e, a, beyond, trace.call(zone_c, d=d, l_A=a, l_B=beyond))
 
 
-def windward_parts(b: float, h: float, strip: float) -> list[tuple[float, float, float]]:
+def windward_parts(b: float, h: float, strip: float, trace: Trace) -> list[tuple[float, float, float]]:
     """Parts of the windward wall by height in m: from, to and reference height (figure 7.4).
 
     One part up to h = b; two up to h = 2 b; above that a lower and an upper part, each b high, with strips between them.
@@ -78,8 +90,8 @@ def windward_parts(b: float, h: float, strip: float) -> list[tuple[float, float,
     if h <= 2 * b:
         return [(0.0, b, b), (b, h, h)]
     parts, low = [(0.0, b, b)], b
-    while low < h - b:
-        high = min(low + strip, h - b)
+    while h - b - low > _NOTHING_M:
+        high = trace.call(top_of_strip, z=low, dz=strip, h=h, b=b)
         parts.append((low, high, high))
         low = high
     return [*parts, (h - b, h, h)]

@@ -192,3 +192,27 @@ def test_twice_the_resistance_never_more_than_halves_the_fasteners(design: float
     once, twice = (only(ROW, pull_out=declared(value)) for value in (design, 2 * design))
     assert twice.total * 2 >= once.total
     assert twice.total >= twice.need.minimum
+
+
+def test_no_fastener_is_added_near_an_edge_where_nothing_is_known_of_its_head() -> None:
+    """Heads of 0.01 kN in the panel and no value near edges: as many as stand clear of them, and the verdict stays."""
+    heads = {"panel_kn": 0.01, "gamma_m": 1.0}
+    found = scheduled(ROW, wind=peak(), pull_out=declared(5), pull_through=heads)
+    for one in pieces(found).values():
+        assert one.need.near_edge == 0
+        assert one.need.pull_through == pytest.approx(0.01 * one.total)
+        assert not one.need.met
+    assert "wind-need-unmet" in codes(found)
+
+
+def test_a_cap_declared_for_another_substrate_is_not_taken_beside_tests() -> None:
+    found = scheduled(ROW, wind=peak(), pull_out={"tests_kn": pulls(0.8), "characteristic_kn": 1.0, "category": "E"})
+    assert "resistance-other-substrate" in codes(found)
+    assert found.resistance.design is None
+
+
+def test_without_a_least_spacing_a_row_holds_any_number() -> None:
+    """1.512 kN at 0.0151 kN each, half of what is declared: 101 fasteners on one board."""
+    one = only(ROW, pull_out=declared(0.0150), min_spacing_mm=0)
+    assert one.need.needed == 101
+    assert one.total >= 101

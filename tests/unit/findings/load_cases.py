@@ -110,7 +110,23 @@ def uneven(gap: float) -> Any:
     return {**fastened(), "substrate": {"category": "B", "flatness": {"spacing_m": 2.5, "gap_mm": gap}}}
 
 
+def loading(area: float) -> Any:
+    """Boards of 0.72 m2: any area over 1 m2 is larger."""
+    return {**held(characteristic_kn=1), "wind": wind(loaded_area_m2=area)}
+
+
 LOAD_FINDINGS: Final = {
+    "fire-class-of-board": (
+        "fasteners",
+        sited(board={"reaction_to_fire": "A2"}),
+        sited(board={"reaction_to_fire": "B"}),
+    ),
+    "pull-tests-scarce": (
+        "fasteners",
+        held(tests_kn=[1.0, 1.1] * 7, rule="prediction"),
+        held(tests_kn=[1.0, 1.1] * 8, rule="prediction"),
+    ),
+    "loaded-area-large": ("fasteners", loading(1.01), loading(1)),
     # DIN 18202 row 5 at 2.5 m: 13 mm.
     "substrate-uneven": ("fasteners", uneven(13.1), uneven(13)),
     "fasteners-given-twice": ("take_off", corrected(chi_w_per_k=0.002), corrected()),

@@ -77,8 +77,9 @@ def test_an_unknown_use_counts_as_one_where_people_sleep(use: str | None, sensit
 
 
 @pytest.mark.parametrize("reaction", ["A1", "A2"])
-def test_boards_of_class_a_are_not_reminded_of(reaction: str) -> None:
-    assert said(reaction, jurisdiction="Scotland", top_storey_height_m=30) == []
+def test_of_boards_of_class_a_only_their_class_is_spoken_of(reaction: str) -> None:
+    found = said(reaction, jurisdiction="Scotland", top_storey_height_m=30)
+    assert [(item["code"], item["level"]) for item in found] == [("fire-class-of-board", "info")]
 
 
 def test_boards_of_unknown_class_count_as_combustible() -> None:
@@ -107,3 +108,13 @@ def test_a_taller_building_is_never_reminded_of_less() -> None:
             len(said(jurisdiction=place, top_storey_height_m=height)) for height in (0, 8, 11, 13, 18, 22.1, 28, 60)
         ]
         assert counts == sorted(counts)
+
+
+@pytest.mark.parametrize("place", ["Scotland", "Germany", "US", "England", "elsewhere"])
+def test_a_missing_height_is_never_read_more_mildly_than_one_below_11_m(place: str) -> None:
+    def heights(found: list[dict]) -> list[str]:
+        return [item["code"] for item in found if item["code"].startswith("fire-height")]
+
+    missing = heights(said(jurisdiction=place))
+    assert missing == heights(said(jurisdiction=place, top_storey_height_m=11))
+    assert missing

@@ -4,8 +4,12 @@ Wind on the front: b 30, d 12, e = min(30, 28) = 28, so d <= e < 5 d: A 5.6, B 6
 e = 12 < d: A 2.4, B 9.6, C 18.
 """
 
+from itertools import pairwise
+
 import pytest
 from wind_requests import FOUR_FACES, asked, codes, wind, zones_on
+
+from storeyrod.findings import Refusal
 
 BLOCK = asked(wind(), *FOUR_FACES)
 
@@ -97,3 +101,16 @@ def test_an_elevation_whose_side_is_not_known_is_zone_a_all_over() -> None:
     (patch,) = found.result["envelope"]
     assert (patch["zone"], patch["x_from_mm"], patch["x_to_mm"]) == ("A", 0, 9000)
     assert "wind-face-unknown" in codes(found)
+
+
+def test_rounding_adds_no_strip_without_height() -> None:
+    """h is 2 b and four strips of 11 m, but for the last bits of floats."""
+    found = asked(wind(20.74, 60, 85.48, strip_height_m=11))
+    heights = [row["height_m"] for row in found.result["heights"] if row["direction"] == "front"]
+    assert len(heights) == 6
+    assert all(high - low > 1 for low, high in pairwise(heights))
+
+
+def test_an_elevation_on_no_known_side_is_still_held_against_the_building() -> None:
+    with pytest.raises(Refusal, match="above the ground"):
+        asked(wind(height=5), {"id": "tower", "width_mm": 9000, "height_mm": 20000})

@@ -1037,7 +1037,7 @@ class HeightPressure(BaseModel):
     )
     height_m: Annotated[float, Field(ge=0.1, le=1000.0)]
     """Height above ground."""
-    pressure_pa: Annotated[float, Field(ge=1.0, le=20000.0)]
+    pressure_pa: Annotated[float, Field(ge=50.0, le=20000.0)]
     """Peak velocity pressure."""
 
 
@@ -2100,7 +2100,7 @@ class PullThrough(BaseModel):
     panel_kn: Annotated[float, Field(ge=0.001, le=100.0)]
     """For a head away from the edges of a piece."""
     joint_kn: Annotated[float | None, Field(ge=0.001, le=100.0)] = None
-    """For a head near an edge; absent: where there are such heads, it is not assessed."""
+    """For a head near an edge, counted as panel_kn at most; absent: where there are such heads, it is not assessed."""
     joint_within_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
     """Heads closer than this to an edge of their piece count as near an edge. Left out: 100.0."""
     gamma_m: Annotated[float, Field(ge=1.0, le=10.0)]
@@ -3268,6 +3268,7 @@ class BasicVelocity(BaseModel):
     exceedance: Exceedance | None = None
     """Probability from which that factor is calculated."""
     altitude: Altitude | None = None
+    """For a map value at sea level that is to be raised by the altitude of the site, as the UK annex does."""
     terrain: Literal['0', 'I', 'II', 'III', 'IV']
     """0 sea and open coast; I lakes and flat land; II low growth and single obstacles; III villages, suburbs, forest; IV at least 15 % built over by buildings over 15 m on average."""
     orography_factor: Annotated[float | None, Field(ge=1.0, le=3.0)] = None
