@@ -59,7 +59,7 @@ def _captions(left: float, y: float) -> Group:
     start = left + NAMES
     texts = (
         Text((left, y), "link, action: from outside to inside", LETTERS_SMALL, bold=True),
-        Text((start + UNIT * AXIS_END + 12.0, y), "action of resistance", LETTERS_SMALL, bold=True),
+        Text((start + UNIT * AXIS_END + 12.0, y), "action / resistance", LETTERS_SMALL, bold=True),
         Text(
             (start + UNIT / 2.0, y), "share of the resistance that the action takes", LETTERS_SMALL, "middle", bold=True
         ),

@@ -15,6 +15,7 @@ from storeyrod.fasteners.proof_tests import failure_findings, proof_tests_of
 from storeyrod.fasteners.schedule import FastenerSchedule, set_fasteners
 from storeyrod.fasteners.schedule_rows import heat_row, piece_rows, position_rows, resistance_row, zone_rows
 from storeyrod.fasteners.stages import STAGES
+from storeyrod.fasteners.substrate_edges import edge_findings
 from storeyrod.findings import Finding
 from storeyrod.geometry.ticks import square_metres
 from storeyrod.movement_joints.assumed import joint_assumptions
@@ -38,8 +39,9 @@ NOT_CHECKED = (
     "The least spacing is kept inside a piece; across a seam only the two edge distances keep fasteners apart.",
     *SAID_OF_FIRE,
     *CAUTIONS,
-    "The distance from the end of the substrate is kept at external corners. At openings, free ends and the top of a wall only the "
-    "distance from the edge of the board is: hold it there against what the fastener asks of the edge of its substrate.",
+    "The distance from the end of the substrate is kept at external corners. At openings and free ends fasteners that stand closer are "
+    "named where wind or a resistance is given; at round openings by the box around them; at the top of a wall and at joints of the "
+    "structure they are not looked for.",
 )
 
 _WITHOUT_WIND = (
@@ -88,12 +90,19 @@ def calculate(request: FastenerScheduleRequest, trace: Trace = SILENT) -> Answer
         result["proof_tests"] = proof_tests_of(schedule, tests, trace, named=request.options.detail == "pieces")
     joint_findings = [item for plan in plans for item in plan.findings]
     failed = failure_findings(tests) if tests is not None else []
-    findings = unique([*_fire(request), *wall.findings, *joint_findings, *layout.findings, *schedule.findings, *failed])
+    findings = unique(
+        [*_fire(request), *wall.findings, *joint_findings, *layout.findings, *schedule_findings(schedule), *failed]
+    )
     if request.options.strict:
         refuse_cautions(findings)
     assumptions = [*assumptions_of(request), *joint_assumptions(wall, plans), *schedule_assumptions(schedule)]
     said = [*not_checked(schedule), *(wind.NOT_CHECKED if request.wind is not None else ())]
     return Answer(result, findings, assumptions, said)
+
+
+def schedule_findings(schedule: FastenerSchedule) -> list[Finding]:
+    """What the schedule found, and fasteners close to edges of the substrate."""
+    return [*schedule.findings, *edge_findings(schedule)]
 
 
 def schedule_assumptions(schedule: FastenerSchedule) -> list[Assumption]:

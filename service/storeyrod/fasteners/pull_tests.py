@@ -7,7 +7,7 @@ from types import MappingProxyType
 from typing import Final, Literal
 
 from storeyrod.fasteners.tolerance_factors import prediction_factor, tolerance_factor
-from storeyrod.reference.documents import Clause
+from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.trace import Trace, formula
 from storeyrod.wall.fastener_models import PullOut
 
@@ -64,12 +64,13 @@ class Characteristic:
     short: Short | None = None
 
 
+# Factors and caps bring the clause of their rule as looked-up steps; the arithmetic is the same for all.
 @formula(
     symbol="N_1",
     expression="S/n",
     unit="kn",
     inputs={"S": "kn", "n": "count"},
-    clause=_INSULATION,
+    clause=GEOMETRY,
 )
 def mean_load(*, S: float, n: float) -> float:  # noqa: N803  symbol of the formula
     """Mean of n ultimate loads with the sum S."""
@@ -81,7 +82,7 @@ def mean_load(*, S: float, n: float) -> float:  # noqa: N803  symbol of the form
     expression="Min(k*N_1, N_cap)",
     unit="kn",
     inputs={"k": "count", "N_1": "kn", "N_cap": "kn"},
-    clause=_INSULATION,
+    clause=GEOMETRY,
 )
 def capped_share(*, k: float, N_1: float, N_cap: float) -> float:  # noqa: N803  symbols of the guideline
     """Characteristic resistance from the mean of the lowest tests, no more than its cap."""
@@ -93,7 +94,7 @@ def capped_share(*, k: float, N_1: float, N_cap: float) -> float:  # noqa: N803 
     expression="sqrt(Q/(n - one))",
     unit="kn",
     inputs={"Q": "kn2", "n": "count", "one": "count"},
-    clause=_PREDICTION,
+    clause=GEOMETRY,
 )
 def standard_deviation(*, Q: float, n: float, one: float) -> float:  # noqa: N803  symbol of the formula
     """Standard deviation from the sum Q of squared deviations."""
@@ -105,7 +106,7 @@ def standard_deviation(*, Q: float, n: float, one: float) -> float:  # noqa: N80
     expression="m - k*s",
     unit="kn",
     inputs={"m": "kn", "k": "count", "s": "kn"},
-    clause=_PREDICTION,
+    clause=GEOMETRY,
 )
 def fractile_of_tests(*, m: float, k: float, s: float) -> float:
     """Fractile under the mean m of tests with standard deviation s."""

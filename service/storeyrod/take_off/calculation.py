@@ -5,6 +5,7 @@ from storeyrod.boards import calculation as boards
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.fasteners.loads import Loads
 from storeyrod.fasteners.proof_tests import failure_findings, proof_tests_of
+from storeyrod.fasteners.substrate_edges import edge_findings
 from storeyrod.findings import Finding, finding
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumptions
@@ -90,6 +91,7 @@ def _loads(
         named = request.options.detail == "pieces"
         result["fasteners"]["proof_tests"] = proof_tests_of(schedule, tests, trace, named=named)
         found += failure_findings(tests)
+    found += edge_findings(schedule)
     if request.asks_for_dead_loads:
         heavy = weights.dead_loads(
             layouts.boards, schedule, layouts.slips, request, request.partial_factors, request.options, trace

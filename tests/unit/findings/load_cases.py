@@ -115,7 +115,16 @@ def loading(area: float) -> Any:
     return {**held(characteristic_kn=1), "wind": wind(loaded_area_m2=area)}
 
 
+def near_a_window(edge: float) -> Any:
+    """Boards keep so much from a window; masonry is to have 100 mm."""
+    opening = {"id": "w", "kind": "rectangle", "x_mm": 1500, "y_mm": 600, "width_mm": 1200, "height_mm": 1200}
+    made = fastened(pull_out={"characteristic_kn": 5}, edge_distance_mm=edge)
+    ends = {f"{side}_edge": {"kind": "abutment"} for side in ("left", "right")}
+    return {**made, "elevations": [rectangle(face=FRONT, openings=[opening], **ends)]}
+
+
 LOAD_FINDINGS: Final = {
+    "substrate-edge-close": ("fasteners", near_a_window(50), near_a_window(100)),
     "fire-class-of-board": (
         "fasteners",
         sited(board={"reaction_to_fire": "A2"}),
