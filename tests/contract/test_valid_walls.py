@@ -260,6 +260,7 @@ REQUESTS = {
     "computeTakeOff": whole_jobs(),
     "drawSheets": drawings(),
     "computeWindLoad": winds(),
+    "computeQuantities": loaded(walls()),
     "computeDeadLoad": st.builds(dict.__or__, loaded(walls()), weights()),
     "computeFastenerSchedule": schedules(),
     "computeSettingOut": st.builds(
