@@ -124,6 +124,11 @@ def near_a_window(edge: float) -> Any:
 
 
 LOAD_FINDINGS: Final = {
+    "wind-plan-not-a-box": (
+        "wind",
+        on(wind(), face=FRONT, right_edge={"kind": "internal_corner"}),
+        on(wind(), face=FRONT, right_edge={"kind": "external_corner"}),
+    ),
     "substrate-edge-close": ("fasteners", near_a_window(50), near_a_window(100)),
     "fire-class-of-board": (
         "fasteners",
