@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.trace import SILENT, Trace
-from storeyrod.wall.face import SIDES, Face
+from storeyrod.wall.face import SIDES as ENDS
+from storeyrod.wall.face import Face
 from storeyrod.wind.directions import Direction, SideZone, directions_of
 from storeyrod.wind.envelope import envelope
 from storeyrod.wind.face_wind import FaceWind, WindPatch, WindPlan
@@ -119,7 +120,7 @@ def _face_findings(wind: FaceWind) -> Iterator[Finding]:
             "y_mm": millimetres(wind.assessed_to),
         }
         yield finding("parapet-wind", above)
-    if any(face.edge(side).kind == "internal_corner" for side in SIDES):
+    if any(face.edge(side).kind == "internal_corner" for side in ENDS):
         yield finding("wind-plan-not-a-box", where)
     if face.elevation.face is None:
         yield finding("wind-face-unknown", where)
