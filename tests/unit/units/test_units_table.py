@@ -13,7 +13,7 @@ def test_every_unit_is_known_to_pint(code: str) -> None:
 @pytest.mark.parametrize("code", [code for code in UNITS if "_per_" in code and not code.endswith("_k4")])
 def test_a_code_with_per_names_the_quotient_of_its_parts(code: str) -> None:
     words = {
-        "um": "micrometer", "mm": "millimeter", "mm2": "millimeter**2", "m": "meter", "m2": "meter**2", "m3": "meter**3", "s": "second",
+        "um": "micrometer", "mm": "millimeter", "mm2": "millimeter**2", "m": "meter", "m2": "meter**2", "m3": "meter**3", "s": "second", "s2": "second**2",
         "ml": "milliliter", "l": "liter", "kg": "kilogram", "kn": "kilonewton", "w": "watt", "k": "kelvin", "j": "joule", "day": "day",
     }  # fmt: skip
     above, below = code.split("_per_")
