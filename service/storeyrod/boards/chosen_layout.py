@@ -32,11 +32,11 @@ MOST_LAYOUTS: Final = 6
 SHORTLISTED: Final = 4
 """Layouts at most that are counted with what pieces set free, beside the plain one, of those that a count without finds best."""
 
-PIECES_LAID_ANEW: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 3_000, "thorough": 20_000})
+PIECES_LAID_ANEW: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 3_000, "thorough": 10_000})
 """Pieces of the wall, counted once for each face that is laid anew."""
 
-MOST_TURNS: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 24, "thorough": 200})
-"""Faces laid anew at most."""
+MOST_TURNS: Final[Mapping[Effort, int]] = MappingProxyType({"quick": 0, "standard": 24, "thorough": 100})
+"""Faces laid anew at most, from each of ``STARTS`` layouts."""
 
 STARTS: Final = 2
 """Layouts whose faces are laid anew, from the best."""
