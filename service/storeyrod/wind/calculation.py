@@ -13,6 +13,7 @@ from storeyrod.wind.site_models import AnyWind
 NOT_CHECKED = (
     "Wind was worked out for a plain box: re-entrant corners, courtyards, neighbouring buildings that funnel the wind, canopies, roofs "
     "and parapets, friction along walls and dynamic response were not looked at.",
+    "Elevations are taken as seen from outside, whatever `viewed` says: one drawn as seen from inside has its zones at the wrong ends.",
     "Velocity, terrain, orography, distance to the sea and the choices of the national annex are the caller's; a structural engineer "
     "must confirm them under the local code before anything is fixed by these figures.",
 )
