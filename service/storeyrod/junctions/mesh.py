@@ -1,0 +1,126 @@
+"""The graded mesh: lines on every edge of the section, closest where materials and boundaries meet."""
+
+from dataclasses import dataclass
+from typing import Final
+
+import numpy as np
+from numpy.typing import NDArray
+
+from storeyrod.geometry.ticks import TICKS_PER_MM
+from storeyrod.junctions.partition import VOID, Cells, Partition
+from storeyrod.junctions.section import Section
+from storeyrod.units import METRES_PER_MILLIMETRE
+
+Lines = NDArray[np.float64]
+
+_METRES_PER_TICK: Final = METRES_PER_MILLIMETRE / TICKS_PER_MM
+_MOST_STEPS: Final = 200
+"""Cells from one end of an interval to its middle; with any growth a kilometre is reached long before."""
+
+
+@dataclass(frozen=True)
+class Sides:
+    """Sides of cells on the outline: their two nodes as (row, column), length across the heat flow, and edge."""
+
+    row_from: NDArray[np.intp]
+    column_from: NDArray[np.intp]
+    row_to: NDArray[np.intp]
+    column_to: NDArray[np.intp]
+    edge: NDArray[np.intp]
+
+
+@dataclass(frozen=True)
+class Mesh:
+    """Lines in metres, the patch and conductivity in W/(m.K) of each cell (nought in a void), and the outline."""
+
+    x: Lines
+    y: Lines
+    patch: Cells
+    conductivity: NDArray[np.float64]
+    sides: Sides
+
+
+def mesh_of(section: Section, partition: Partition, *, finest_share: float, growth: float) -> Mesh:
+    """The mesh whose cells begin at ``finest_share`` of the section's size at every line and grow away from it."""
+    finest = finest_share * max(float(np.ptp(partition.x)), float(np.ptp(partition.y)))
+    x, columns = _graded(partition.x, finest, growth)
+    y, rows = _graded(partition.y, finest, growth)
+    patch = np.repeat(np.repeat(partition.patch, rows, axis=0), columns, axis=1)
+    return Mesh(
+        x * _METRES_PER_TICK,
+        y * _METRES_PER_TICK,
+        patch,
+        _conductivities(section)[patch],
+        _sides(partition, np.concatenate(([0], np.cumsum(columns))), np.concatenate(([0], np.cumsum(rows)))),
+    )
+
+
+def halved(mesh: Mesh) -> Mesh:
+    """The same mesh with every cell cut into four: its subdivisions doubled."""
+    sides = mesh.sides
+    starts = np.concatenate([sides.row_from * 2, sides.row_from + sides.row_to])
+    ends = np.concatenate([sides.row_from + sides.row_to, sides.row_to * 2])
+    left = np.concatenate([sides.column_from * 2, sides.column_from + sides.column_to])
+    right = np.concatenate([sides.column_from + sides.column_to, sides.column_to * 2])
+    return Mesh(
+        _between(mesh.x),
+        _between(mesh.y),
+        _quartered(mesh.patch),
+        _quartered(mesh.conductivity),
+        Sides(starts, left, ends, right, np.tile(sides.edge, 2)),
+    )
+
+
+def _between(lines: Lines) -> Lines:
+    made = np.empty(2 * len(lines) - 1)
+    made[::2] = lines
+    made[1::2] = (lines[:-1] + lines[1:]) / 2.0
+    return made
+
+
+def _quartered(cells: np.ndarray) -> np.ndarray:  # type: ignore[type-arg]
+    return np.repeat(np.repeat(cells, 2, axis=0), 2, axis=1)
+
+
+def _conductivities(section: Section) -> NDArray[np.float64]:
+    """Conductivities by patch; the last stands for ``VOID``, which indexes it."""
+    assert VOID == -1
+    return np.array([*(patch.conductivity for patch in section.patches), 0.0])
+
+
+def _graded(lines: Lines, finest: float, growth: float) -> tuple[Lines, NDArray[np.intp]]:
+    """Lines with those between them, and how many cells each interval became."""
+    made = [lines[:1]]
+    counts = []
+    for start, end in zip(lines[:-1], lines[1:], strict=True):
+        within = _interval(float(end - start), finest, growth)
+        made += [start + within[:-1], np.array([end])]
+        counts.append(len(within))
+    return np.concatenate(made), np.array(counts)
+
+
+def _interval(length: float, finest: float, growth: float) -> Lines:
+    """Ends of cells in an interval from nought, growing from both its ends to the middle."""
+    if length <= finest:
+        return np.array([length])
+    half, count, reach = length / 2.0, 1, finest
+    while reach < half and count < _MOST_STEPS:
+        reach += finest * growth**count
+        count += 1
+    sizes = growth ** np.arange(count)
+    grown = np.cumsum(sizes) * (half / sizes.sum())
+    return np.concatenate([grown, length - grown[-2::-1], [length]])
+
+
+def _sides(partition: Partition, columns: NDArray[np.intp], rows: NDArray[np.intp]) -> Sides:
+    """Sides of the partition cut where the mesh cuts them; ``columns`` and ``rows`` are where its lines went."""
+    nodes: list[tuple[int, int, int, int, int]] = []
+    for side in partition.sides:
+        upright = side.direction == "upright"
+        along, across = (rows, columns) if upright else (columns, rows)
+        at = int(across[side.line])
+        for step in range(int(along[side.step]), int(along[side.step + 1])):
+            nodes.append(
+                (step, at, step + 1, at, side.edge) if upright else (at, step, at, step + 1, side.edge)
+            )
+    return Sides(*(np.array(column, dtype=np.intp) for column in zip(*nodes, strict=True)))
