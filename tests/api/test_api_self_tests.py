@@ -1,7 +1,10 @@
 import pytest
 from stand_in import SHORT
+from starlette.testclient import TestClient
 
-from storeyrod.api.self_tests import compared, run_all, run_example, tolerance_of
+from storeyrod.api.app import create_app
+from storeyrod.api.self_tests import compared, rows_of, run_example, summed_up, tolerance_of
+from storeyrod.api.settings import Settings
 from storeyrod.reference.tables import worked_examples
 
 EXAMPLE = {
@@ -23,7 +26,7 @@ def test_an_example_that_agrees_passes():
 @pytest.mark.parametrize("change", [{"value": 3.44}, {"pointer": "/result/elsewhere"}, {"value": "3.5"}])
 def test_an_example_that_does_not_agree_fails(change):
     example = {**EXAMPLE, "expected": [{**EXAMPLE["expected"][0], **change}]}
-    made = run_all([EXAMPLE, example], [SHORT])
+    made = summed_up(rows_of([EXAMPLE, example], [SHORT]))
     assert (made["passed_count"], made["failed_count"]) == (1, 1)
 
 
@@ -49,3 +52,9 @@ def test_the_address_runs_every_worked_example(client):
     assert [row["id"] for row in made["self_tests"]] == [example["id"] for example in worked_examples()]
     assert made["failed_count"] == 0
     assert made["passed_count"] == len(made["self_tests"])
+
+
+@pytest.mark.parametrize("workers", [2, 3])
+def test_workers_share_the_examples_and_answer_alike(client, workers):
+    with TestClient(create_app(Settings(workers=workers, log_requests=False))) as shared:
+        assert shared.get("/v1/self-tests").content == client.get("/v1/self-tests").content

@@ -22,9 +22,12 @@ from storeyrod.api.openapi import document_bytes
 from storeyrod.api.operations import OPERATIONS, Operation
 from storeyrod.api.problems import Problem
 from storeyrod.api.security import allow_origins
-from storeyrod.api.self_tests import self_tests
+from storeyrod.api.self_tests import self_tests, share_of_rows
 from storeyrod.api.settings import Settings
 from storeyrod.api.watch import Watch
+
+_SELF_TEST_SHARES: Final = 4
+"""More would keep more workers from other callers for hardly less time."""
 
 _SLUG_BY_STATUS: Final = {404: "not-found", 405: "method-not-allowed"}
 
@@ -47,7 +50,7 @@ def create_app(settings: Settings, operations: Sequence[Operation] = OPERATIONS)
         redirect_slashes=False,
         lifespan=lifespan,
         exception_handlers={HTTPException: _as_problem},
-        routes=[*_calculations(operations, compute, settings), *_data(operations, compute)],
+        routes=[*_calculations(operations, compute, settings), *_data(operations, compute, settings)],
     )
     app.add_middleware(Watch, log_requests=settings.log_requests)
     allow_origins(app, settings)
@@ -74,9 +77,11 @@ def _calculations(operations: Sequence[Operation], compute: Compute, settings: S
     ]
 
 
-def _data(operations: Sequence[Operation], compute: Compute) -> list[Route]:
+def _data(operations: Sequence[Operation], compute: Compute, settings: Settings) -> list[Route]:
+    shares = min(max(1, settings.workers), _SELF_TEST_SHARES)
+
     async def tests() -> bytes:
-        return await compute.run(self_tests)
+        return self_tests(await compute.run_all(share_of_rows, [(share, shares) for share in range(shares)]))
 
     endpoints: dict[str, ASGIApp] = {
         "/v1/materials": FixedEndpoint("listMaterials", {"": reference_data.materials()}),

@@ -1,7 +1,7 @@
 """Where calculations run: short ones in the event loop, long ones in worker processes with a deadline and a queue's end."""
 
 import asyncio
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from concurrent.futures import ThreadPoolExecutor
 from typing import TypeVar
 
@@ -39,6 +39,15 @@ class Compute:
                 return result
         finally:
             self._taken -= 1
+
+    async def run_all(self, function: Callable[..., T], arguments: Sequence[tuple[object, ...]]) -> list[T]:
+        """Results of several long jobs at once, in their order; the first that fails stops the others."""
+        jobs = [asyncio.ensure_future(self.run(function, *each)) for each in arguments]
+        try:
+            return await asyncio.gather(*jobs)
+        finally:
+            for job in jobs:
+                job.cancel()
 
     def require_place(self) -> None:
         """Raise the problem ``service-busy`` when every place, running or waiting, is taken."""
