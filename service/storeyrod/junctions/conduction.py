@@ -31,8 +31,8 @@ class Solution:
     def temperatures(self, environments: Values) -> NDArray[np.float64]:
         """Temperature in °C at every node, as rows from below, for temperatures of the environments in °C."""
         # measured from the first environment, so that equal temperatures give exactly that one
-        above = self.unit @ (environments - environments[0]) + environments[0]
-        return above.reshape(len(self.mesh.y), len(self.mesh.x))
+        field: Values = self.unit @ (environments - environments[0]) + environments[0]
+        return field.reshape(len(self.mesh.y), len(self.mesh.x))
 
     def heat_flows(self, environments: Values) -> Values:
         """Heat that enters the section through each edge: W/m in a plane section, W in one that turns."""
@@ -64,6 +64,13 @@ def solution_of(section: Section, mesh: Mesh) -> Solution:
     """The fields of a section on a mesh."""
     network = network_of(section, mesh)
     return Solution(section, mesh, network, _unit_fields(section, mesh, network))
+
+
+def held_twice(solution: Solution) -> bool:
+    """Whether two environments prescribe the temperature of one node."""
+    prescribed = solution.network.prescribed
+    pairs = np.column_stack([prescribed.node, _environment_of(solution.section)[prescribed.edge]])
+    return len(np.unique(pairs, axis=0)) > len(np.unique(pairs[:, 0]))
 
 
 def _environment_of(section: Section) -> Indices:
@@ -123,9 +130,7 @@ class _Equations:
         return int(np.abs(self.one - self.other).max(initial=0))
 
 
-def _solved(
-    network: Network, belongs: Indices, fields: Fields, fixed: NDArray[np.bool_], order: Indices
-) -> Fields:
+def _solved(network: Network, belongs: Indices, fields: Fields, fixed: NDArray[np.bool_], order: Indices) -> Fields:
     """Unit fields at the nodes in ``order``, in which they are numbered."""
     equations = _equations(network, belongs, fields, fixed, order)
     band = equations.band
@@ -144,8 +149,9 @@ def _equations(
     number[order] = np.arange(count)
     one, other = number[links.one], number[links.other]
     met = number[surfaces.node]
-    diagonal = np.bincount(one, links.conductance, count + 1) + np.bincount(other, links.conductance, count + 1)
-    diagonal += np.bincount(met, surfaces.amount, count + 1)
+    diagonal = np.zeros(count + 1)
+    for met_by, amount in ((one, links.conductance), (other, links.conductance), (met, surfaces.amount)):
+        diagonal += np.bincount(met_by, amount, count + 1)
     right = np.zeros((count + 1, fields.shape[1]))
     np.add.at(right, (met, belongs[surfaces.edge]), surfaces.amount)
     for near, far in ((one, links.other), (other, links.one)):

@@ -1,7 +1,8 @@
 """The graded mesh: lines on every edge of the section, closest where materials and boundaries meet."""
 
 from dataclasses import dataclass
-from typing import Final
+from itertools import pairwise
+from typing import Final, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,6 +13,7 @@ from storeyrod.junctions.section import Section
 from storeyrod.units import METRES_PER_MILLIMETRE
 
 Lines = NDArray[np.float64]
+Number = TypeVar("Number", np.int32, np.float64)
 
 _METRES_PER_TICK: Final = METRES_PER_MILLIMETRE / TICKS_PER_MM
 _MOST_STEPS: Final = 200
@@ -38,6 +40,11 @@ class Mesh:
     patch: Cells
     conductivity: NDArray[np.float64]
     sides: Sides
+
+    @property
+    def nodes_count(self) -> int:
+        """Crossings of its lines."""
+        return len(self.x) * len(self.y)
 
 
 def mesh_of(section: Section, partition: Partition, *, finest_share: float, growth: float) -> Mesh:
@@ -78,7 +85,7 @@ def _between(lines: Lines) -> Lines:
     return made
 
 
-def _quartered(cells: np.ndarray) -> np.ndarray:  # type: ignore[type-arg]
+def _quartered(cells: NDArray[Number]) -> NDArray[Number]:
     return np.repeat(np.repeat(cells, 2, axis=0), 2, axis=1)
 
 
@@ -92,7 +99,7 @@ def _graded(lines: Lines, finest: float, growth: float) -> tuple[Lines, NDArray[
     """Lines with those between them, and how many cells each interval became."""
     made = [lines[:1]]
     counts = []
-    for start, end in zip(lines[:-1], lines[1:], strict=True):
+    for start, end in pairwise(lines):
         within = _interval(float(end - start), finest, growth)
         made += [start + within[:-1], np.array([end])]
         counts.append(len(within))
@@ -120,7 +127,5 @@ def _sides(partition: Partition, columns: NDArray[np.intp], rows: NDArray[np.int
         along, across = (rows, columns) if upright else (columns, rows)
         at = int(across[side.line])
         for step in range(int(along[side.step]), int(along[side.step + 1])):
-            nodes.append(
-                (step, at, step + 1, at, side.edge) if upright else (at, step, at, step + 1, side.edge)
-            )
+            nodes.append((step, at, step + 1, at, side.edge) if upright else (at, step, at, step + 1, side.edge))
     return Sides(*(np.array(column, dtype=np.intp) for column in zip(*nodes, strict=True)))

@@ -46,6 +46,11 @@ class Partition:
     patch: Cells
     sides: tuple[Side, ...]
 
+    @property
+    def nodes_count(self) -> int:
+        """Crossings of its lines."""
+        return len(self.x) * len(self.y)
+
 
 def partition_of(section: Section) -> Partition:
     """Cut the section along all its lines, and refuse what is no section.
@@ -54,7 +59,9 @@ def partition_of(section: Section) -> Partition:
     ``boundary-twice`` and ``boundary-missing``, each at the member that is at fault.
     """
     x = _lines([value for patch in section.patches for value in (patch.left, patch.right)], section.edges, upright=True)
-    y = _lines([value for patch in section.patches for value in (patch.bottom, patch.top)], section.edges, upright=False)
+    y = _lines(
+        [value for patch in section.patches for value in (patch.bottom, patch.top)], section.edges, upright=False
+    )
     if section.geometry == "axisymmetric" and x[0] < 0.0:
         raise refuse("axis-crossed", section.pointer, "x is the distance from the axis of the section: no x_mm below 0")
     patch = _painted(section, x, y)
@@ -125,9 +132,7 @@ def _flood(where: NDArray[np.bool_], start: tuple[int, int]) -> None:
                 queue.append(at)
 
 
-def _bounded(
-    section: Section, x: NDArray[np.float64], y: NDArray[np.float64], patch: Cells
-) -> Iterator[Side]:
+def _bounded(section: Section, x: NDArray[np.float64], y: NDArray[np.float64], patch: Cells) -> Iterator[Side]:
     free = {"upright": _outline(patch), "level": _outline(patch.T)}
     held: dict[tuple[Direction, int, int], int] = {}
     for index, edge in enumerate(section.edges):
@@ -156,14 +161,10 @@ def _outline(patch: Cells) -> dict[tuple[int, int], bool]:
     return {(int(line), int(step)): True for step, line in np.argwhere(solid[:, 1:] != solid[:, :-1])}
 
 
-def _spanned(
-    edge: Edge, x: NDArray[np.float64], y: NDArray[np.float64]
-) -> Iterator[tuple[Direction, int, int]]:
+def _spanned(edge: Edge, x: NDArray[np.float64], y: NDArray[np.float64]) -> Iterator[tuple[Direction, int, int]]:
     """Sides of cells along an edge; the edge must lie on lines of the section."""
     across, along = (x, y) if edge.upright else (y, x)
-    at, start, end = (
-        (edge.x_from, edge.y_from, edge.y_to) if edge.upright else (edge.y_from, edge.x_from, edge.x_to)
-    )
+    at, start, end = (edge.x_from, edge.y_from, edge.y_to) if edge.upright else (edge.y_from, edge.x_from, edge.x_to)
     line = int(np.searchsorted(across, at))
     if line == len(across) or across[line] != at or start < along[0] or end > along[-1]:
         raise refuse("boundary-off-outline", edge.pointer, _off_outline(edge))
@@ -179,11 +180,11 @@ def _off_outline(edge: Edge) -> str:
     )
 
 
-def _missing(
-    direction: Direction, line: int, step: int, x: NDArray[np.float64], y: NDArray[np.float64]
-) -> str:
+def _missing(direction: Direction, line: int, step: int, x: NDArray[np.float64], y: NDArray[np.float64]) -> str:
     across, along = (x, y) if direction == "upright" else (y, x)
     start, end = millimetres(along[step]), millimetres(along[step + 1])
     at = millimetres(across[line])
     where = f"x {at:g}, y {start:g} to {end:g} mm" if direction == "upright" else f"y {at:g}, x {start:g} to {end:g} mm"
-    return f"no boundary is given for the outline at {where}; give a temperature with its surface resistance, or adiabatic"
+    return (
+        f"no boundary is given for the outline at {where}; give a temperature with its surface resistance, or adiabatic"
+    )

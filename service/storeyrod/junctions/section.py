@@ -57,9 +57,7 @@ class Section:
     pointer: str
 
 
-def edge(
-    ends: Sequence[float], environment: str | None, resistance: float, pointer: str
-) -> Edge:
+def edge(ends: Sequence[float], environment: str | None, resistance: float, pointer: str) -> Edge:
     """An edge between two ends ``x, y, x, y`` in ticks, given in either order."""
     x_1, y_1, x_2, y_2 = ends
     return Edge(min(x_1, x_2), min(y_1, y_2), max(x_1, x_2), max(y_1, y_2), environment, resistance, pointer)

@@ -1,0 +1,109 @@
+"""The mesh refined until doubling its subdivisions no longer changes the heat flow."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final, Literal
+
+import numpy as np
+
+from storeyrod.findings import refuse
+from storeyrod.junctions.conduction import Solution, held_twice, solution_of
+from storeyrod.junctions.mesh import Mesh, halved, mesh_of
+from storeyrod.junctions.network import Values
+from storeyrod.junctions.partition import partition_of
+from storeyrod.junctions.section import Section
+from storeyrod.reference.documents import Clause
+
+DOUBLING: Final = Clause("ISO 10211", "criteria for the number of subdivisions", "memory")
+
+GREATEST_CHANGE: Final = 0.01
+"""Share by which the heat flow may change when subdivisions are doubled: the criterion of the standard."""
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """A first mesh, the change at which refining ends, and the most nodes; house values inside the standard's criterion."""
+
+    finest_share: float
+    growth: float
+    wanted_change: float
+    most_nodes: int
+
+
+EFFORTS: Final[Mapping[Literal["quick", "standard", "thorough"], Effort]] = {
+    "quick": Effort(1 / 250, 2.0, GREATEST_CHANGE, 150_000),
+    "standard": Effort(1 / 1000, 1.6, 0.002, 250_000),
+    "thorough": Effort(1 / 1000, 1.4, 0.0005, 400_000),
+}
+
+
+@dataclass(frozen=True)
+class Level:
+    """One mesh of the series: its nodes, and the heat that enters the section on it."""
+
+    nodes_count: int
+    heat_flow: float
+
+
+@dataclass(frozen=True)
+class Refined:
+    """The solution on the finest mesh and how it was reached, coarsest level first.
+
+    ``bounded`` is false where two prescribed temperatures meet: the heat flow between them has no limit, and its change says
+    nothing.
+    """
+
+    solution: Solution
+    levels: tuple[Level, ...]
+    bounded: bool
+
+    @property
+    def change(self) -> float:
+        """Share by which the last doubling changed the heat flow."""
+        before, after = self.levels[-2].heat_flow, self.levels[-1].heat_flow
+        return abs(after - before) / abs(after) if after else 0.0
+
+    @property
+    def converged(self) -> bool:
+        """Whether the criterion of the standard holds."""
+        return self.bounded and self.change < GREATEST_CHANGE
+
+
+def refined_solution(section: Section, environments: Values, effort: Effort) -> Refined:
+    """Solve on a mesh, double its subdivisions and solve again, until the heat flow stays.
+
+    Refuses ``size-limit`` where the section has so many lines that the doubled mesh would pass the limit of nodes.
+    """
+    mesh = _first_mesh(section, effort)
+    solution = solution_of(section, mesh)
+    bounded = not held_twice(solution)
+    levels = [_level(solution, environments)]
+    while True:
+        mesh = halved(mesh)
+        solution = solution_of(section, mesh)
+        levels.append(_level(solution, environments))
+        made = Refined(solution, tuple(levels), bounded)
+        if made.change <= effort.wanted_change or 4 * levels[-1].nodes_count > effort.most_nodes or not bounded:
+            return made
+
+
+def _first_mesh(section: Section, effort: Effort) -> Mesh:
+    partition = partition_of(section)
+    share, growth = effort.finest_share, effort.growth
+    while True:
+        mesh = mesh_of(section, partition, finest_share=share, growth=growth)
+        if 4 * mesh.nodes_count <= effort.most_nodes:
+            return mesh
+        if mesh.nodes_count == partition.nodes_count:
+            raise refuse(
+                "size-limit",
+                section.pointer,
+                f"the lines of the section cross {mesh.nodes_count} times and may cross {effort.most_nodes // 4} times; merge "
+                "rectangles, or let their sides fall on common lines",
+            )
+        share, growth = share * 2.0, growth * 1.5
+
+
+def _level(solution: Solution, environments: Values) -> Level:
+    flows = solution.heat_flows(environments)
+    return Level(solution.mesh.nodes_count, float(np.abs(flows).sum() / 2.0))
