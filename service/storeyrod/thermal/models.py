@@ -25,6 +25,10 @@ _VapourFactor = Annotated[
 _VapourSd = Annotated[
     float | None, quantity("m", 0.0, 100_000.0, "Equivalent air layer for vapour; not used for a U-value.")
 ]
+_VapourTight = Annotated[
+    bool,
+    Field(strict=True, description="true: passes no vapour, as metal or glass; not used for a U-value."),
+]
 _Density = Annotated[float | None, quantity("kg_per_m3", 1.0, 25_000.0, "Density; not used for a U-value.")]
 
 
@@ -37,6 +41,7 @@ class SolidLayer(Closed):
     conductivity_w_per_m_k: Annotated[float, _Conductivity]
     vapour_resistance_factor: _VapourFactor = None
     vapour_sd_m: _VapourSd = None
+    vapour_tight: _VapourTight = False
     density_kg_per_m3: _Density = None
 
 
@@ -48,6 +53,7 @@ class MaterialLayer(Closed):
     thickness_mm: _Thickness
     vapour_resistance_factor: _VapourFactor = None
     vapour_sd_m: _VapourSd = None
+    vapour_tight: _VapourTight = False
     density_kg_per_m3: _Density = None
 
 
@@ -58,6 +64,7 @@ class ResistanceLayer(Closed):
     name: _Name
     resistance_m2_k_per_w: Annotated[float, quantity("m2_k_per_w", 0.0, 100.0, "Thermal resistance of the layer.")]
     vapour_sd_m: _VapourSd = None
+    vapour_tight: _VapourTight = False
 
 
 class AirLayer(Closed):
@@ -111,6 +118,9 @@ class BridgedPart(Closed):
     resistance_m2_k_per_w: Annotated[
         float | None, quantity("m2_k_per_w", 0.00001, 100.0, "Resistance of the part over the layer's thickness.")
     ] = None
+    vapour_resistance_factor: _VapourFactor = None
+    vapour_sd_m: _VapourSd = None
+    vapour_tight: _VapourTight = False
 
 
 class BridgedLayer(Closed):
@@ -125,6 +135,7 @@ class BridgedLayer(Closed):
     ]
     vapour_resistance_factor: _VapourFactor = None
     vapour_sd_m: _VapourSd = None
+    vapour_tight: _VapourTight = False
     density_kg_per_m3: _Density = None
 
 
