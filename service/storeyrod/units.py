@@ -55,6 +55,8 @@ UNITS: Final = _unit_table(
     ("mm_per_m", "mm/m", "millimeter/meter", "mm/m"),
     ("um_per_m_k", "um/(m.K)", "micrometer/meter/kelvin", "µm/(m·K)"),
     ("mm_per_m_k", "mm/(m.K)", "millimeter/meter/kelvin", "mm/(m·K)"),
+    ("w", "W", "watt", "W"),
+    ("w_per_m", "W/m", "watt/meter", "W/m"),
     ("w_per_m_k", "W/(m.K)", "watt/meter/kelvin", "W/(m·K)"),
     ("m2_k_per_w", "m2.K/W", "meter**2*kelvin/watt", "m²·K/W"),
     ("w_per_m2_k", "W/(m2.K)", "watt/meter**2/kelvin", "W/(m²·K)"),

@@ -64,21 +64,21 @@ class CornerParameters(Closed):
     leg_mm: _Leg = None
 
 
-class ExternalCorner(AnyDetail):
+class ExternalCornerDetail(AnyDetail):
     """A corner that points outwards."""
 
     kind: Literal["external_corner"]
     parameters: CornerParameters = CornerParameters()
 
 
-class InternalCorner(AnyDetail):
+class InternalCornerDetail(AnyDetail):
     """A corner that points into the building."""
 
     kind: Literal["internal_corner"]
     parameters: CornerParameters = CornerParameters()
 
 
-class Frame(Closed):
+class OpeningFrame(Closed):
     """Frame of a window or door, drawn as a solid block: what is drawn of it is cut off by a plane without heat flow."""
 
     width_mm: Annotated[
@@ -115,7 +115,7 @@ class RevealLining(Closed):
 class JambParameters(Closed):
     """A frame at the side of an opening."""
 
-    frame: Frame
+    frame: OpeningFrame
     setback_mm: Annotated[float, quantity("mm", 0.0, 2000.0, "From the finished face to the front of the frame.")]
     lining: RevealLining | None = None
     gap_conductivity_w_per_m_k: Annotated[
@@ -126,7 +126,7 @@ class JambParameters(Closed):
     leg_mm: _Leg = None
 
 
-class Jamb(AnyDetail):
+class JambDetail(AnyDetail):
     """The side of an opening, cut level."""
 
     kind: Literal["jamb"]
@@ -152,7 +152,7 @@ class HeadParameters(JambParameters):
     insulation_layer: _InsulationLayer = None
 
 
-class Head(AnyDetail):
+class HeadDetail(AnyDetail):
     """The head of an opening, cut upright."""
 
     kind: Literal["head"]
@@ -183,7 +183,7 @@ class SillPiece(Closed):
 class SillParameters(Closed):
     """A frame over the sill of an opening."""
 
-    frame: Frame
+    frame: OpeningFrame
     setback_mm: Annotated[float, quantity("mm", 0.0, 2000.0, "From the finished face to the front of the frame.")]
     piece: SillPiece | None = None
     gap_conductivity_w_per_m_k: Annotated[
@@ -194,7 +194,7 @@ class SillParameters(Closed):
     leg_mm: _Leg = None
 
 
-class Sill(AnyDetail):
+class SillDetail(AnyDetail):
     """The sill of an opening, cut upright."""
 
     kind: Literal["sill"]
@@ -233,7 +233,7 @@ class BaseRailParameters(Closed):
     leg_mm: _Leg = None
 
 
-class BaseRail(AnyDetail):
+class BaseRailDetail(AnyDetail):
     """The foot of the cladding, cut upright."""
 
     kind: Literal["base_rail"]
@@ -253,14 +253,14 @@ class SlabEdgeParameters(Closed):
     leg_mm: _Leg = None
 
 
-class SlabEdge(AnyDetail):
+class SlabEdgeDetail(AnyDetail):
     """The edge of a floor slab, cut upright."""
 
     kind: Literal["slab_edge"]
     parameters: SlabEdgeParameters
 
 
-class Sealant(Closed):
+class SlotSealant(Closed):
     """Sealant in the mouth of a joint."""
 
     depth_mm: Annotated[float, quantity("mm", 0.1, 100.0, "Depth from the finished face.")]
@@ -274,12 +274,12 @@ class MovementJointParameters(Closed):
     filling_conductivity_w_per_m_k: Annotated[
         float, quantity("w_per_m_k", 0.001, 500.0, "What fills the slot behind the sealant."), _FOAM
     ] = 0.05
-    sealant: Sealant | None = None
+    sealant: SlotSealant | None = None
     insulation_layer: _InsulationLayer = None
     leg_mm: _Leg = None
 
 
-class MovementJoint(AnyDetail):
+class MovementJointDetail(AnyDetail):
     """A movement joint through board and slip, cut level."""
 
     kind: Literal["movement_joint"]
@@ -328,7 +328,7 @@ class PointFastenerParameters(Closed):
     insulation_layer: _InsulationLayer = None
 
 
-class PointFastener(AnyDetail):
+class PointFastenerDetail(AnyDetail):
     """A fastener and the wall round it, turned about its axis."""
 
     kind: Literal["point_fastener"]
@@ -336,6 +336,14 @@ class PointFastener(AnyDetail):
 
 
 Detail = Annotated[
-    ExternalCorner | InternalCorner | Jamb | Head | Sill | BaseRail | SlabEdge | MovementJoint | PointFastener,
+    ExternalCornerDetail
+    | InternalCornerDetail
+    | JambDetail
+    | HeadDetail
+    | SillDetail
+    | BaseRailDetail
+    | SlabEdgeDetail
+    | MovementJointDetail
+    | PointFastenerDetail,
     Field(discriminator="kind"),
 ]

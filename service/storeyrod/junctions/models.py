@@ -17,7 +17,7 @@ _Y = Annotated[float, quantity("mm", -_FURTHEST, _FURTHEST, "Up.")]
 _Temperature = Annotated[float, quantity("deg_c", -100.0, 1000.0, "Temperature of the environment.")]
 
 
-class Rectangle(Closed):
+class JunctionRectangle(Closed):
     """A rectangle of one material, from its lower left corner."""
 
     x_mm: _X
@@ -30,7 +30,7 @@ class Rectangle(Closed):
     name: Annotated[str, words(80, "What it is, for the reader.")] = ""
 
 
-class Segment(Closed):
+class OutlineSegment(Closed):
     """A straight stretch of the outline, level or upright."""
 
     x_from_mm: _X
@@ -39,10 +39,10 @@ class Segment(Closed):
     y_to_mm: _Y
 
 
-class Boundary(Closed):
+class JunctionBoundary(Closed):
     """What bounds a stretch of the outline: an environment behind a surface resistance, or nothing that heat passes."""
 
-    segment: Segment
+    segment: OutlineSegment
     environment: Annotated[
         str | None,
         identifier("Name of the environment; absent: boundaries of one temperature are one environment."),
@@ -58,7 +58,7 @@ class Boundary(Closed):
     ] = False
 
 
-class Point(Closed):
+class JunctionPoint(Closed):
     """A place whose temperature is wanted."""
 
     id: Annotated[str, identifier("Name of the point.")]
@@ -66,7 +66,7 @@ class Point(Closed):
     y_mm: _Y
 
 
-class Flank(Closed):
+class JunctionFlank(Closed):
     """A plane element next to the junction, whose own heat loss is taken off."""
 
     u_value_w_per_m2_k: Annotated[float, quantity("w_per_m2_k", 0.0, 1000.0, "U-value of the element.")]
@@ -85,7 +85,7 @@ class EnvironmentTemperature(Closed):
     temperature_deg_c: _Temperature
 
 
-class Case(Closed):
+class TemperatureCase(Closed):
     """The same junction at other temperatures."""
 
     id: Annotated[str, identifier("Name of the case.")]
@@ -99,7 +99,7 @@ class Junction(Closed):
     """A section drawn by rectangles and boundaries, or a ready detail made from the build-up; never both."""
 
     rectangles: Annotated[
-        list[Rectangle], Field(max_length=500, fail_fast=True, description="Materials; they fill the section.")
+        list[JunctionRectangle], Field(max_length=500, fail_fast=True, description="Materials; they fill the section.")
     ] = []
     overlaps: Annotated[
         Literal["refuse", "later_covers"],
@@ -110,11 +110,11 @@ class Junction(Closed):
         Field(description="plane: per metre of length; axisymmetric: turned about x = 0, which needs no boundary."),
     ] = "plane"
     boundaries: Annotated[
-        list[Boundary],
+        list[JunctionBoundary],
         Field(max_length=500, fail_fast=True, description="Together they cover the outline, each place once."),
     ] = []
     flanks: Annotated[
-        list[Flank],
+        list[JunctionFlank],
         Field(
             max_length=20,
             fail_fast=True,
@@ -123,10 +123,10 @@ class Junction(Closed):
     ] = []
     detail: Annotated[Detail | None, Field(description="A ready detail; it draws rectangles and boundaries.")] = None
     points: Annotated[
-        list[Point], Field(max_length=200, fail_fast=True, description="Places whose temperature is wanted.")
+        list[JunctionPoint], Field(max_length=200, fail_fast=True, description="Places whose temperature is wanted.")
     ] = []
     cases: Annotated[
-        list[Case],
+        list[TemperatureCase],
         Field(
             max_length=50,
             fail_fast=True,
@@ -229,7 +229,7 @@ class CaseResult(TypedDict):
     points: list[PointResult]
 
 
-class Use(TypedDict):
+class TransmittanceUse(TypedDict):
     """Whether and how the transmittance enters a U-value."""
 
     in_u_value: Annotated[bool, Field(description="Whether it may be given to /v1/u-values.")]
@@ -261,7 +261,7 @@ class ThermalJunctionResult(TypedDict):
     psi_internal_w_per_m_k: NotRequired[Annotated[float, figure("w_per_m_k", "By internal dimensions.")]]
     psi_external_w_per_m_k: NotRequired[Annotated[float, figure("w_per_m_k", "By external dimensions.")]]
     chi_w_per_k: NotRequired[Annotated[float, figure("w_per_k", "Point thermal transmittance.")]]
-    use: NotRequired[Use]
+    use: NotRequired[TransmittanceUse]
     temperature_factor: NotRequired[
         Annotated[
             float, figure("fraction", "Lowest f_Rsi of the inside surface, with its surface resistances as given.")
