@@ -61,8 +61,6 @@ UNITS: Final = _unit_table(
     ("m2_k_per_w", "m2.K/W", "meter**2*kelvin/watt", "m²·K/W"),
     ("w_per_m2_k", "W/(m2.K)", "watt/meter**2/kelvin", "W/(m²·K)"),
     ("w_per_m2_k4", "W/(m2.K4)", "watt/meter**2/kelvin**4", "W/(m²·K⁴)"),
-    ("w_per_m", "W/m", "watt/meter", "W/m"),
-    ("w", "W", "watt", "W"),
     ("w_per_k", "W/K", "watt/kelvin", "W/K"),
     ("j_per_kg_k", "J/(kg.K)", "joule/kilogram/kelvin", "J/(kg·K)"),
     ("deg_c", "Cel", "degree_Celsius", "°C"),
