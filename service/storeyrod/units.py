@@ -70,6 +70,9 @@ UNITS: Final = _unit_table(
     ("count", "1", "dimensionless", ""),
     ("fraction", "1", "dimensionless", ""),
     ("days", "d", "day", "d"),
+    ("s", "s", "second", "s"),
+    ("kg_per_m2_s", "kg/(m2.s)", "kilogram/meter**2/second", "kg/(m²·s)"),
+    ("kg_per_m_s_pa", "kg/(m.s.Pa)", "kilogram/meter/second/pascal", "kg/(m·s·Pa)"),
     ("m2_per_day", "m2/d", "meter**2/day", "m²/d"),
 )
 """Every unit a field name may end in, or a trace step may carry."""
