@@ -65,6 +65,7 @@ UNITS: Final = _unit_table(
     ("j_per_kg_k", "J/(kg.K)", "joule/kilogram/kelvin", "J/(kg·K)"),
     ("deg_c", "Cel", "degree_Celsius", "°C"),
     ("k", "K", "kelvin", "K"),
+    ("per_k", "/K", "1/kelvin", "/K"),
     ("deg", "deg", "degree", "°"),
     ("percent", "%", "percent", "%"),
     ("count", "1", "dimensionless", ""),

@@ -5,7 +5,7 @@ from typing import Annotated, NotRequired
 from pydantic import Field
 from typing_extensions import TypedDict
 
-from storeyrod.thermal.models import MaterialRow
+from storeyrod.thermal.material_models import MaterialRow
 
 
 class Status(TypedDict):

@@ -14,7 +14,8 @@ from storeyrod.options import Options
 from storeyrod.quantities.models import QuantitiesResult
 from storeyrod.site.models import Site
 from storeyrod.slips.models import SlipLayoutResult
-from storeyrod.thermal.models import BuildUp, Corrections, UValueResult
+from storeyrod.thermal.correction_models import Corrections
+from storeyrod.thermal.models import BuildUp, UValueResult
 from storeyrod.units import figure, identifier, quantity, words
 from storeyrod.wall.models import Elevations
 from storeyrod.wall.substrate_models import PartialFactors, Substrate

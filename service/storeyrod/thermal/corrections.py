@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from storeyrod.reference.documents import Clause
-from storeyrod.thermal.models import CalculatedFasteners, Corrections, DeclaredFasteners, Fasteners
+from storeyrod.thermal.correction_models import CalculatedFasteners, Corrections, DeclaredFasteners, Fasteners
 from storeyrod.thermal.tabulated import FASTENER_HEAT, U_VALUE_RULES
 from storeyrod.trace import Trace, formula
 from storeyrod.units import METRES_PER_MILLIMETRE, SQUARE_METRES_PER_SQUARE_MILLIMETRE

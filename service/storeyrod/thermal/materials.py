@@ -7,7 +7,7 @@ from typing import Final, cast
 from storeyrod.findings import refuse
 from storeyrod.reference.documents import Clause, Status
 from storeyrod.reference.tables import rows_of
-from storeyrod.thermal.models import MaterialRow
+from storeyrod.thermal.material_models import MaterialRow
 from storeyrod.thermal.tabulated import Tabulated
 
 _ROWS: Final = tuple(cast(list[MaterialRow], rows_of("materials")))

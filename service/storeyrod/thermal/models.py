@@ -7,11 +7,24 @@ from typing_extensions import TypedDict
 
 from storeyrod.answer import Assumed, Closed
 from storeyrod.options import Options
-from storeyrod.reference.documents import HOUSE, Clause
+from storeyrod.reference.documents import Clause
+from storeyrod.thermal.correction_models import Corrections
+from storeyrod.thermal.declared_models import DeclaredLayer
+from storeyrod.thermal.question_models import (
+    AirTemperatures,
+    Band,
+    PlaneTemperature,
+    Sensitivity,
+    Tapered,
+    TaperedResult,
+    Target,
+    TargetResult,
+    Tolerances,
+)
 from storeyrod.units import WHOLE, count, figure, quantity, words
 
 _EMISSIVITY = Clause("ISO 6946", "Annex D, ordinary building materials", "memory")
-_AIR_GAPS = Clause("ISO 6946", "Annex F, level 0", "memory")
+_SURFACES = Clause("ISO 6946", "Annex C", "memory")
 
 Element = Literal["wall", "roof", "floor"]
 """Which way heat flows: level through a wall, up through a roof, down through a floor."""
@@ -104,6 +117,12 @@ class AirLayer(Closed):
         float | None,
         quantity("mm", 1.0, 100_000.0, "Width of a small void across the heat flow; absent: a wide layer."),
     ] = None
+    temperature_difference_k: Annotated[
+        float | None, quantity("k", 0.0, 100.0, "Difference between the two faces; absent: up to 5 K.")
+    ] = None
+    temperature_mean_deg_c: Annotated[
+        float | None, quantity("deg_c", -50.0, 100.0, "Mean temperature of the layer; absent: 10 degrees Celsius.")
+    ] = None
     vapour_sd_m: _VapourSd = None
 
 
@@ -133,13 +152,46 @@ class BridgedLayer(Closed):
         list[BridgedPart],
         Field(min_length=1, max_length=50, fail_fast=True, description="Parts side by side, in any order."),
     ]
+    in_line_with: Annotated[
+        int | None,
+        count(
+            0, 48, "Index of an inner bridged layer behind whose parts these stand, one by one; absent: independent."
+        ),
+        WHOLE,
+    ] = None
     vapour_resistance_factor: _VapourFactor = None
     vapour_sd_m: _VapourSd = None
     vapour_tight: _VapourTight = False
     density_kg_per_m3: _Density = None
 
 
-Layer = Annotated[SolidLayer | MaterialLayer | ResistanceLayer | AirLayer | BridgedLayer, Field(discriminator="kind")]
+Layer = Annotated[
+    SolidLayer | MaterialLayer | DeclaredLayer | ResistanceLayer | AirLayer | BridgedLayer, Field(discriminator="kind")
+]
+
+
+class SurfaceConditions(Closed):
+    """What surface resistances follow from, instead of the conventional ones."""
+
+    emissivity_internal: Annotated[
+        float, quantity("fraction", 0.0, 1.0, "Emissivity of the internal surface."), Assumed("fraction", _SURFACES)
+    ] = 0.9
+    emissivity_external: Annotated[
+        float, quantity("fraction", 0.0, 1.0, "Emissivity of the external surface."), Assumed("fraction", _SURFACES)
+    ] = 0.9
+    wind_speed_m_per_s: Annotated[
+        float, quantity("m_per_s", 0.0, 50.0, "Wind at the external surface."), Assumed("m_per_s", _SURFACES)
+    ] = 4.0
+    temperature_internal_deg_c: Annotated[
+        float,
+        quantity("deg_c", -50.0, 100.0, "Mean temperature of the internal surface and what it faces."),
+        Assumed("deg_c", _SURFACES),
+    ] = 20.0
+    temperature_external_deg_c: Annotated[
+        float,
+        quantity("deg_c", -50.0, 100.0, "Mean temperature of the external surface and what it faces."),
+        Assumed("deg_c", _SURFACES),
+    ] = 0.0
 
 
 class BuildUp(Closed):
@@ -152,72 +204,13 @@ class BuildUp(Closed):
     surface_external_m2_k_per_w: Annotated[
         float | None, quantity("m2_k_per_w", 0.0, 2.0, "External surface resistance; absent: by element.")
     ] = None
+    surface_conditions: Annotated[
+        SurfaceConditions | None,
+        Field(description="Emissivities, wind and temperatures for surface resistances that are not given."),
+    ] = None
     layers: Annotated[
         list[Layer], Field(min_length=1, max_length=50, fail_fast=True, description="Layers from inside to outside.")
     ]
-
-
-_FastenerCount = Annotated[float, quantity("per_m2", 0.0, 100.0, "Fasteners per square metre.")]
-
-
-class DeclaredFasteners(Closed):
-    """Fasteners with a declared point thermal transmittance."""
-
-    kind: Literal["declared"]
-    chi_w_per_k: Annotated[
-        float, quantity("w_per_k", 0.0, 0.1, "Declared point thermal transmittance of one fastener.")
-    ]
-    count_per_m2: _FastenerCount
-
-
-class CalculatedFasteners(Closed):
-    """Fasteners by the approximate procedure, from shank and insulation."""
-
-    kind: Literal["calculated"]
-    conductivity_w_per_m_k: Annotated[float, quantity("w_per_m_k", 0.01, 500.0, "Conductivity of the shank.")]
-    area_mm2: Annotated[float, quantity("mm2", 0.01, 10_000.0, "Cross-section of one shank.")]
-    count_per_m2: _FastenerCount
-    length_in_insulation_mm: Annotated[
-        float | None, quantity("mm", 0.1, 5000.0, "Length of shank inside the insulation; absent: its thickness.")
-    ] = None
-    insulation_thickness_mm: Annotated[
-        float | None,
-        quantity("mm", 0.1, 3000.0, "Insulation that is pierced; absent: thickness of the insulation layer."),
-    ] = None
-    recessed: Annotated[
-        bool,
-        Field(strict=True, description="true: the head is sunk, so only length_in_insulation_mm conducts."),
-        Assumed("", HOUSE, "the shank pierces the whole insulation"),
-    ] = False
-
-
-class UndeclaredFasteners(Closed):
-    """Fasteners whose heat loss is not declared: the answer is a range."""
-
-    kind: Literal["undeclared"]
-    count_per_m2: _FastenerCount
-
-
-Fasteners = Annotated[DeclaredFasteners | CalculatedFasteners | UndeclaredFasteners, Field(discriminator="kind")]
-
-
-class Corrections(Closed):
-    """What adds to the plain U-value: air gaps round the insulation, and fasteners through it."""
-
-    insulation_layer: Annotated[
-        int | None,
-        count(0, 49, "Index of the insulation layer, from 0 at the inside; needed when two could be meant."),
-        WHOLE,
-    ] = None
-    air_gap_level: Annotated[
-        Literal[0, 1, 2],
-        Field(
-            description="0: no gaps through the insulation; 1: gaps, no air circulation on the warm side; 2: gaps and circulation."
-        ),
-        WHOLE,
-        Assumed("", _AIR_GAPS, "no gaps through the whole insulation"),
-    ] = 0
-    fasteners: Fasteners | None = None
 
 
 class UValueRequest(Closed):
@@ -225,6 +218,17 @@ class UValueRequest(Closed):
 
     build_up: BuildUp
     corrections: Corrections = Corrections()
+    tapered: Annotated[Tapered | None, Field(description="A layer of tapered insulation.")] = None
+    target: Annotated[Target | None, Field(description="Asks how thick a layer must be for a U-value.")] = None
+    tolerances: Annotated[Tolerances | None, Field(description="Asks for the band of U-values inside tolerances.")] = (
+        None
+    )
+    temperatures: Annotated[AirTemperatures | None, Field(description="Asks for the temperature of every plane.")] = (
+        None
+    )
+    sensitivity: Annotated[
+        bool, Field(strict=True, description="true: what each input does to the U-value comes back.")
+    ] = False
     options: Options = Options()
 
 
@@ -236,6 +240,12 @@ class LayerResult(TypedDict):
     name: Annotated[str, Field(description="What the layer is.")]
     counted: Annotated[bool, Field(description="false: a well-ventilated air layer, or a layer outside one.")]
     resistance_m2_k_per_w: NotRequired[Annotated[float, figure("m2_k_per_w", "Resistance; absent when not counted.")]]
+    conductivity_w_per_m_k: NotRequired[
+        Annotated[float, figure("w_per_m_k", "Design value that was calculated with; of a layer of kind declared.")]
+    ]
+    conductivity_rounded_w_per_m_k: NotRequired[
+        Annotated[float, figure("w_per_m_k", "The same as it is stated, rounded as the standard rounds.")]
+    ]
 
 
 class Surfaces(TypedDict):
@@ -299,26 +309,10 @@ class UValueResult(TypedDict):
     surfaces: Surfaces
     layers: list[LayerResult]
     corrections: list[CorrectionResult]
-
-
-class MaterialRow(TypedDict):
-    """A tabulated material with its source."""
-
-    key: Annotated[str, Field(description="Name used by layers of kind material.")]
-    name: Annotated[str, Field(description="What it is.")]
-    conductivity_w_per_m_k: Annotated[
-        float, figure("w_per_m_k", "Design value used; the unfavourable end where the source gives a range.")
+    tapered: NotRequired[TaperedResult]
+    target: NotRequired[TargetResult]
+    band: NotRequired[Band]
+    sensitivity: NotRequired[
+        Annotated[list[Sensitivity], Field(description="One row for each input, in the order in which they are used.")]
     ]
-    conductivity_low_w_per_m_k: NotRequired[
-        Annotated[float, figure("w_per_m_k", "Favourable end of the source's range.")]
-    ]
-    density_kg_per_m3: NotRequired[Annotated[float, figure("kg_per_m3", "Density.")]]
-    specific_heat_j_per_kg_k: NotRequired[Annotated[float, figure("j_per_kg_k", "Specific heat capacity.")]]
-    vapour_factor_dry: NotRequired[Annotated[float, figure("count", "Water vapour resistance factor, dry.")]]
-    vapour_factor_wet: NotRequired[Annotated[float, figure("count", "Water vapour resistance factor, wet.")]]
-    vapour_tight: NotRequired[Annotated[bool, Field(description="true: passes no vapour.")]]
-    document: Annotated[str, Field(description="Document of the conductivity.")]
-    number: Annotated[str, Field(description="Place in the document.")]
-    status: Annotated[str, Field(description="How the conductivity is known.")]
-    vapour_status: NotRequired[Annotated[str, Field(description="How the vapour factors are known.")]]
-    note: NotRequired[Annotated[str, Field(description="What a user of the value must know.")]]
+    temperatures: NotRequired[Annotated[list[PlaneTemperature], Field(description="Planes from inside to outside.")]]
