@@ -15,6 +15,7 @@ def test_a_code_with_per_names_the_quotient_of_its_parts(code: str) -> None:
     words = {
         "um": "micrometer", "mm": "millimeter", "mm2": "millimeter**2", "m": "meter", "m2": "meter**2", "m3": "meter**3", "s": "second", "s2": "second**2",
         "ml": "milliliter", "l": "liter", "kg": "kilogram", "kn": "kilonewton", "w": "watt", "k": "kelvin", "j": "joule", "day": "day",
+        "pa": "pascal",
     }  # fmt: skip
     above, below = code.split("_per_")
     expected = REGISTRY.Quantity(1.0, "dimensionless")
