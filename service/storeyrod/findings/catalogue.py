@@ -314,6 +314,11 @@ FINDINGS: Final = _catalogue(
     FindingKind("wind-plan-not-a-box", "caution", "The plan of the building is no rectangle, and wind was worked out for one.",
                 "Wind is given, and an end of the elevation is an internal corner.",
                 "Wind in re-entrant corners may pull or press more than its zone here: have a structural engineer look at both faces."),
+    FindingKind("wind-view-unclear", "caution", "It is not clear whether an elevation is drawn as seen from outside or from inside.",
+                "Two elevations on sides of the building meet by ends that contradict face.seen_from: seen from one side, a left end "
+                "always meets a right one.",
+                "Say face.seen_from: inside for the one that is drawn mirrored, or correct `to`; zones of the wind may stand at the wrong "
+                "ends."),
     FindingKind("zone-a-whole-face", "caution", "The whole elevation lies in the edge zone of the wind.",
                 "Zone A governs suction from end to end of a face.",
                 "Expect the closest fasteners all over this face; a short gable is often so while the long walls are not."),

@@ -48,8 +48,10 @@ class Edge(Closed):
         return self.kind in ("external_corner", "internal_corner")
 
     def idle_members(self) -> frozenset[str]:
-        """Only a corner has an angle."""
-        return frozenset() if self.is_corner else frozenset({"angle_deg"})
+        """Only a corner has an angle; only an abutment or a movement joint has a joint of its own width."""
+        angle = frozenset() if self.is_corner else frozenset({"angle_deg"})
+        joint = frozenset() if self.kind in ("abutment", "movement_joint") else frozenset({"joint_mm"})
+        return angle | joint
 
 
 class _Feature(Closed):
@@ -123,10 +125,18 @@ class BuildingFace(Closed):
             "mm",
             0.0,
             FARTHEST_MM,
-            "From the left end of that side, seen from outside, to the left end of the elevation.",
+            "From the left end of that side to the nearer end of the elevation, both as seen from outside.",
         ),
         Assumed("mm", HOUSE, "the elevation starts at the left end of its side"),
     ] = 0.0
+    seen_from: Annotated[
+        Literal["outside", "inside"],
+        Field(
+            description="From where the elevation is drawn. inside: its left end is the right one seen from outside, and zones of the wind are "
+            "turned round with it."
+        ),
+        Assumed("", HOUSE, "elevations are drawn as seen from outside"),
+    ] = "outside"
 
 
 class Elevation(Closed):
@@ -147,7 +157,10 @@ class Elevation(Closed):
         ),
         Assumed("", HOUSE, "sizes are taken as finished sizes when no plane is given"),
     ] = "finished"
-    viewed: Annotated[str | None, words(200, "A remark on the side from which the elevation is seen; not used.")] = None
+    viewed: Annotated[
+        str | None,
+        words(200, "A remark on the side from which the elevation is seen; not used: face.seen_from tells the wind."),
+    ] = None
     outline: Annotated[
         list[Point] | None,
         Field(

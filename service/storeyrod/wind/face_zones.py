@@ -45,12 +45,19 @@ def face_zones(face: Face, place: BuildingFace, zones: Sequence[SideZone], wind:
 
 def _boxes(face: Face, place: BuildingFace, zone: SideZone, ground: float) -> Iterator[Box]:
     end = assessed_to(face)
-    origin = face.left - ticks(place.offset_mm)
-    left, right = (_clip(origin + _ticks(at), face.left, face.right) for at in (zone.start, zone.end))
+    left, right = (_clip(at, face.left, face.right) for at in _ends(face, place, zone))
     head = face.top if end is None else min(face.top, end)
     bottom, top = (_clip(ground + _ticks(at), face.foot, head) for at in (zone.bottom, zone.top))
     if left < right and bottom < top:
         yield left, bottom, right, top
+
+
+def _ends(face: Face, place: BuildingFace, zone: SideZone) -> tuple[float, float]:
+    """Ends of a zone in the frame of the face; one that is drawn from inside has them the other way round."""
+    offset = ticks(place.offset_mm)
+    if place.seen_from == "inside":
+        return face.right + offset - _ticks(zone.end), face.right + offset - _ticks(zone.start)
+    return face.left - offset + _ticks(zone.start), face.left - offset + _ticks(zone.end)
 
 
 def _ticks(metres: float) -> float:

@@ -1,13 +1,14 @@
 """Wind on all faces of a wall: zones of every direction, their envelope, and what was found."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.face import SIDES as ENDS
-from storeyrod.wall.face import Face
+from storeyrod.wall.face import Face, Side
+from storeyrod.wall.models import BuildingFace
 from storeyrod.wind.directions import Direction, SideZone, directions_of
 from storeyrod.wind.envelope import envelope
 from storeyrod.wind.face_wind import FaceWind, WindPatch, WindPlan
@@ -44,7 +45,8 @@ def wind_working(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) ->
     sides = [zone for direction in directions for zone in direction.zones]
     zones = tuple(tuple(_zones_on(face, sides, wind)) for face in faces)
     made = tuple(FaceWind(face, _patches(found), assessed_to(face)) for face, found in zip(faces, zones, strict=True))
-    findings = [*_left_out(wind), *(item for face in made for item in _face_findings(face))]
+    places = {face.id: face.elevation.face for face in faces}
+    findings = [*_left_out(wind), *(item for face in made for item in _face_findings(face, places))]
     return WindWorking(WindPlan(made, tuple(findings)), directions, zones)
 
 
@@ -110,7 +112,7 @@ def _left_out(wind: AnyWind) -> Iterator[Finding]:
         yield finding("wind-directions-left-out", place, value=len(missing), limit=0, unit="count")
 
 
-def _face_findings(wind: FaceWind) -> Iterator[Finding]:
+def _face_findings(wind: FaceWind, places: Mapping[str, BuildingFace | None]) -> Iterator[Finding]:
     face = wind.face
     where: Where = {"pointer": face.pointer, "elevation": face.id}
     if wind.assessed_to is not None:
@@ -126,3 +128,14 @@ def _face_findings(wind: FaceWind) -> Iterator[Finding]:
         yield finding("wind-face-unknown", where)
     elif wind.patches and all(patch.zone == "A" for patch in wind.patches):
         yield finding("zone-a-whole-face", where)
+    if any(_views_disagree(face, end, places) for end in ENDS):
+        yield finding("wind-view-unclear", where)
+
+
+def _views_disagree(face: Face, end: Side, places: Mapping[str, BuildingFace | None]) -> bool:
+    """Whether an end meets a like end of another face that is drawn from the same side, or an unlike one drawn from the other."""
+    other, _, met = (face.edge(end).to or "").rpartition(":")
+    own, its = face.elevation.face, places.get(other)
+    if own is None or its is None or other == face.id:
+        return False
+    return (met == end) == (own.seen_from == its.seen_from)

@@ -25,6 +25,13 @@ def on(wind: dict[str, Any], **elevation: Any) -> dict[str, Any]:
     return {"wind": wind, "elevations": [rectangle(**elevation)]}
 
 
+def meeting(end: str, seen_from: str = "outside") -> dict[str, Any]:
+    """A request for the wind on a front and a left side whose left end meets an end of the front."""
+    front = rectangle(id="front", face=FRONT)
+    side = rectangle(id="side", width_mm=4000, face={"side": "left", "seen_from": seen_from})
+    return {"wind": wind(), "elevations": [front, {**side, "left_edge": {"kind": "external_corner", "to": end}}]}
+
+
 def fastened(
     *, site: dict[str, Any] | None = None, category: str | None = "B", board: Any = None, **fastener: Any
 ) -> Any:
@@ -129,6 +136,7 @@ LOAD_FINDINGS: Final = {
         on(wind(), face=FRONT, right_edge={"kind": "internal_corner"}),
         on(wind(), face=FRONT, right_edge={"kind": "external_corner"}),
     ),
+    "wind-view-unclear": ("wind", meeting("front:left"), meeting("front:left", "inside")),
     "substrate-edge-close": ("fasteners", near_a_window(50), near_a_window(100)),
     "fire-class-of-board": (
         "fasteners",

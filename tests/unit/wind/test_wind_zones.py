@@ -5,6 +5,7 @@ e = 12 < d: A 2.4, B 9.6, C 18.
 """
 
 from itertools import pairwise
+from typing import Any
 
 import pytest
 from wind_requests import FOUR_FACES, asked, codes, wind, zones_on
@@ -42,6 +43,23 @@ def test_an_elevation_that_starts_along_its_side_has_the_zones_of_its_place() ->
     found = asked(wind(), part)
     assert zones_on(found, "part", "right") == [("A", 7600, 10000), ("B", 0, 7600)]
     assert zones_on(found, "part", "left") == [("C", 0, 10000)]
+
+
+@pytest.mark.parametrize(
+    ("offset", "along_the_wind"), [(0, [("A", 0, 2400), ("B", 2400, 10000)]), (20000, [("C", 0, 10000)])]
+)
+def test_an_elevation_drawn_from_inside_has_its_zones_turned_round(offset: float, along_the_wind: list[Any]) -> None:
+    """Ten metres of the front at its left or its right end, seen from outside: wind on the left side comes upon that end first.
+
+    Drawn from inside the left end of the front lies at the right of the drawing.
+    """
+    place = {"side": "front", "offset_mm": offset}
+    part = {"width_mm": 10000, "height_mm": 14000}
+    drawn = [{**part, "id": view, "face": {**place, "seen_from": view}} for view in ("outside", "inside")]
+    found = asked(wind(), *drawn)
+    outside, inside = (sorted(zones_on(found, view, "left")) for view in ("outside", "inside"))
+    assert outside == along_the_wind
+    assert inside == sorted((zone, 10000 - right, 10000 - left) for zone, left, right in along_the_wind)
 
 
 def test_coordinates_are_those_of_the_elevation() -> None:
