@@ -1,10 +1,11 @@
 """Where a table stands beside a wall: at its right or below it, whichever leaves the wall the better sheet."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from storeyrod.drawings.display_list import Point
-from storeyrod.drawings.paper import PAPERS, Paper, Room, paper_and_scale
+from storeyrod.drawings.paper import PAPERS, SCALES, Paper, Room, paper_and_scale
 
 _GAP: Final = 2.0
 _INSET: Final = 5.0
@@ -20,6 +21,8 @@ class Arranged:
     scale: int
     around: Room
     table: Point
+    below: bool
+    """Whether the table stands below."""
 
 
 def arranged(
@@ -29,32 +32,39 @@ def arranged(
     scale: int | None,
     pointer: str,
     readable: float,
+    flat: tuple[float, float] | None = None,
+    scales: Sequence[int] = SCALES,
+    of: str = "wall",
 ) -> Arranged:
     """The smallest sheet on which a wall of a size in mm is readable with its table, then the largest scale on it.
 
-    The table, sized in mm of paper, must stand on the smallest paper by itself.
+    The table, sized in mm of paper, must stand on the smallest paper by itself; ``flat`` is its size where it stands below.
     Raises ``sheet-too-small`` where neither place leaves the wall room at the scale asked for.
     """
-    beside = _beside(around, table)
+    flat = flat or table
+    beside = _beside(around, table, flat)
     if scale is not None:
         beside = [one for one in beside if PAPERS[-1].takes(*size, one, scale)] or beside[:1]
-    found = [(*paper_and_scale(*size, one, scale, pointer, readable), one, index) for index, one in enumerate(beside)]
+    found = [
+        (*paper_and_scale(*size, one, scale, pointer, readable, scales, of), one, index)
+        for index, one in enumerate(beside)
+    ]
     paper, chosen, room, _ = min(found, key=lambda one: (one[1] > readable, one[0].width, one[1], one[3]))
-    return Arranged(paper, chosen, room, _corner(paper, room, around, table))
+    below = room[1] != around[1]
+    return Arranged(paper, chosen, room, _corner(paper, flat if below else table, below=below), below)
 
 
-def _beside(around: Room, table: tuple[float, float]) -> list[Room]:
+def _beside(around: Room, table: tuple[float, float], flat: tuple[float, float]) -> list[Room]:
     """Room with the table at the right, and with it below."""
     left, bottom, right, top = around
-    width, height = table
     return [
-        (left, bottom, right + width + _GAP + _INSET, top),
-        (left, bottom + height + _GAP + _INSET, right, top),
+        (left, bottom, right + table[0] + _GAP + _INSET, top),
+        (left, bottom + flat[1] + _GAP + _INSET, right, top),
     ]
 
 
-def _corner(paper: Paper, room: Room, around: Room, table: tuple[float, float]) -> Point:
+def _corner(paper: Paper, table: tuple[float, float], *, below: bool) -> Point:
     left, bottom, right, top = paper.field
-    if room[1] == around[1]:
-        return right - _INSET - table[0], top - _HEADING
-    return left + _INSET, bottom + _INSET + table[1]
+    if below:
+        return left + _INSET, bottom + _INSET + table[1]
+    return right - _INSET - table[0], top - _HEADING

@@ -77,6 +77,7 @@ def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]
     Raises the refusals of the take-off, ``reference-unknown`` for a sheet of an elevation that it does not hold,
     ``loads-not-given`` and ``sheet-too-small``.
     """
+    _refuse_unknown_elevations(request)
     _refuse_without_loads(request)
     with refusals_within(TAKE_OFF):
         shown = shown_by(request.take_off, {sheet.kind for sheet in request.sheets})
@@ -85,6 +86,15 @@ def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]
     if request.options.strict or request.take_off.options.strict:
         refuse_cautions(findings)
     return Answer(sheets, findings, [*assumptions_of(request), *_assumptions(shown)], _not_checked(request, shown))
+
+
+def _refuse_unknown_elevations(request: DrawingRequest) -> None:
+    """Before anything is laid: that may take as long as a whole take-off."""
+    every = {elevation.id for elevation in request.take_off.elevations}
+    for index, sheet in enumerate(request.sheets):
+        if elevation_of(sheet) not in {*every, None}:
+            detail = "No elevation of the take-off has this id; use one of them."
+            raise refuse("reference-unknown", f"/sheets/{index}/elevation", detail)
 
 
 def _refuse_without_loads(request: DrawingRequest) -> None:
@@ -137,11 +147,7 @@ class _Wanted:
 def _wanted(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[_Wanted]:
     """Sheets of paper in the order of the request; cut sheets take as many as they need."""
     for index, asked in enumerate(request.sheets):
-        subjects = shown[asked.kind].subjects
-        subject = subjects.get(elevation_of(asked) or WHOLE_JOB)
-        if subject is None:
-            detail = "No elevation of the take-off has this id; use one of them."
-            raise refuse("reference-unknown", f"/sheets/{index}/elevation", detail)
+        subject = shown[asked.kind].subjects[elevation_of(asked) or WHOLE_JOB]
         if asked.kind == "wind" and isinstance(subject, WindSubject):
             subject = replace(subject, direction=asked.direction)
         if isinstance(subject, CutSheetsSubject):

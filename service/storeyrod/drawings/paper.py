@@ -4,6 +4,7 @@ Sizes of the A series are ISO 216, margins of 20 mm at the left for filing and 1
 1:10 and their decimal multiples ISO 5455 (all from memory).
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -12,6 +13,9 @@ from storeyrod.findings import refuse
 
 SCALES: Final = (5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000)
 """Denominators tried in turn when a sheet names none."""
+
+DETAIL_SCALES: Final = (1, 2, *SCALES)
+"""The same for a detail."""
 
 _FILING_MARGIN: Final = 20.0
 _MARGIN: Final = 10.0
@@ -67,7 +71,14 @@ PAPERS: Final = (
 
 
 def paper_and_scale(
-    width_mm: float, height_mm: float, around: Room, scale: int | None, pointer: str, readable: float | None = None
+    width_mm: float,
+    height_mm: float,
+    around: Room,
+    scale: int | None,
+    pointer: str,
+    readable: float | None = None,
+    scales: Sequence[int] = SCALES,
+    of: str = "wall",
 ) -> tuple[Paper, int]:
     """A3 at the largest standard scale that fits, or the smallest sheet that takes the wall at the scale asked for.
 
@@ -75,25 +86,29 @@ def paper_and_scale(
     would, the smallest sheet at the best scale that any of them takes. Raises ``sheet-too-small`` when no sheet takes the scale asked for.
     """
     if scale is None:
-        return _readable(width_mm, height_mm, around, readable)
+        return _readable(width_mm, height_mm, around, readable, scales)
     for paper in PAPERS:
         if paper.takes(width_mm, height_mm, around, scale):
             return paper, scale
     detail = (
-        f"At 1:{scale} the wall of {width_mm:g} x {height_mm:g} mm fits no sheet up to A0; "
+        f"At 1:{scale} the {of} of {width_mm:g} x {height_mm:g} mm fits no sheet up to A0; "
         f"leave out scale, or give {scale_for(width_mm, height_mm, around)} or more."
     )
     raise refuse("sheet-too-small", pointer, detail)
 
 
-def _readable(width_mm: float, height_mm: float, around: Room, readable: float | None) -> tuple[Paper, int]:
+def _readable(
+    width_mm: float, height_mm: float, around: Room, readable: float | None, scales: Sequence[int]
+) -> tuple[Paper, int]:
     papers = PAPERS if readable is not None else PAPERS[:1]
-    fitted = [(paper, scale_for(width_mm, height_mm, around, paper)) for paper in papers]
+    fitted = [(paper, scale_for(width_mm, height_mm, around, paper, scales)) for paper in papers]
     return next(
         (one for one in fitted if readable is not None and one[1] <= readable), min(fitted, key=lambda one: one[1])
     )
 
 
-def scale_for(width_mm: float, height_mm: float, around: Room, paper: Paper = PAPERS[0]) -> int:
+def scale_for(
+    width_mm: float, height_mm: float, around: Room, paper: Paper = PAPERS[0], scales: Sequence[int] = SCALES
+) -> int:
     """Denominator of the largest standard scale at which a wall fits on a sheet; a kilometre still does on A3."""
-    return next((scale for scale in SCALES if paper.takes(width_mm, height_mm, around, scale)), SCALES[-1])
+    return next((scale for scale in scales if paper.takes(width_mm, height_mm, around, scale)), scales[-1])

@@ -89,7 +89,7 @@ def sheet_of_views(paper: Paper, views: Sequence[View], said: Particulars, told:
 def _description(said: Particulars, shows: str) -> str:
     return (
         f"{said.subject} at {said.scale_words}, with {shows}. {said.planes} {FOR_INFORMATION} "
-        f"Fingerprint of the take-off: {said.fingerprint}. "
+        f"Fingerprint of the {said.fingerprint_of}: {said.fingerprint}. "
         f"Engine {said.engine_version}, data edition {said.data_edition}."
     )
 

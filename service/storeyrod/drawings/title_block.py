@@ -37,6 +37,9 @@ class Particulars:
     cautions: str
     looked_at: str = "wall, boards, fasteners, joints"
     planes: str = BOARD_PLANES
+    planes_are: str = "planes"
+    """What stands in the line of planes, where a sheet has results to tell instead."""
+    fingerprint_of: str = "take-off"
 
     @property
     def scale_words(self) -> str:
@@ -84,10 +87,10 @@ def _cells(paper: Paper, said: Particulars) -> Iterator[_Cell]:
     yield _Cell(126.0, 37.0, 54.0, 9.0, "sheet", f"{said.sheet} of {said.sheets}")
     yield _Cell(0.0, 28.0, 126.0, 9.0, "drawing", said.subject, bold=True)
     yield _Cell(126.0, 28.0, 54.0, 9.0, "scale", f"{said.scale_words} on {paper.name}", bold=True)
-    yield _Cell(0.0, 19.0, 60.0, 9.0, "fingerprint of the take-off", said.fingerprint[:FINGERPRINT_SHOWN])
+    yield _Cell(0.0, 19.0, 60.0, 9.0, f"fingerprint of the {said.fingerprint_of}", said.fingerprint[:FINGERPRINT_SHOWN])
     yield _Cell(60.0, 19.0, 66.0, 9.0, "engine, data edition", f"{said.engine_version}, {said.data_edition}")
     yield _Cell(126.0, 19.0, 54.0, 9.0, f"findings: {said.looked_at}", said.cautions)
-    yield _Cell(0.0, 10.0, WIDTH, 9.0, "planes", said.planes)
+    yield _Cell(0.0, 10.0, WIDTH, 9.0, said.planes_are, said.planes)
     yield _Cell(0.0, 0.0, WIDTH, 10.0, "status", FOR_INFORMATION, bold=True)
 
 

@@ -1,7 +1,7 @@
 """Hatching of wind zones: strokes inside any shape, each zone with its own direction and pitch, for prints without colour."""
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
@@ -15,7 +15,7 @@ from storeyrod.drawings.line_styles import FINE, FULL_PIECE
 _GREY: Final = 0.45
 _DIAGONAL: Final = math.sqrt(0.5)
 
-_RISING, _FALLING, _LEVEL, _PLUMB = (_DIAGONAL, -_DIAGONAL), (_DIAGONAL, _DIAGONAL), (0.0, 1.0), (1.0, 0.0)
+RISING, FALLING, LEVEL, PLUMB = (_DIAGONAL, -_DIAGONAL), (_DIAGONAL, _DIAGONAL), (0.0, 1.0), (1.0, 0.0)
 """Directions square to the strokes."""
 
 
@@ -34,11 +34,11 @@ class Hatch:
 
 
 HATCHES: Final[Mapping[str, Hatch]] = {
-    "A": Hatch(_RISING, 1.8),
-    "B": Hatch(_FALLING, 3.6),
-    "C": Hatch(_LEVEL, 3.6),
-    "D": Hatch(_PLUMB, 3.6),
-    "E": Hatch(_PLUMB, 3.6, (2.0, 1.5)),
+    "A": Hatch(RISING, 1.8),
+    "B": Hatch(FALLING, 3.6),
+    "C": Hatch(LEVEL, 3.6),
+    "D": Hatch(PLUMB, 3.6),
+    "E": Hatch(PLUMB, 3.6, (2.0, 1.5)),
 }
 """By zone: the denser, the stronger the suction."""
 
@@ -56,12 +56,17 @@ def zone_hatching(zone: str, shapes: Sequence[Sequence[Sequence[Point]]], scale:
 
 def strokes_in(rings: Sequence[Sequence[Point]], hatch: Hatch, scale: float) -> Iterator[Segment]:
     """Strokes inside rings under the even-odd rule, in the order of their numbers."""
+    edges = (edge for ring in rings for edge in pairwise((*ring, ring[0])))
+    yield from strokes_between(edges, hatch, scale)
+
+
+def strokes_between(edges: Iterable[Segment], hatch: Hatch, scale: float) -> Iterator[Segment]:
+    """Strokes inside edges, in any order, that close round one or more shapes."""
     (x, y), pitch = hatch.across, hatch.pitch * scale
     crossings: dict[int, list[float]] = {}
-    for ring in rings:
-        for start, end in pairwise((*ring, ring[0])):
-            for number, along in _crossed(start, end, hatch.across, pitch):
-                crossings.setdefault(number, []).append(along)
+    for start, end in edges:
+        for number, along in _crossed(start, end, hatch.across, pitch):
+            crossings.setdefault(number, []).append(along)
     for number in sorted(crossings):
         at, places = number * pitch, sorted(crossings[number])
         for low, high in zip(places[::2], places[1::2], strict=True):

@@ -70,6 +70,12 @@ def test_a_sheet_of_an_unknown_elevation_is_refused():
     assert caught.value.faults[0].pointer == "/sheets/1/elevation"
 
 
+def test_that_is_told_before_anything_is_laid(monkeypatch):
+    monkeypatch.setattr("storeyrod.drawings.calculation.shown_by", lambda *_: pytest.fail("the wall was laid first"))
+    with pytest.raises(Refusal, match="No elevation of the take-off has this id"):
+        answered("garden", "attic")
+
+
 def test_refusals_of_the_take_off_point_into_the_drawing_request():
     with pytest.raises(Refusal) as caught:
         answered("garden", elevations=[small_wall(), small_wall()])

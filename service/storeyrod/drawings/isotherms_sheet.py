@@ -1,0 +1,163 @@
+"""The isotherm sheet: a section through a junction with its materials, temperatures, surroundings and results."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from typing import Final
+
+from storeyrod.drawings.beside_wall import Arranged, arranged
+from storeyrod.drawings.display_list import Group, Item, Marker, Sheet, Text, View, box_polygon
+from storeyrod.drawings.free_room import FreeRoom
+from storeyrod.drawings.isotherm_lines import (
+    FIGURED,
+    ISOTHERM,
+    Isotherm,
+    dense,
+    figures,
+    isotherm_groups,
+    isotherms,
+    steps_of,
+)
+from storeyrod.drawings.legend import SYMBOL, Entry
+from storeyrod.drawings.legend_entries import line_entry
+from storeyrod.drawings.lettering import box_around, width_of
+from storeyrod.drawings.line_styles import BLANK, LETTERING, LETTERS_SMALL
+from storeyrod.drawings.material_hatching import material_groups
+from storeyrod.drawings.material_numbers import RING, RINGED, material_numbers
+from storeyrod.drawings.paper import DETAIL_SCALES
+from storeyrod.drawings.section_outline import AXIS, NO_HEAT, SURFACE, environment_words, outline_groups
+from storeyrod.drawings.section_points import COLDEST, COLDEST_SIZE, POINT, pointed
+from storeyrod.drawings.section_subject import SectionSubject
+from storeyrod.drawings.section_tables import section_tables, side_by_side_size, stacked_size, tables_groups
+from storeyrod.drawings.sheet_frame import Explained, origin_on, sheet_of_views
+from storeyrod.drawings.title_block import Particulars
+
+SHOWS: Final = (
+    "a section with its materials, isotherms, points with temperatures, the coldest point of the inside surface, "
+    "environments and results"
+)
+
+READABLE: Final = 10.0
+"""Beyond one to this, a larger sheet is taken: layers would be thinner than their lines."""
+
+AROUND: Final = (16.0, 16.0, 16.0, 30.0)
+"""Room for numbers, words of environments and the heading round the section, mm of paper."""
+
+_HEADING: Final = 14.0
+_BLANK: Final = 0.7
+
+
+@dataclass(frozen=True, slots=True)
+class _Lettered:
+    """Isotherms of a step in K, and what stands over the section: marks in mm of it, groups of paper, what found no room."""
+
+    step: float | None
+    lines: Sequence[Isotherm]
+    marks: tuple[Group, ...]
+    over: tuple[Group, ...]
+    left_out: tuple[str, ...]
+    figured: float
+    """Share of the isotherms that have their figure."""
+
+
+def isotherms_sheet(
+    subject: SectionSubject, scale: int | None, pointer: str, said: Particulars, id_prefix: str
+) -> Sheet:
+    """One sheet; raises ``sheet-too-small`` when the scale asked for fits no paper. Scale and results of ``said`` are set here."""
+    left, bottom, right, top = box = subject.regions.box
+    tables = section_tables(subject)
+    placed = arranged(
+        (right - left, top - bottom), AROUND, stacked_size(tables), scale, pointer, READABLE,
+        side_by_side_size(tables), DETAIL_SCALES, "section",
+    )  # fmt: skip
+    view = View(origin_on(placed.paper.place(placed.around), box, placed.scale), float(placed.scale), ())
+    lettered = _best_lettered(subject, view, placed)
+    section = replace(view, groups=(*_section_groups(subject, lettered.lines, view.scale), *lettered.marks))
+    listed = tuple(tables_groups(tables, placed.table, below=placed.below))
+    paper = View((0.0, 0.0), 1.0, (*lettered.over, *listed))
+    told = Explained(
+        SHOWS, list(_entries(subject, lettered.step)), [*_notes(subject), *lettered.left_out], of="section"
+    )
+    named = replace(said, scale=placed.scale, planes=subject.summary, planes_are="results")
+    return sheet_of_views(placed.paper, (section, paper), named, told, id_prefix)
+
+
+def _section_groups(subject: SectionSubject, lines: Sequence[Isotherm], scale: float) -> Iterator[Group]:
+    yield from material_groups(subject.regions, subject.materials, scale)
+    yield from isotherm_groups(lines)
+    yield from outline_groups(subject, scale)
+
+
+def _best_lettered(subject: SectionSubject, view: View, placed: Arranged) -> _Lettered:
+    """The closest isotherms of which most find room for their figures."""
+    tried = [_lettered(subject, view, placed, step) for step in steps_of(subject.temperatures)]
+    if not tried:
+        return _lettered(subject, view, placed, None)
+    return next((one for one in tried if one.figured >= FIGURED), tried[-1])
+
+
+def _lettered(subject: SectionSubject, view: View, placed: Arranged, step: float | None) -> _Lettered:
+    """Words in the order of their weight: points, materials, environments, figures of isotherms."""
+    room = FreeRoom(_room(placed))
+    lines = [] if step is None else isotherms(subject.temperatures, step, view)
+    at = [point for line in lines for point in dense(line.on_paper)]
+    outline = [point for one in subject.stretches for point in dense(tuple(map(view.on_paper, (one.start, one.end))))]
+    points = pointed(subject, view, room, [*at, *outline])
+    closed = [(one.start, one.end) for one in subject.stretches if one.environment is None]
+    numbered = material_numbers(subject.regions, len(subject.materials), closed, view, room, at)
+    around = environment_words(subject, view, room)
+    figured = [] if step is None else figures(lines, step, room, outline)
+    over = (
+        Group("label-blank", BLANK, tuple(map(_blank, (*points.words, *around, *figured)))),
+        points.lines,
+        *numbered.groups,
+        Group("point-words", LETTERING, points.words),
+        Group("environment-words", LETTERING, tuple(around)),
+        Group("isotherm-figures", LETTERING, tuple(figured)),
+    )
+    left_out = tuple(_left_out(points.left_out, numbered.left_out, len(lines) - len(figured)))
+    return _Lettered(step, lines, points.marks, over, left_out, len(figured) / max(len(lines), 1))
+
+
+def _room(placed: Arranged) -> tuple[float, float, float, float]:
+    """Field of the paper without heading and tables."""
+    left, bottom, right, top = placed.paper.place(placed.around)
+    return left - AROUND[0] + 1.0, bottom - AROUND[1] + 1.0, right + AROUND[2] - 1.0, top + AROUND[3] - _HEADING
+
+
+def _blank(text: Text) -> Item:
+    long, high = width_of(text.words, text.height) + _BLANK, text.height + _BLANK
+    return box_polygon(box_around(text.at, high, long) if text.turned else box_around(text.at, long, high))
+
+
+def _left_out(points: int, materials: int, lines: int) -> Iterator[str]:
+    if points:
+        yield f"Points without words, see the table: {points}."
+    if materials:
+        yield f"Materials without number, told by their hatching: {materials}."
+    if lines:
+        yield f"Isotherms without figure: {lines}; count from the next one."
+
+
+def _entries(subject: SectionSubject, step: float | None) -> Iterator[Entry]:
+    if step is not None:
+        yield line_entry("isotherm", ISOTHERM, f"isotherm, every {step:g} K; figure in °C")
+    yield line_entry("surface", SURFACE, "surface to the environment named")
+    if any(one.environment is None for one in subject.stretches):
+        yield line_entry("no-heat", NO_HEAT, "no heat passes: cut or symmetry")
+    if subject.turned:
+        yield line_entry("axis-of-turning", AXIS, "axis about which the section turns")
+    ring = Marker((SYMBOL / 2.0, 0.0), "ring", RING)
+    one = Text((SYMBOL / 2.0, 0.0), "1", LETTERS_SMALL, "middle", middle=True, bold=True)
+    yield Entry((("material-rings", RINGED, ring), ("material-numbers", LETTERING, one)), "material of the table")
+    if subject.points:
+        yield Entry((("points", POINT, Marker((SYMBOL / 2.0, 0.0), "upright_cross", 2.2)),), "point: its temperature")
+    if subject.coldest is not None:
+        cross = Marker((SYMBOL / 2.0, 0.0), "ringed_cross", COLDEST_SIZE)
+        yield Entry((("coldest-point", COLDEST, cross),), "coldest point of inside surface")
+
+
+def _notes(subject: SectionSubject) -> Iterator[str]:
+    yield "The closer the hatching, the better a material conducts; from 10 W/(m·K) on it is filled grey."
+    yield "Steady temperatures; no solar gain, no moving air, no moisture."
+    if subject.turned:
+        yield "Half of a section through the axis; heat flows are those of the whole body."

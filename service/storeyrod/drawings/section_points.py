@@ -1,0 +1,89 @@
+"""Points of a section with their temperatures, and the coldest point of the inside surface."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from storeyrod.drawings.display_list import Group, Line, Marker, Point, Style, Text, View
+from storeyrod.drawings.free_room import FreeRoom, boxes_beside, middle_of
+from storeyrod.drawings.lettering import box_around, is_clear, width_of
+from storeyrod.drawings.line_styles import FINE, LETTERS_SMALL, MEDIUM
+from storeyrod.drawings.section_outline import is_off_material
+from storeyrod.drawings.section_subject import MarkedPoint, SectionSubject
+
+POINT: Final = Style(MEDIUM)
+COLDEST: Final = Style(MEDIUM, fill=1.0)
+_LEADER: Final = Style(FINE)
+
+_SIZE: Final = 2.2
+COLDEST_SIZE: Final = 3.2
+_AROUND: Final = 0.8
+_NEAR: Final = (1.4, 2.4, 4.0, 6.0, 8.0)
+"""Distances of words from their point, mm of paper."""
+
+_NEEDS_LINE: Final = 2.0
+"""Words farther off than this get a line to their point."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pointed:
+    """Marks in mm of the section; lines and words on the paper, and how many points are without words."""
+
+    marks: tuple[Group, ...]
+    lines: Group
+    words: tuple[Text, ...]
+    left_out: int
+
+
+def pointed(subject: SectionSubject, view: View, room: FreeRoom, lines_at: Sequence[Point]) -> Pointed:
+    """Marks and words of all points; words stand off all material and clear of lines where they can.
+
+    ``lines_at`` are points of the lines on paper.
+    """
+    named = [(point, f"{point.id} {point.temperature:.1f} °C", False) for point in subject.points]
+    if subject.coldest is not None:
+        named.insert(0, (subject.coldest, f"coldest {subject.coldest.temperature:.1f} °C", True))
+    for point, _, _ in named:
+        room.take(box_around(view.on_paper(point.at), _SIZE, _SIZE))
+    placed = [
+        (point, text)
+        for point, words, bold in named
+        for text in _words(subject, point, words, bold, view, room, lines_at)
+    ]
+    lines = tuple(line for point, text in placed for line in _line(view.on_paper(point.at), text))
+    texts = tuple(text for _, text in placed)
+    return Pointed(tuple(_marks(subject)), Group("point-leaders", _LEADER, lines), texts, len(named) - len(placed))
+
+
+def _marks(subject: SectionSubject) -> Iterator[Group]:
+    marks = tuple(Marker(one.at, "upright_cross", _SIZE, f"point:{one.id}") for one in subject.points)
+    yield Group("points", POINT, marks)
+    if subject.coldest is not None:
+        yield Group("coldest-point", COLDEST, (Marker(subject.coldest.at, "ringed_cross", COLDEST_SIZE),))
+
+
+def _words(
+    subject: SectionSubject,
+    point: MarkedPoint,
+    words: str,
+    bold: bool,
+    view: View,
+    room: FreeRoom,
+    lines_at: Sequence[Point],
+) -> Iterator[Text]:
+    size = width_of(words, LETTERS_SMALL) + _AROUND, LETTERS_SMALL + _AROUND
+    tried = list(boxes_beside(view.on_paper(point.at), *size, _NEAR))
+    clear = [box for box in tried if is_clear(box, lines_at, 0.0)]
+    box = room.first([*(box for box in clear if is_off_material(box, subject.regions, view)), *clear, *tried])
+    if box is not None:
+        yield Text(middle_of(box), words, LETTERS_SMALL, "middle", middle=True, bold=bold)
+
+
+def _line(at: Point, text: Text) -> Iterator[Line]:
+    """A fine line from a point to words that stand off it."""
+    x, y = text.at
+    half = width_of(text.words, text.height) / 2.0 + _AROUND / 2.0
+    high = (text.height + _AROUND) / 2.0
+    near = min(max(at[0], x - half), x + half), min(max(at[1], y - high), y + high)
+    if max(abs(near[0] - at[0]), abs(near[1] - at[1])) > _NEEDS_LINE:
+        yield Line(at, near)

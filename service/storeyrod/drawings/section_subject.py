@@ -1,0 +1,76 @@
+"""What an isotherm sheet draws: a section with its temperatures, what bounds it, and what was worked out of it."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+from numpy.typing import NDArray
+
+from storeyrod.drawings.contours import Field
+from storeyrod.drawings.display_list import Point
+from storeyrod.drawings.material_hatching import Material, materials_of
+from storeyrod.drawings.material_regions import NOTHING, Regions, regions_of
+
+
+@dataclass(frozen=True, slots=True)
+class Environment:
+    """An environment as one or more stretches of the outline meet it: °C, m2.K/W, and the heat that enters from it there."""
+
+    name: str
+    temperature: float
+    resistance: float
+    heat_flow: float
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """A straight stretch of the outline in mm, and the index of its environment; none where no heat passes."""
+
+    start: Point
+    end: Point
+    environment: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedPoint:
+    """A point of the section with its temperature in °C."""
+
+    id: str
+    at: Point
+    temperature: float
+
+
+@dataclass(frozen=True)
+class SectionSubject:
+    """A section in mm: temperatures in °C at the nodes of its mesh, and by cell the index of its material in ``named``.
+
+    ``named`` holds names and conductivities in W/(m.K). ``coldest`` is the coldest point of the inside surface. ``results`` are
+    rows of caption and figure; ``summary`` is what the title block says of them. ``turned``: x is the distance from an axis.
+    """
+
+    temperatures: Field
+    cells: NDArray[np.int32]
+    named: Sequence[tuple[str, float]]
+    environments: Sequence[Environment]
+    stretches: Sequence[Stretch]
+    points: Sequence[MarkedPoint]
+    coldest: MarkedPoint | None
+    results: Sequence[tuple[str, str]]
+    summary: str
+    turned: bool = False
+
+    @cached_property
+    def regions(self) -> Regions:
+        """Where each material lies."""
+        return regions_of(self.temperatures.xs, self.temperatures.ys, self.cells)
+
+    @cached_property
+    def materials(self) -> Sequence[Material]:
+        """Materials with their hatching."""
+        return materials_of(self.named)
+
+
+def filled(cells: NDArray[np.int32]) -> NDArray[np.bool_]:
+    """Cells that some material fills."""
+    return np.asarray(cells != NOTHING)
