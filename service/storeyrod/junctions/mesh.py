@@ -16,8 +16,6 @@ Lines = NDArray[np.float64]
 Number = TypeVar("Number", np.int32, np.float64)
 
 _METRES_PER_TICK: Final = METRES_PER_MILLIMETRE / TICKS_PER_MM
-_MOST_STEPS: Final = 200
-"""Cells from one end of an interval to its middle; with any growth a kilometre is reached long before."""
 
 
 @dataclass(frozen=True)
@@ -47,11 +45,14 @@ class Mesh:
         return len(self.x) * len(self.y)
 
 
-def mesh_of(section: Section, partition: Partition, *, finest_share: float, growth: float) -> Mesh:
-    """The mesh whose cells begin at ``finest_share`` of the section's size at every line and grow away from it."""
-    finest = finest_share * max(float(np.ptp(partition.x)), float(np.ptp(partition.y)))
-    x, columns = _graded(partition.x, finest, growth)
-    y, rows = _graded(partition.y, finest, growth)
+def mesh_of(
+    section: Section, partition: Partition, *, finest_share: float, growth: float, coarsest_share: float = 1.0
+) -> Mesh:
+    """The mesh whose cells begin at ``finest_share`` of the section's size at every line and grow to ``coarsest_share``."""
+    size = max(float(np.ptp(partition.x)), float(np.ptp(partition.y)))
+    grading = _Grading(finest_share * size, growth, max(finest_share, coarsest_share) * size)
+    x, columns = _graded(partition.x, grading)
+    y, rows = _graded(partition.y, grading)
     patch = np.repeat(np.repeat(partition.patch, rows, axis=0), columns, axis=1)
     return Mesh(
         x * _METRES_PER_TICK,
@@ -95,27 +96,35 @@ def _conductivities(section: Section) -> NDArray[np.float64]:
     return np.array([*(patch.conductivity for patch in section.patches), 0.0])
 
 
-def _graded(lines: Lines, finest: float, growth: float) -> tuple[Lines, NDArray[np.intp]]:
+@dataclass(frozen=True, slots=True)
+class _Grading:
+    """Cells at lines, in ticks, by how much each next one is larger, and where they stop growing."""
+
+    finest: float
+    growth: float
+    coarsest: float
+
+
+def _graded(lines: Lines, grading: _Grading) -> tuple[Lines, NDArray[np.intp]]:
     """Lines with those between them, and how many cells each interval became."""
     made = [lines[:1]]
     counts = []
     for start, end in pairwise(lines):
-        within = _interval(float(end - start), finest, growth)
+        within = _interval(float(end - start), grading)
         made += [start + within[:-1], np.array([end])]
         counts.append(len(within))
     return np.concatenate(made), np.array(counts)
 
 
-def _interval(length: float, finest: float, growth: float) -> Lines:
+def _interval(length: float, grading: _Grading) -> Lines:
     """Ends of cells in an interval from nought, growing from both its ends to the middle."""
-    if length <= finest:
+    if length <= grading.finest:
         return np.array([length])
-    half, count, reach = length / 2.0, 1, finest
-    while reach < half and count < _MOST_STEPS:
-        reach += finest * growth**count
-        count += 1
-    sizes = growth ** np.arange(count)
-    grown = np.cumsum(sizes) * (half / sizes.sum())
+    half, sizes, reach = length / 2.0, [grading.finest], grading.finest
+    while reach < half:
+        sizes.append(min(sizes[-1] * grading.growth, grading.coarsest))
+        reach += sizes[-1]
+    grown = np.cumsum(sizes) * (half / reach)
     return np.concatenate([grown, length - grown[-2::-1], [length]])
 
 

@@ -165,8 +165,9 @@ def _spanned(edge: Edge, x: NDArray[np.float64], y: NDArray[np.float64]) -> Iter
     """Sides of cells along an edge; the edge must lie on lines of the section."""
     across, along = (x, y) if edge.upright else (y, x)
     at, start, end = (edge.x_from, edge.y_from, edge.y_to) if edge.upright else (edge.y_from, edge.x_from, edge.x_to)
+    slanted = edge.x_from != edge.x_to and edge.y_from != edge.y_to
     line = int(np.searchsorted(across, at))
-    if line == len(across) or across[line] != at or start < along[0] or end > along[-1]:
+    if slanted or start == end or line == len(across) or across[line] != at or start < along[0] or end > along[-1]:
         raise refuse("boundary-off-outline", edge.pointer, _off_outline(edge))
     direction: Direction = "upright" if edge.upright else "level"
     for step in range(int(np.searchsorted(along, start)), int(np.searchsorted(along, end))):

@@ -22,18 +22,22 @@ GREATEST_CHANGE: Final = 0.01
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """A first mesh, the change at which refining ends, and the most nodes; house values inside the standard's criterion."""
+    """A first mesh, the change at which refining ends, and the most nodes; house values inside the standard's criterion.
+
+    ``finest_share`` and ``coarsest_share`` are the smallest and the largest cell as shares of the section.
+    """
 
     finest_share: float
     growth: float
+    coarsest_share: float
     wanted_change: float
     most_nodes: int
 
 
 EFFORTS: Final[Mapping[Literal["quick", "standard", "thorough"], Effort]] = {
-    "quick": Effort(1 / 250, 2.0, GREATEST_CHANGE, 150_000),
-    "standard": Effort(1 / 1000, 1.6, 0.002, 250_000),
-    "thorough": Effort(1 / 1000, 1.4, 0.0005, 400_000),
+    "quick": Effort(1 / 150, 2.0, 1 / 8, GREATEST_CHANGE, 150_000),
+    "standard": Effort(1 / 1000, 1.6, 1 / 24, 0.002, 250_000),
+    "thorough": Effort(1 / 1000, 1.4, 1 / 24, 0.0005, 400_000),
 }
 
 
@@ -91,7 +95,7 @@ def _first_mesh(section: Section, effort: Effort) -> Mesh:
     partition = partition_of(section)
     share, growth = effort.finest_share, effort.growth
     while True:
-        mesh = mesh_of(section, partition, finest_share=share, growth=growth)
+        mesh = mesh_of(section, partition, finest_share=share, growth=growth, coarsest_share=effort.coarsest_share)
         if 4 * mesh.nodes_count <= effort.most_nodes:
             return mesh
         if mesh.nodes_count == partition.nodes_count:
