@@ -85,7 +85,7 @@ class Piece(NamedTuple):
     def shape(self) -> tuple[Ring, ...]:
         """Rings counted from the lower left corner of the bounding box; none for a rectangle."""
         left, bottom = self.part.left, self.part.bottom
-        return tuple(tuple((x - left, y - bottom) for x, y in ring) for ring in self.part.rings)
+        return tuple([tuple([(x - left, y - bottom) for x, y in ring]) for ring in self.part.rings])
 
     @property
     def region(self) -> Region:

@@ -1,8 +1,7 @@
 """Fasteners of a piece by wind: how many it needs, set with the pattern's, until pull-out and pull-through carry its action."""
 
-import math
 from dataclasses import dataclass, field
-from typing import Final, Literal
+from typing import Final, Literal, NamedTuple
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.need import (
@@ -25,10 +24,12 @@ from storeyrod.wind.face_wind import WindPatch
 Governs = Literal["minimum", "pull_out", "pull_through"]
 
 _HEADS: Final = "/system/fastener/pull_through"
+_MINIMUM: Final[Governs] = "minimum"
+_PULL_OUT: Final[Governs] = "pull_out"
+_PULL_THROUGH: Final[Governs] = "pull_through"
 
 
-@dataclass(frozen=True, slots=True)
-class PieceNeed:
+class PieceNeed(NamedTuple):
     """What wind asks of a piece and what its fasteners give: action and resistances in kN, the number that pull-out needs.
 
     A resistance is absent where it was not assessed; ``met`` is false where one of them is under the action.
@@ -55,6 +56,14 @@ class PieceNeed:
         return max((used for used in (self.pull_out_used, self.pull_through_used) if used is not None), default=None)
 
 
+class _Held(NamedTuple):
+    """Places of a piece with the heads of them that stand near an edge, and the pull-through that they have, where it is known."""
+
+    places: PiecePlaces
+    near: int
+    resistance: float | None
+
+
 @dataclass
 class Demand:
     """Wind on the pieces of a wall: partial factor, resistances, and the trace that the working goes to."""
@@ -66,6 +75,7 @@ class Demand:
     _suctions: dict[int, float] = field(default_factory=dict)
     _known: dict[tuple[int, int], tuple[PiecePlaces, PieceNeed]] = field(default_factory=dict)
     _alike: dict[tuple[str, float, str], WindPatch] = field(default_factory=dict)
+    _given_of_heads: tuple[float, float, float] | None = None
 
     def like(self, patch: WindPatch) -> WindPatch:
         """The first patch with this zone, suction and working: what it asks of a piece is worked out for all of them."""
@@ -79,19 +89,47 @@ class Demand:
         return self._known[asked]
 
     def _worked_out(self, piece: Piece, shape: Shape, patch: WindPatch, pointer: str) -> tuple[PiecePlaces, PieceNeed]:
-        plain = shape.places(0)
-        area = self.trace.measure("A", "m2", [(f"piece {piece.id}", shape.area, pointer)])
-        action = self.trace.call(action_on_piece, w_d=self._suction(patch), A=area)
-        if self.resistance is None:
-            return self._with_heads(
-                shape, plain, PieceNeed(patch, area, action, plain.total, working=origin_of(action)), pointer
-            )
-        asked = needed_for(action, self.resistance, self.trace)
-        needed = int(asked)
-        places = shape.places(needed) if needed > plain.total else plain
-        governed: Governs = "pull_out" if needed > plain.total else "minimum"
-        need = PieceNeed(patch, area, action, plain.total, needed, governed_by=governed, working=origin_of(asked))
-        return self._with_heads(shape, places, need, pointer)
+        trace, places = self.trace, shape.places(0)
+        minimum, governed, needed = places.total, _MINIMUM, None
+        area = trace.measure("A", "m2", ((f"piece {piece.id}", shape.area, pointer),))
+        action = trace.call(action_on_piece, w_d=self._suction(patch), A=area)
+        working = origin_of(action)
+        if self.resistance is not None:
+            asked = needed_for(action, self.resistance, trace)
+            needed, working = int(asked), origin_of(asked)
+            if needed > minimum:
+                places, governed = shape.places(needed), _PULL_OUT
+        near = pull_out = pull_out_used = pull_through = pull_through_used = None
+        if self.heads is not None:
+            held = self._held_at_heads(self.heads, shape, places, action)
+            if held.places is not places or self._is_by_heads(held, action):
+                places, governed = held.places, _PULL_THROUGH
+            near = held.near if held.resistance is not None else None
+        total = places.total
+        if self.resistance is not None and total:
+            number = trace.count("n", (("fasteners", total, pointer),))
+            pull_out = trace.call(pull_out_of_piece, n=number, N_Rd=self.resistance)
+            pull_out_used = trace.call(utilisation, F_d=action, R_d=pull_out)
+        if near is not None and self.heads is not None and total:
+            pull_through = self._pull_through(self.heads, total - near, near, pointer)
+            pull_through_used = trace.call(utilisation, F_d=action, R_d=pull_through)
+            working = origin_of(pull_through_used) if governed == _PULL_THROUGH else working
+        met = max(pull_out_used or 0.0, pull_through_used or 0.0) <= 1.0 + _GUARD
+        return places, PieceNeed(
+            patch,
+            area,
+            action,
+            minimum,
+            needed,
+            pull_out,
+            pull_out_used,
+            near,
+            pull_through,
+            pull_through_used,
+            governed,
+            met,
+            working,
+        )
 
     def _suction(self, patch: WindPatch) -> float:
         """Design suction of a patch in kN/m2, worked out once."""
@@ -100,69 +138,40 @@ class Demand:
             self._suctions[id(patch)] = self.trace.call(design_suction, gamma=self.gamma, w_s=suction)
         return self._suctions[id(patch)]
 
-    def _with_heads(
-        self, shape: Shape, places: PiecePlaces, need: PieceNeed, pointer: str
-    ) -> tuple[PiecePlaces, PieceNeed]:
+    def _held_at_heads(self, heads: HeadResistance, shape: Shape, places: PiecePlaces, action: float) -> _Held:
         """More fasteners until the board holds them at their heads, or none has room."""
-        heads, governed = self.heads, need.governed_by
-        near: int | None = None
-        held: float | None = None
-        while heads is not None:
+        while True:
             near = shape.near_edge(places, heads.within)
             held = _held(heads, places.total - near, near)
-            if held is None or held >= need.action:
-                break
+            if held is None or held >= action:
+                return _Held(places, near, held)
             more = shape.places(places.total + 1)
             if more.total <= places.total or (heads.joint is None and shape.near_edge(more, heads.within)):
-                break  # none has room, or only near an edge, where nothing is known
-            places, governed = more, "pull_through"
-        if held is not None and held < need.action and held < self._pulled_out(places.total):
-            governed = "pull_through"
-        return places, self._assessed(need, places.total, near if held is not None else None, governed, pointer)
+                return _Held(places, near, held)  # none has room, or only near an edge, where nothing is known
+            places = more
 
-    def _pulled_out(self, total: int) -> float:
-        """Pull-out in kN of so many fasteners; without end where it is not known."""
-        return math.inf if self.resistance is None else total * self.resistance
-
-    def _assessed(self, need: PieceNeed, total: int, near: int | None, governed: Governs, pointer: str) -> PieceNeed:
-        """The need with the resistances of the fasteners as placed."""
-        pull_out = pull_out_used = pull_through = pull_through_used = None
-        trace = self.trace
-        if self.resistance is not None and total:
-            pull_out = trace.call(
-                pull_out_of_piece, n=trace.count("n", [("fasteners", total, pointer)]), N_Rd=self.resistance
-            )
-            pull_out_used = trace.call(utilisation, F_d=need.action, R_d=pull_out)
-        if near is not None and self.heads is not None and total:
-            pull_through = self._pull_through(self.heads, total - near, near, pointer)
-            pull_through_used = trace.call(utilisation, F_d=need.action, R_d=pull_through)
-        short = (used is not None and used > 1.0 + _GUARD for used in (pull_out_used, pull_through_used))
-        return PieceNeed(
-            need.patch,
-            need.area,
-            need.action,
-            need.minimum,
-            need.needed,
-            pull_out,
-            pull_out_used,
-            near,
-            pull_through,
-            pull_through_used,
-            governed,
-            not any(short),
-            origin_of(pull_through_used) if governed == "pull_through" else need.working,
-        )
+    def _is_by_heads(self, held: _Held, action: float) -> bool:
+        """Whether heads pull through first, and hold less than the action for want of room."""
+        if held.resistance is None or held.resistance >= action:
+            return False
+        return self.resistance is None or held.resistance < held.places.total * self.resistance
 
     def _pull_through(self, heads: HeadResistance, panel: int, near: int, pointer: str) -> float:
-        trace = self.trace
-        joint = "panel_kn" if heads.joint in (None, heads.panel) else "joint_kn"
+        trace, given = self.trace, self._given_of_heads
+        if given is None:
+            joint = "panel_kn" if heads.joint in (None, heads.panel) else "joint_kn"
+            given = self._given_of_heads = (
+                trace.given(heads.panel, f"{_HEADS}/panel_kn"),
+                trace.given(heads.panel if heads.joint is None else heads.joint, f"{_HEADS}/{joint}"),
+                trace.given(heads.gamma, f"{_HEADS}/gamma_m"),
+            )
         return trace.call(
             pull_through_of_piece,
-            R_panel=trace.given(heads.panel, f"{_HEADS}/panel_kn"),
-            n_panel=trace.count("n_panel", [("heads away from edges", panel, pointer)]),
-            R_joint=trace.given(heads.panel if heads.joint is None else heads.joint, f"{_HEADS}/{joint}"),
-            n_joint=trace.count("n_joint", [("heads near edges", near, pointer)]),
-            gamma_m=trace.given(heads.gamma, f"{_HEADS}/gamma_m"),
+            R_panel=given[0],
+            n_panel=trace.count("n_panel", (("heads away from edges", panel, pointer),)),
+            R_joint=given[1],
+            n_joint=trace.count("n_joint", (("heads near edges", near, pointer),)),
+            gamma_m=given[2],
         )
 
 

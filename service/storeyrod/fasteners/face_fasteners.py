@@ -1,5 +1,6 @@
 """Fasteners of a face, piece by piece and kind by kind."""
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -79,25 +80,34 @@ class FaceFasteners:
         """Every fastener."""
         made = Columns([], [], [], [])
         xs, ys, stages, zones = made
-        for piece, kind in zip(self.boards.pieces, self.kinds, strict=True):
-            to, model, places = piece.part, kind.shape.part, kind.places
+        for piece, (_, shape, places, kind_stages, _, kind_zones, _) in zip(
+            self.boards.pieces, self.kinds, strict=True
+        ):
+            to, model = piece.part, shape.part
             right, up = to[0] - model[0], to[1] - model[1]
             xs += [x + right for x in places.xs]
             ys += [y + up for y in places.ys]
-            stages += kind.stages
-            zones += kind.zones
+            stages += kind_stages
+            zones += kind_zones
         return made
 
     @cached_property
-    def different(self) -> tuple[Kind, ...]:
+    def counted(self) -> tuple[tuple[Kind, int], ...]:
+        """Each kind with the number of its pieces, in the order in which they first appear."""
+        numbers, kinds = list(map(id, self.kinds)), self.kinds
+        known = dict(zip(numbers, kinds, strict=True))
+        return tuple([(known[number], count) for number, count in Counter(numbers).items()])
+
+    @cached_property
+    def different(self) -> list[Kind]:
         """Each kind once, in the order in which they first appear."""
-        return tuple({id(kind): kind for kind in self.kinds}.values())
+        return [kind for kind, _ in self.counted]
 
     @cached_property
     def total(self) -> int:
         """Number of fasteners."""
-        return sum(kind.total * kind.count for kind in self.different)
+        return sum(kind.total * count for kind, count in self.counted)
 
     def count_of(self, stage: Stage) -> int:
         """Number of fasteners of a stage."""
-        return sum(kind.stages.count(stage) * kind.count for kind in self.different)
+        return sum(kind.stages.count(stage) * count for kind, count in self.counted)

@@ -38,11 +38,11 @@ def _need_unmet(fasteners: FaceFasteners) -> Iterator[Finding]:
 
 
 def _narrow_piers(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Finding]:
-    held = [(kind.shape.held, kind) for kind in fasteners.different]
-    narrow = [(width, kind) for width, kind in held if 0.0 < width < pattern.narrow]
+    limit = pattern.narrow
+    narrow = [(kind.shape.held, kind) for kind in fasteners.different if 0.0 < kind.shape.held < limit]
     if narrow:
-        value, limit = millimetres(min(narrow, key=_rating)[0]), millimetres(pattern.narrow)
-        yield finding("pier-narrow", _where(fasteners, narrow), value=value, limit=limit, unit="mm")
+        value = millimetres(min(narrow, key=_rating)[0])
+        yield finding("pier-narrow", _where(fasteners, narrow), value=value, limit=millimetres(limit), unit="mm")
 
 
 def _no_edge_distance(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Finding]:
@@ -86,13 +86,14 @@ def _rating(rated: _Rated) -> float:
 def _where(fasteners: FaceFasteners, rated: Sequence[_Rated]) -> Where:
     """All pieces of these kinds, at the first of the worst."""
     kinds = {id(kind) for _, kind in rated}
-    pieces = [one for one in fasteners.pieces if id(one.kind) in kinds]
-    _, kind = min(rated, key=_rating)
-    worst = next(one.piece for one in pieces if one.kind is kind)
+    laid = zip(fasteners.boards.pieces, fasteners.kinds, strict=True)
+    pieces = [(piece, kind) for piece, kind in laid if id(kind) in kinds]
+    _, worst_kind = min(rated, key=_rating)
+    worst = next(piece for piece, kind in pieces if kind is worst_kind)
     return {
         "pointer": fasteners.face.pointer,
         "elevation": fasteners.face.id,
         "x_mm": millimetres(worst.left),
         "y_mm": millimetres(worst.bottom),
-        "pieces": [one.piece.id for one in pieces],
+        "pieces": [piece.id for piece, _ in pieces],
     }

@@ -10,15 +10,18 @@ Row = tuple[float, tuple[float, ...]]
 
 def heads_near_edge(room: Room, rows: Iterable[Row], within: float) -> int:
     """Heads closer than ``within`` ticks to an edge of their piece, measured square to it."""
-    if room.piece.part.is_rectangle:
+    if not room.piece.part.shape:
         return _near_box(room, rows, within)
-    return sum(_near_shape(room, row, within) for row in rows) if within else 0
+    return sum([_near_shape(room, row, within) for row in rows]) if within else 0
 
 
 def _near_shape(room: Room, row: Row, within: float) -> int:
     height, xs = row
     clear = room.clear_runs(height, within)
-    return sum(not any(left + within <= x <= right - within for left, right in clear) for x in xs)
+    near = len(xs)
+    for left, right in clear:
+        near -= sum([left + within <= x <= right - within for x in xs])
+    return near
 
 
 def _near_box(room: Room, rows: Iterable[Row], within: float) -> int:

@@ -1,8 +1,8 @@
 """Kinds of piece: pieces alike in shape, course, wind and support have alike fasteners, which are worked out once."""
 
 from bisect import bisect_right
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from storeyrod.boards.layout import FaceBoards
@@ -20,9 +20,8 @@ from storeyrod.wind.face_wind import FaceWind, WindBand, WindPatch
 _Key = tuple[object, ...]
 
 
-@dataclass(slots=True)
-class Kind:
-    """Pieces of a face with one shape, stages and need: the first of them, and how many they are."""
+class Kind(NamedTuple):
+    """Pieces of a wall with one shape, stages and need: the first of them, and what they have."""
 
     piece: Piece
     shape: Shape
@@ -32,7 +31,6 @@ class Kind:
     zones: list[str]
     """Zone of each place; empty where wind was not assessed."""
     total: int
-    count: int = 0
 
 
 class _Level(NamedTuple):
@@ -43,6 +41,16 @@ class _Level(NamedTuple):
     """Their height, and how far their foot lies over a row of the pattern."""
     band: WindBand | None
     is_low: bool
+    heights: Mapping[int, float]
+    """Courses with room for fasteners, and their heights."""
+
+
+@dataclass(frozen=True, slots=True)
+class Known:
+    """Shapes and kinds of a wall worked out so far, shared by its faces."""
+
+    shapes: dict[_Key, Shape] = field(default_factory=dict)
+    kinds: dict[_Key, Kind] = field(default_factory=dict)
 
 
 @dataclass
@@ -53,8 +61,7 @@ class Placing:
     patterns: Sequence[Pattern]
     wind: FaceWind | None
     demand: Demand | None
-    shapes: dict[_Key, Shape]
-    """Shapes of the wall, shared by its faces."""
+    known: Known
 
     def __post_init__(self) -> None:
         """What all pieces of the face share."""
@@ -67,25 +74,22 @@ class Placing:
     def kinds(self) -> list[Kind]:
         """The kind of every piece, in the order of the boards."""
         levels: dict[tuple[float, float], _Level] = {}
-        known: dict[_Key, Kind] = {}
-        low, high, base = *self._clear_of_ends(), self._base
-        kinds = []
+        low, high, known, made = *self._clear_of_ends(), self.known.kinds, list[Kind]()
         for piece in self.boards.pieces:
             left, bottom, right, top, _, form = piece.part
             level = levels.get((bottom, top))
             if level is None:
                 level = levels[bottom, top] = self._level(bottom, top)
-            _, course, band, is_low = level
+            _, course, band, is_low, _ = level
             patch = band.governing(left, right) if band is not None else None
             ends = None if low <= left and right <= high else (left, right, *self.substrate)
-            on_base = is_low and stands_on_base(piece, base)
+            on_base = is_low and stands_on_base(piece, self._base)
             alike = right - left, course, ends, piece.shape if form else None, id(patch), on_base
             kind = known.get(alike)
             if kind is None:
                 kind = known[alike] = self._kind(piece, self._shape(piece, level, alike[:4]), patch, on_base=on_base)
-            kind.count += 1
-            kinds.append(kind)
-        return kinds
+            made.append(kind)
+        return made
 
     def _clear_of_ends(self) -> Interval:
         """Between which plumb lines a piece does not notice the ends of the substrate."""
@@ -95,7 +99,13 @@ class Placing:
     def _level(self, bottom: float, top: float) -> _Level:
         pattern = self.patterns[max(0, bisect_right(self._feet, bottom) - 1)]
         over = (bottom - pattern.foot) % (pattern.every * pattern.pitch)
-        return _Level(pattern, (top - bottom, over), self._band(bottom, top), bottom <= self._lowest)
+        return _Level(
+            pattern,
+            (top - bottom, over),
+            self._band(bottom, top),
+            bottom <= self._lowest,
+            pattern.heights_between(bottom, top),
+        )
 
     def _band(self, bottom: float, top: float) -> WindBand | None:
         band = self.wind.band(bottom, top) if self.wind is not None else None
@@ -104,14 +114,16 @@ class Placing:
         return WindBand(band.starts, tuple(map(self.demand.like, band.strongest)))
 
     def _shape(self, piece: Piece, level: _Level, alike: _Key) -> Shape:
-        if alike not in self.shapes:
-            self.shapes[alike] = Shape(Room(piece, level.pattern, self.substrate))
-        return self.shapes[alike]
+        shapes = self.known.shapes
+        if alike not in shapes:
+            shapes[alike] = Shape(Room(piece, level.pattern, self.substrate, level.heights))
+        return shapes[alike]
 
     def _kind(self, piece: Piece, shape: Shape, patch: WindPatch | None, *, on_base: bool) -> Kind:
         if patch is None or self.demand is None:
-            places, need = shape.places(0), None
+            places, need, zone = shape.places(0), None, ""
         else:
             places, need = self.demand.placed(piece, shape, patch, self.boards.face.pointer)
-        zones = [patch.zone if need is not None and patch is not None else ""] * places.total
-        return Kind(piece, shape, places, shape.stages(places, on_base=on_base), need, zones, places.total)
+            zone = patch.zone
+        total = places.total
+        return Kind(piece, shape, places, shape.stages(places, on_base=on_base), need, [zone] * total, total)

@@ -121,6 +121,10 @@ class Pattern:
         """Middle of the slip bed of a course: there the slip covers the head of the fastener."""
         return self.foot + float(round(course * self.pitch)) + self.slip / 2.0
 
+    def heights_between(self, low: float, high: float) -> dict[int, float]:
+        """Courses whose middles keep the edge distance from a foot and a head, from the lowest, with these middles."""
+        return {course: self.height_of(course) for course in self.courses_between(low + self.edge, high - self.edge)}
+
     def courses_between(self, low: float, high: float) -> range:
         """Courses whose middles lie between two heights, both included."""
         first = self.foot + self.slip / 2.0

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.arms import reach_arms
 from storeyrod.fasteners.pattern import Pattern, rows_over
-from storeyrod.fasteners.reinforcing import reinforce
+from storeyrod.fasteners.reinforcing import one_more
 from storeyrod.fasteners.room import Room, Stretch, forced_room
 from storeyrod.fasteners.rows import another_row, rows_for
 from storeyrod.fasteners.spread import spread
@@ -32,26 +32,66 @@ class PiecePlaces:
         self.total = len(self.xs)
 
 
-def places_in(room: Room, needed: int = 0) -> PiecePlaces:
-    """Fasteners of a piece: the pattern, more rows or columns up to the least number, arms that the rows pass by, and then
-    more rows, and columns in them, until there are as many as are needed or no more have room.
+class Filling:
+    """Fasteners of a piece as they grow in number: the pattern, more rows or columns up to the least number, arms that the rows
+    pass by, and then more rows, and columns in them, as long as they have room.
     """
+
+    __slots__ = ("_asked", "_grown", "_rows", "room")
+
+    def __init__(self, room: Room) -> None:
+        """Starts with what a piece gets without any need."""
+        self.room = room
+        self._rows, self._asked = _started(room) if room.stretches else ({}, 0)
+        self._grown: list[PiecePlaces] = []
+
+    def places(self, needed: int = 0) -> PiecePlaces:
+        """Places of at least so many fasteners where they have room; a larger number goes on from where a smaller one ends."""
+        if not self.room.stretches:
+            return _forced(self.room, needed)
+        for places in self._grown:
+            if places.total >= needed:
+                return places
+        rows = self._rows
+        while not self._grown or self._grown[-1].total < needed:
+            if self._grown and not one_more(rows, self.room):
+                break
+            self._grown.append(self._as_they_stand())
+        return self._grown[-1]
+
+    def _as_they_stand(self) -> PiecePlaces:
+        heights, rows = self.room.heights, self._rows
+        return PiecePlaces([(heights[course], tuple(rows[course])) for course in sorted(rows)], True, self._asked)
+
+
+def _started(room: Room) -> tuple[dict[int, list[float]], int]:
+    """Places of a piece by course whatever the wind, and how many it should have."""
     piece, pattern = room.piece, room.pattern
-    if not room.stretches:
-        return _forced(room, needed)
     wanted = max(1, _rows_wanted(piece, pattern))
-    chosen = {course: room.at(course) for course in rows_for(pattern, room, wanted)}
-    alike = {id(stretches): stretches for stretches in chosen.values()}
-    columns = {key: [_columns(stretch, pattern, piece) for stretch in stretches] for key, stretches in alike.items()}
-    across = {key: _across(stretches, pattern, columns[key]) for key, stretches in alike.items()}
-    rows = {course: across[id(stretches)] for course, stretches in chosen.items()}
-    asked = max(pattern.least, wanted * min(map(sum, columns.values())))
+    rows, fewest = _pattern_rows(room, wanted)
     _fill_up(rows, room)
-    if missed := reach_arms(rows, room):
-        asked = max(asked, sum(map(len, rows.values())) + missed)
-    if sum(map(len, rows.values())) < needed:
-        reinforce(rows, room, needed)
-    return PiecePlaces([(pattern.height_of(course), tuple(rows[course])) for course in sorted(rows)], True, asked)
+    missed = reach_arms(rows, room) if piece.part.shape else 0
+    asked = max(pattern.least, wanted * fewest)
+    return rows, max(asked, _total(rows) + missed) if missed else asked
+
+
+def _pattern_rows(room: Room, wanted: int) -> tuple[dict[int, list[float]], int]:
+    """Places of the pattern by course, and the fewest columns that a row should have; courses alike are spread once."""
+    pattern, piece = room.pattern, room.piece
+    across: dict[int, tuple[list[float], int]] = {}
+    rows: dict[int, list[float]] = {}
+    for course in rows_for(pattern, room, wanted):
+        stretches = room.stretches[course]
+        row = across.get(id(stretches))
+        if row is None:
+            columns = [_columns(stretch, pattern, piece) for stretch in stretches]
+            row = across[id(stretches)] = _across(stretches, pattern, columns), sum(columns)
+        rows[course] = row[0]
+    return rows, min([columns for _, columns in across.values()])
+
+
+def _total(rows: Mapping[int, Sequence[float]]) -> int:
+    return sum(map(len, rows.values()))
 
 
 def _forced(room: Room, needed: int) -> PiecePlaces:
@@ -71,7 +111,7 @@ def _rows_wanted(piece: Piece, pattern: Pattern) -> int:
 def _columns(stretch: Stretch, pattern: Pattern, piece: Piece) -> int:
     """Columns of a stretch; a rectangle counts by its whole width, also where it runs past the substrate."""
     width = stretch.wall[1] - stretch.wall[0]
-    if width < pattern.narrow or not piece.part.is_rectangle:
+    if width < pattern.narrow or piece.part.shape:
         return pattern.columns_for(width)
     return pattern.columns_for(piece.width)
 
@@ -86,7 +126,7 @@ def _across(stretches: Sequence[Stretch], pattern: Pattern, columns: Sequence[in
 def _fill_up(rows: dict[int, list[float]], room: Room) -> None:
     """Up to the least number: first one more in the rows that have space, then more rows."""
     pattern = room.pattern
-    while sum(len(xs) for xs in rows.values()) < pattern.least:
+    while _total(rows) < pattern.least:
         wider = _one_more(rows, room)
         if wider is not None:
             rows[wider[0]] = wider[1]

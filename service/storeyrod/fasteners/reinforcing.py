@@ -10,22 +10,13 @@ from storeyrod.fasteners.spread import spread
 from storeyrod.geometry.ticks import ROUNDING_GUARD
 
 
-def reinforce(rows: dict[int, list[float]], room: Room, needed: int) -> None:
-    """Add whole rows on courses, then one fastener at a time to the emptiest stretch, up to the number that is needed.
-
-    A larger number goes on from where a smaller one ends, so it never comes to fewer.
-    """
-    while _total(rows) < needed:
-        course = another_row(room.pattern, room.courses, rows)
-        if course is None:
-            break
-        rows[course] = _row(rows, room, course)
-    while _total(rows) < needed and _closer(rows, room):
-        pass
-
-
-def _total(rows: dict[int, list[float]]) -> int:
-    return sum(map(len, rows.values()))
+def one_more(rows: dict[int, list[float]], room: Room) -> bool:
+    """Add a whole row on a course or, where none has room, one fastener to the emptiest stretch: false where there is no room."""
+    course = another_row(room.pattern, room.courses, rows)
+    if course is None:
+        return _closer(rows, room)
+    rows[course] = _row(rows, room, course)
+    return True
 
 
 def _row(rows: dict[int, list[float]], room: Room, course: int) -> list[float]:

@@ -4,16 +4,14 @@ The distance is measured square to every edge of the piece. At an external corne
 has nothing behind it, another one is measured from the end of the substrate.
 """
 
-from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
-from functools import cached_property, reduce
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from storeyrod.boards.pieces import Piece
+from storeyrod.fasteners.clear_levels import ClearLevels
 from storeyrod.fasteners.pattern import Pattern
-from storeyrod.geometry.intervals import Interval, clip, intersection
-from storeyrod.geometry.plane import Band, Region
+from storeyrod.geometry.intervals import Interval, clip
+from storeyrod.geometry.plane import Region
 
 
 class Stretch(NamedTuple):
@@ -23,106 +21,81 @@ class Stretch(NamedTuple):
     room: Interval
 
 
-@dataclass(frozen=True)
 class Room:
     """Room for fasteners in a piece, worked out once."""
 
-    piece: Piece
-    pattern: Pattern
-    substrate: Interval
+    __slots__ = ("_levels", "courses", "heights", "pattern", "piece", "stretches", "substrate")
 
-    @cached_property
-    def region(self) -> Region:
-        """Area of the piece, with what it remembers of its levels."""
-        return self.piece.region
-
-    @cached_property
-    def within(self) -> range:
-        """Courses that keep the edge distance from foot and head of the piece."""
-        edge = self.pattern.edge
-        return self.pattern.courses_between(self.piece.bottom + edge, self.piece.top - edge)
-
-    @cached_property
-    def stretches(self) -> dict[int, tuple[Stretch, ...]]:
+    def __init__(self, piece: Piece, pattern: Pattern, substrate: Interval, heights: Mapping[int, float]) -> None:
+        """Of a piece under a pattern; ``substrate`` is where the wall behind ends at external corners, ``heights`` are those of the
+        pattern between its foot and its head.
+        """
+        self.piece = piece
+        self.pattern = pattern
+        self.substrate = substrate
+        self.heights = heights
+        self._levels = ClearLevels(piece.part.rings) if piece.kind == "shaped" else None
+        self.stretches: dict[int, tuple[Stretch, ...]] = self._found()
         """Courses that have room from the lowest, each with its stretches from left to right; courses alike share them."""
-        if self.piece.part.is_rectangle:
-            plain = self._kept([(self.piece.left, self.piece.right)])
-            return dict.fromkeys(self.within, plain) if plain else {}
-        found = self._raked() if self.piece.kind == "raked" else self._shaped()
-        return {course: stretches for course, stretches in found if stretches}
-
-    @cached_property
-    def courses(self) -> list[int]:
+        self.courses = list(self.stretches)
         """Courses that have room, from the lowest."""
-        return list(self.stretches)
 
     def at(self, course: int) -> tuple[Stretch, ...]:
         """Stretches with room on a course; none outside the piece."""
         return self.stretches.get(course, ())
 
     def clear_runs(self, height: float, reach: float) -> Sequence[Interval]:
-        """Where a piece is clear so far above and below a height; heights beside the same edges share their runs."""
-        low, high = height - reach, height + reach
-        if self.piece.kind == "raked":
-            return self.region.clear_runs(low, high)
-        floors, bands, known = self._levels
-        if low < floors[0] or high > bands[-1].high:
-            return ()
-        first, last = bisect_right(floors, low) - 1, bisect_left(floors, high)
-        runs = known.get((first, last))
-        if runs is None:
-            runs = known[first, last] = reduce(intersection, [band.clear for band in bands[first:last]])
-        return runs
+        """Where a piece is clear so far above and below a height; heights beside the same edges of a square-cut piece share their runs."""
+        if self._levels is None:
+            return Region(self.piece.part.outline).clear_runs(height - reach, height + reach)
+        return self._levels.between(height - reach, height + reach)
 
-    @cached_property
-    def _levels(self) -> tuple[list[float], Sequence[Band], dict[tuple[int, int], Sequence[Interval]]]:
-        """Feet of the region's bands, the bands, and what is clear from one of them to the one before another."""
-        bands = self.region.bands
-        return [band.low for band in bands], bands, {}
+    def _found(self) -> dict[int, tuple[Stretch, ...]]:
+        part = self.piece.part
+        if not part.shape:
+            plain = self._kept(((part.left, part.right),))
+            return dict.fromkeys(self.heights, plain) if plain else {}
+        found = self._raked() if self._levels is None else self._shaped(self._levels)
+        return dict(found)
 
-    def _shaped(self) -> Iterator[tuple[int, tuple[Stretch, ...]]]:
+    def _shaped(self, levels: ClearLevels) -> Iterator[tuple[int, tuple[Stretch, ...]]]:
         """Square-cut pieces: what is clear over the edge distance below and above, less the edge distance at both ends."""
         reach, known = max(self.pattern.edge, 1.0), dict[int, tuple[Stretch, ...]]()
-        for course in self.within:
-            runs = self.clear_runs(self.pattern.height_of(course), reach)
+        for course, height in self.heights.items():
+            runs = levels.between(height - reach, height + reach)
             stretches = known.get(id(runs))
-            if stretches is None:
+            if stretches is None and runs:
                 stretches = known[id(runs)] = self._kept(runs)
-            yield course, stretches
+            if stretches:
+                yield course, stretches
 
     def _raked(self) -> Iterator[tuple[int, tuple[Stretch, ...]]]:
         """Pieces with a sloping or curved cut: the level line through the piece inset by the edge distance."""
-        if not self._inset.rings:
+        region = Region(self.piece.part.outline)
+        inset = region.inset(self.pattern.edge)
+        if not inset.rings:
             return
         low, high = self.substrate[0] + self.pattern.from_end, self.substrate[1] - self.pattern.from_end
-        for course in self.within:
-            height = self.pattern.height_of(course)
-            walls, rooms = self.region.level_runs(height), clip(self._inset.level_runs(height), low, high)
-            yield (
-                course,
-                tuple(
-                    [
-                        Stretch(wall, room)
-                        for room in rooms
-                        for wall in walls
-                        if wall[0] <= room[0] and room[1] <= wall[1]
-                    ]
-                ),
-            )
-
-    @cached_property
-    def _inset(self) -> Region:
-        return self.region.inset(self.pattern.edge)
+        for course, height in self.heights.items():
+            walls, rooms = region.level_runs(height), clip(inset.level_runs(height), low, high)
+            stretches = [
+                Stretch(wall, room) for room in rooms for wall in walls if wall[0] <= room[0] and room[1] <= wall[1]
+            ]
+            if stretches:
+                yield course, tuple(stretches)
 
     def _kept(self, runs: Sequence[Interval]) -> tuple[Stretch, ...]:
         """Runs of board before the substrate with what keeps the distance from their ends and from the substrate's."""
         edge, end = self.pattern.edge, self.pattern.from_end
-        low, high = self.substrate[0] + end, self.substrate[1] - end
-        found = [
-            Stretch((left, right), (max(left + edge, low), min(right - edge, high)))
-            for left, right in clip(runs, *self.substrate)
-        ]
-        return tuple([stretch for stretch in found if stretch.room[0] <= stretch.room[1]])
+        start, stop = self.substrate
+        low, high = start + end, stop - end
+        found = []
+        for run in runs if start <= runs[0][0] and runs[-1][1] <= stop else clip(runs, start, stop):
+            left, right = run[0] + edge, run[1] - edge
+            room = left if left > low else low, right if right < high else high
+            if room[0] <= room[1]:
+                found.append(Stretch(run, room))
+        return tuple(found)
 
 
 def forced_room(room: Room) -> tuple[float, Stretch]:
@@ -143,7 +116,7 @@ def forced_room(room: Room) -> tuple[float, Stretch]:
 
 def _widest(room: Room, height: float) -> Stretch:
     """The widest stretch at a height, before the substrate if any of it is."""
-    runs = room.region.level_runs(height) or [(room.piece.left, room.piece.right)]
+    runs = Region(room.piece.part.outline).level_runs(height) or [(room.piece.left, room.piece.right)]
     left, right = max(clip(runs, *room.substrate) or runs, key=lambda run: (run[1] - run[0], -run[0]))
     middle, half = (left + right) / 2.0, max(0.0, (right - left) / 2.0 - room.pattern.edge)
     return Stretch((left, right), (middle - half, middle + half))

@@ -8,11 +8,10 @@ from storeyrod.boards.rows import row_origin
 from storeyrod.fasteners.demand import Demand, heads_of
 from storeyrod.fasteners.face_fasteners import FaceFasteners
 from storeyrod.fasteners.findings import piece_findings
-from storeyrod.fasteners.kinds import Placing
+from storeyrod.fasteners.kinds import Known, Placing
 from storeyrod.fasteners.loads import NO_LOADS, Loads
 from storeyrod.fasteners.pattern import Pattern, pattern_of
 from storeyrod.fasteners.resistance import Resistance, resistance_of
-from storeyrod.fasteners.shape import Shape
 from storeyrod.findings import Finding, finding
 from storeyrod.trace import SILENT, Trace
 from storeyrod.units import SQUARE_METRES_PER_SQUARE_MILLIMETRE
@@ -48,10 +47,10 @@ def set_fasteners(wall: Wall, layout: BoardLayout, loads: Loads = NO_LOADS, trac
     wind = wind_working(wall.faces, loads.wind, trace) if loads.wind is not None else None
     resistance = resistance_of(wall.system, loads.substrate, trace) if _is_asked(wall.system, loads) else None
     demand = _demand(wall.system, loads, resistance, trace) if wind is not None else None
-    shapes: dict[tuple[object, ...], Shape] = {}
+    known = Known()
     faces, findings = [], [*(wind.plan.findings if wind else ()), *(resistance.findings if resistance else ())]
     for index, boards in enumerate(layout.faces):
-        placing = Placing(boards, patterns, wind.plan.faces[index] if wind is not None else None, demand, shapes)
+        placing = Placing(boards, patterns, wind.plan.faces[index] if wind is not None else None, demand, known)
         made = FaceFasteners(boards, placing.kinds())
         faces.append(made)
         findings += piece_findings(made, patterns[0])

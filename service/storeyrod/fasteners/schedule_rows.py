@@ -53,9 +53,9 @@ def _add_need(row: PieceCount, need: PieceNeed) -> None:
 
 def zone_rows(face: FaceFasteners, trace: Trace) -> Iterator[ZoneFasteners]:
     """Totals by zone in the order of their names, those of pieces that were not assessed last."""
-    zones: dict[str, list[Kind]] = {}
-    for kind in face.different:
-        zones.setdefault(kind.need.patch.zone if kind.need is not None else _NOT_ASSESSED, []).append(kind)
+    zones: dict[str, list[tuple[Kind, int]]] = {}
+    for kind, count in face.counted:
+        zones.setdefault(kind.need.patch.zone if kind.need is not None else _NOT_ASSESSED, []).append((kind, count))
     for zone in sorted(zones):
         yield _zone_row(face, zone, zones[zone], trace)
 
@@ -64,15 +64,15 @@ _NOT_ASSESSED = "~"
 """Sorts behind all names of zones."""
 
 
-def _zone_row(face: FaceFasteners, zone: str, kinds: list[Kind], trace: Trace) -> ZoneFasteners:
+def _zone_row(face: FaceFasteners, zone: str, kinds: list[tuple[Kind, int]], trace: Trace) -> ZoneFasteners:
     pointer = face.face.pointer
-    number = trace.count("n", [(f"fasteners of {zone}", sum(kind.total * kind.count for kind in kinds), pointer)])
-    whole = square_metres(sum(kind.piece.part.area * kind.count for kind in kinds))
+    number = trace.count("n", [(f"fasteners of {zone}", sum(kind.total * count for kind, count in kinds), pointer)])
+    whole = square_metres(sum(kind.piece.part.area * count for kind, count in kinds))
     area = trace.measure("A", "m2", [(f"pieces of {zone}", whole, pointer)])
     row: ZoneFasteners = {
         "elevation": face.face.id,
         "zone": zone,
-        "pieces_count": sum(kind.count for kind in kinds),
+        "pieces_count": sum(count for _, count in kinds),
         "fasteners_count": int(number),
         "piece_area_m2": area,
         "density_per_m2": trace.call(density, n=number, A=area),

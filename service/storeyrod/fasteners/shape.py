@@ -1,9 +1,10 @@
 """Pieces alike in shape: where their fasteners go, for any number that is needed."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from storeyrod.fasteners.heads import heads_near_edge
-from storeyrod.fasteners.places import PiecePlaces, places_in
+from storeyrod.fasteners.places import Filling, PiecePlaces
 from storeyrod.fasteners.room import Room
 from storeyrod.fasteners.stages import Stage, stages_of
 from storeyrod.geometry.parts import Part
@@ -19,7 +20,10 @@ class Shape:
     """Of the first of them."""
     area: float = field(init=False)
     """In m2."""
-    _places: dict[int, PiecePlaces] = field(default_factory=dict)
+    held: float = field(init=False)
+    """Width that has substrate behind it; under zero past its end."""
+    places: Callable[[int], PiecePlaces] = field(init=False)
+    """Places of at least so many fasteners where they have room."""
     _near: dict[tuple[int, float], int] = field(default_factory=dict)
     _stages: dict[tuple[int, bool], tuple[Stage, ...]] = field(default_factory=dict)
 
@@ -27,18 +31,9 @@ class Shape:
         """All pieces of a shape have one area."""
         self.part = self.room.piece.part
         self.area = square_metres(self.part.area)
-
-    @property
-    def held(self) -> float:
-        """Width that has substrate behind it; under zero past its end."""
         low, high = self.room.substrate
-        return min(self.part.right, high) - max(self.part.left, low)
-
-    def places(self, needed: int) -> PiecePlaces:
-        """Places of at least so many fasteners where they have room."""
-        if needed not in self._places:
-            self._places[needed] = places_in(self.room, needed)
-        return self._places[needed]
+        self.held = min(self.part.right, high) - max(self.part.left, low)
+        self.places = Filling(self.room).places
 
     def near_edge(self, places: PiecePlaces, within: float) -> int:
         """Heads of these places that stand closer to an edge."""

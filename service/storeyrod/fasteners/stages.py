@@ -24,12 +24,16 @@ def stages_of(places: PiecePlaces, *, on_base: bool) -> list[Stage]:
     lowest = len(places.rows[0][1]) if on_base and places.rows else 0
     others = total - lowest
     if others >= FIRST_COUNT:
-        first = {lowest, total - 1}
+        first = (lowest, total - 1)
     elif others:
-        first = {0, total - 1}
+        first = (0, total - 1)
     else:
-        first = {0, lowest - 1}
-    return ["first" if index in first else "after_trim" if index < lowest else "rest" for index in range(total)]
+        first = (0, max(0, lowest - 1))
+    stages: list[Stage] = ["after_trim"] * lowest
+    stages += ["rest"] * others
+    for index in first if total else ():
+        stages[index] = "first"
+    return stages
 
 
 def stands_on_base(piece: Piece, base: Sequence[tuple[float, float, float]]) -> bool:
