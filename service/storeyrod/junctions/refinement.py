@@ -36,7 +36,7 @@ class Effort:
 
 EFFORTS: Final[Mapping[Literal["quick", "standard", "thorough"], Effort]] = {
     "quick": Effort(1 / 150, 2.0, 1 / 8, GREATEST_CHANGE, 150_000),
-    "standard": Effort(1 / 1000, 1.6, 1 / 24, 0.002, 250_000),
+    "standard": Effort(1 / 1250, 1.8, 1 / 24, 0.002, 250_000),
     "thorough": Effort(1 / 1000, 1.4, 1 / 24, 0.0005, 400_000),
 }
 
