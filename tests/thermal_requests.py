@@ -4,7 +4,9 @@ from typing import Any
 
 from storeyrod.answer import Answer
 from storeyrod.thermal.calculation import calculate
+from storeyrod.thermal.corrections import terms_of
 from storeyrod.thermal.models import UValueRequest, UValueResult
+from storeyrod.thermal.u_value import build_up_u_value
 from storeyrod.trace import SILENT, Trace
 
 
@@ -45,12 +47,18 @@ def answer_of(document: dict[str, Any], trace: Trace = SILENT) -> Answer[UValueR
     return calculate(UValueRequest.model_validate(document), trace)
 
 
+def remarked(document: dict[str, Any], trace: Trace = SILENT) -> Answer[UValueResult]:
+    """As a take-off asks: metal and limits far apart are remarked on and not refused."""
+    request = UValueRequest.model_validate(document)
+    return build_up_u_value(request.build_up, "/build_up", terms_of(request.corrections, "/corrections", trace), trace)
+
+
 def result_of(*layers: dict[str, Any], **more: Any) -> UValueResult:
-    return answer_of(body(*layers, **more)).result
+    return remarked(body(*layers, **more)).result
 
 
 def codes_of(document: dict[str, Any]) -> list[str]:
-    return [found["code"] for found in answer_of(document).findings]
+    return [found["code"] for found in remarked(document).findings]
 
 
 WALL = (solid(215.0, 0.77), solid(100.0, 0.031), solid(25.0, 0.90))

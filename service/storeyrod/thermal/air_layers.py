@@ -6,18 +6,19 @@ from typing import Final
 from storeyrod.findings import refuse
 from storeyrod.reference.documents import Clause
 from storeyrod.thermal.models import AirLayer, Element
+from storeyrod.thermal.radiation import SIGMA, absolute_temperature, black_radiation
 from storeyrod.thermal.tabulated import AIR_LAYERS, Tabulated
 from storeyrod.trace import Trace, formula
 from storeyrod.units import METRES_PER_MILLIMETRE
 
 _AIR_LAYER = Clause("ISO 6946", "Annex D", "memory")
+_LARGE_DIFFERENCE = Clause("ISO 6946", "Annex D, over 5 K", "memory")
 _SMALL_VOID = Clause("ISO 6946", "Annex D, small voids", "memory")
 
 THICKEST_MM: Final = 300.0
 """Greatest thickness for which the standard gives a resistance."""
 
 _CONDUCTION: Final = AIR_LAYERS["air_conductivity"]
-_SIGMA: Final = AIR_LAYERS["stefan_boltzmann"]
 _TEMPERATURE: Final = AIR_LAYERS["mean_temperature"]
 _REFERENCE: Final = AIR_LAYERS["reference_thickness"]
 _CONVECTION: Final[dict[Element, Tabulated]] = {
@@ -25,6 +26,13 @@ _CONVECTION: Final[dict[Element, Tabulated]] = {
     "roof": AIR_LAYERS["convection_up"],
     "floor": AIR_LAYERS["convection_down"],
 }
+_CONVECTION_BY_DIFFERENCE: Final[dict[Element, Tabulated]] = {
+    "wall": AIR_LAYERS["convection_horizontal_large"],
+    "roof": AIR_LAYERS["convection_up_large"],
+    "floor": AIR_LAYERS["convection_down_large"],
+}
+_REFERENCE_DIFFERENCE: Final = AIR_LAYERS["reference_difference"]
+_SMALL_DIFFERENCE: Final = AIR_LAYERS["small_difference"]
 
 
 @formula(
@@ -54,15 +62,37 @@ def convection_downwards(*, lambda_a: float, d: float, h_c: float, d_ref: float)
 
 
 @formula(
-    symbol="h_r0",
-    expression="4 * sigma * T**3",
+    symbol="h_a",
+    expression="Max(lambda_a / d, h_c * (DT / DT_ref)**(1/3))",
     unit="w_per_m2_k",
-    inputs={"sigma": "w_per_m2_k4", "T": "k"},
-    clause=_AIR_LAYER,
+    inputs={"lambda_a": "w_per_m_k", "d": "m", "h_c": "w_per_m2_k", "DT": "k", "DT_ref": "k"},
+    clause=_LARGE_DIFFERENCE,
+    validity={"d": (0.0, 0.3)},
 )
-def black_radiation(*, sigma: float, T: float) -> float:  # noqa: N803  symbol of the standard
-    """Radiative coefficient of black surfaces at the mean temperature."""
-    return 4.0 * sigma * T**3
+def convection_by_difference(*, lambda_a: float, d: float, h_c: float, DT: float, DT_ref: float) -> float:  # noqa: N803
+    """Conduction and convection in an air layer, heat flowing level or up, over 5 K across the layer."""
+    return max(lambda_a / d, h_c * float((DT / DT_ref) ** (1 / 3)))
+
+
+@formula(
+    symbol="h_a",
+    expression="Max(lambda_a / d, h_c * (DT / DT_ref)**0.187 * (d / d_ref)**(-0.44))",
+    unit="w_per_m2_k",
+    inputs={"lambda_a": "w_per_m_k", "d": "m", "h_c": "w_per_m2_k", "DT": "k", "DT_ref": "k", "d_ref": "m"},
+    clause=_LARGE_DIFFERENCE,
+    validity={"d": (0.0, 0.3)},
+)
+def convection_downwards_by_difference(
+    *,
+    lambda_a: float,
+    d: float,
+    h_c: float,
+    DT: float,  # noqa: N803  symbols of the standard
+    DT_ref: float,  # noqa: N803
+    d_ref: float,
+) -> float:
+    """Conduction and convection in an air layer, heat flowing down, over 5 K across the layer."""
+    return max(lambda_a / d, h_c * float((DT / DT_ref) ** 0.187) / float((d / d_ref) ** 0.44))
 
 
 @formula(
@@ -105,8 +135,8 @@ def small_void(*, h_a: float, e_12: float, h_r0: float, d: float, b: float) -> f
 def air_resistance(layer: AirLayer, pointer: str, element: Element, trace: Trace) -> float:
     """Resistance in m2.K/W of an air layer, as if unventilated; refuses one thicker than 300 mm."""
     d = trace.given(_thickness_m(layer, pointer), f"{pointer}/thickness_mm")
-    h_a = _convection(d, element, trace)
-    h_r0 = trace.call(black_radiation, sigma=_SIGMA.read(trace), T=_TEMPERATURE.read(trace))
+    h_a = _convection(layer, d, pointer, element, trace)
+    h_r0 = trace.call(black_radiation, sigma=SIGMA.read(trace), T=_mean_temperature(layer, pointer, trace))
     e_12 = trace.call(
         emittance_between,
         e_1=trace.given(layer.emissivity_inner, f"{pointer}/emissivity_inner"),
@@ -130,8 +160,33 @@ def _thickness_m(layer: AirLayer, pointer: str) -> float:
     return layer.thickness_mm * METRES_PER_MILLIMETRE
 
 
-def _convection(d: float, element: Element, trace: Trace) -> float:
-    lambda_a, h_c = _CONDUCTION.read(trace), _CONVECTION[element].read(trace)
+def _mean_temperature(layer: AirLayer, pointer: str, trace: Trace) -> float:
+    if layer.temperature_mean_deg_c is None:
+        return _TEMPERATURE.read(trace)
+    return absolute_temperature(layer.temperature_mean_deg_c, f"{pointer}/temperature_mean_deg_c", trace)
+
+
+def _convection(layer: AirLayer, d: float, pointer: str, element: Element, trace: Trace) -> float:
+    lambda_a, difference = _CONDUCTION.read(trace), layer.temperature_difference_k
+    if difference is not None and difference > _SMALL_DIFFERENCE.value:
+        given = trace.given(difference, f"{pointer}/temperature_difference_k")
+        return _convection_by_difference(d, lambda_a, given, element, trace)
+    h_c = _CONVECTION[element].read(trace)
     if element == "floor":
         return trace.call(convection_downwards, lambda_a=lambda_a, d=d, h_c=h_c, d_ref=_REFERENCE.read(trace))
     return trace.call(convection, lambda_a=lambda_a, d=d, h_c=h_c)
+
+
+def _convection_by_difference(d: float, lambda_a: float, difference: float, element: Element, trace: Trace) -> float:
+    h_c, unit = _CONVECTION_BY_DIFFERENCE[element].read(trace), _REFERENCE_DIFFERENCE.read(trace)
+    if element != "floor":
+        return trace.call(convection_by_difference, lambda_a=lambda_a, d=d, h_c=h_c, DT=difference, DT_ref=unit)
+    return trace.call(
+        convection_downwards_by_difference,
+        lambda_a=lambda_a,
+        d=d,
+        h_c=h_c,
+        DT=difference,
+        DT_ref=unit,
+        d_ref=_REFERENCE.read(trace),
+    )

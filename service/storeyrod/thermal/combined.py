@@ -7,7 +7,11 @@ from typing import Final
 
 from storeyrod.findings import refuse
 from storeyrod.reference.documents import Clause
+from storeyrod.thermal import kernel
+from storeyrod.thermal.alignment import columns
+from storeyrod.thermal.models import BridgedLayer
 from storeyrod.thermal.resistance import HeatLayer, Section, parallel_resistance, section_conductance
+from storeyrod.thermal.variation import on_plain_numbers
 from storeyrod.trace import Trace, formula
 
 _TOTAL = Clause("ISO 6946", "6.7.1", "memory")
@@ -85,19 +89,30 @@ def transmittance(*, R_T: float) -> float:  # noqa: N803  symbol of the standard
 
 def limits(layers: Sequence[HeatLayer], internal: float, external: float, trace: Trace) -> Limits:
     """Both limits in m2.K/W of layers between two surface resistances."""
-    terms = [internal, *(layer.resistance for layer in layers), external]
+    terms = [internal, *[layer.resistance for layer in layers], external]
+    bridged = [layer for layer in layers if layer.sections]
+    if on_plain_numbers(trace):
+        lower = kernel.lower_limit(terms)
+        if not bridged:
+            return Limits(lower, lower, bridged=False)
+        common = kernel.lower_limit([internal, *[layer.resistance for layer in layers if not layer.sections], external])
+        return Limits(kernel.upper_limit(common, columns(bridged, trace)), lower, bridged=True)
     lower = trace.sum("R_lower", "m2_k_per_w", terms, _LOWER)
-    bridged = [layer.sections for layer in layers if layer.sections]
     if not bridged:
         return Limits(lower, lower, bridged=False)
-    plain = [internal, *(layer.resistance for layer in layers if not layer.sections), external]
+    plain = [internal, *[layer.resistance for layer in layers if not layer.sections], external]
     common = trace.sum("R_common", "m2_k_per_w", plain, _UPPER)
-    return Limits(_upper(common, bridged, trace), lower, bridged=True)
+    return Limits(_upper(common, columns(bridged, trace), trace), lower, bridged=True)
 
 
 def paths_count(layers: Sequence[HeatLayer]) -> int:
-    """Heat paths through all combinations of parts."""
-    return prod(len(layer.sections) for layer in layers if layer.sections)
+    """Heat paths through all combinations of parts that are independent."""
+    independent = [layer for layer in layers if layer.sections and not _in_line(layer)]
+    return prod(len(layer.sections) for layer in independent)
+
+
+def _in_line(layer: HeatLayer) -> bool:
+    return isinstance(layer.layer, BridgedLayer) and layer.layer.in_line_with is not None
 
 
 def refuse_too_many_paths(paths: int, pointer: str) -> None:

@@ -5,6 +5,7 @@ from typing import Final
 
 from storeyrod.findings import refuse
 from storeyrod.thermal.corrections import CorrectionTerms, ShankFasteners
+from storeyrod.thermal.declared_models import DeclaredLayer
 from storeyrod.thermal.materials import conductivity_of
 from storeyrod.thermal.models import AirLayer, BridgedLayer, BridgedPart, MaterialLayer, ResistanceLayer, SolidLayer
 from storeyrod.thermal.resistance import HeatLayer
@@ -63,6 +64,8 @@ def _insulates(heat: HeatLayer) -> bool:
         return any(_part_insulates(part) for part in layer.parts)
     if isinstance(layer, SolidLayer):
         return layer.conductivity_w_per_m_k <= _INSULATING_CONDUCTIVITY
+    if isinstance(layer, DeclaredLayer):
+        return layer.conductivity_declared_w_per_m_k <= _INSULATING_CONDUCTIVITY
     if isinstance(layer, MaterialLayer):
         return conductivity_of(layer.material, heat.pointer).value <= _INSULATING_CONDUCTIVITY
     return isinstance(layer, ResistanceLayer) and layer.resistance_m2_k_per_w >= _INSULATING_RESISTANCE

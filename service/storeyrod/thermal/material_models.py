@@ -8,6 +8,18 @@ from typing_extensions import TypedDict
 from storeyrod.units import figure
 
 
+class MaterialConflict(TypedDict):
+    """Another document that gives another value."""
+
+    member: Annotated[str, Field(description="Member of the material that it speaks of.")]
+    value: Annotated[float, Field(description="Its value, in the unit of that member.")]
+    value_high: NotRequired[Annotated[float, Field(description="Upper end, where it gives a range.")]]
+    unit: Annotated[str, Field(description="UCUM code of the unit.")]
+    document: Annotated[str, Field(description="The other document.")]
+    number: Annotated[str, Field(description="Place in it.")]
+    status: Annotated[str, Field(description="How that value is known.")]
+
+
 class MaterialRow(TypedDict):
     """A tabulated material with its source."""
 
@@ -29,3 +41,43 @@ class MaterialRow(TypedDict):
     status: Annotated[str, Field(description="How the conductivity is known.")]
     vapour_status: NotRequired[Annotated[str, Field(description="How the vapour factors are known.")]]
     note: NotRequired[Annotated[str, Field(description="What a user of the value must know.")]]
+    conflicts: NotRequired[
+        Annotated[list[MaterialConflict], Field(description="What other documents give; the row itself is used.")]
+    ]
+
+
+class TemperatureCoefficient(TypedDict):
+    """Coefficient for temperature, at one declared conductivity or at any."""
+
+    conductivity_w_per_m_k: NotRequired[
+        Annotated[float, figure("w_per_m_k", "Declared conductivity that it belongs to; absent: any.")]
+    ]
+    coefficient_per_k: Annotated[float, figure("per_k", "Conversion coefficient.")]
+
+
+class MoistureCoefficient(TypedDict):
+    """Coefficient for moisture, and contents in equilibrium with air at 23 degrees Celsius."""
+
+    basis: Annotated[str, Field(description="by_mass or by_volume.")]
+    coefficient: Annotated[
+        float, figure("count", "Conversion coefficient; the unfavourable one where memory gives two.")
+    ]
+    coefficient_low: NotRequired[Annotated[float, figure("count", "The other one, where memory gives two.")]]
+    content_most_fraction: NotRequired[Annotated[float, figure("fraction", "Content up to which it holds.")]]
+    content_50_percent_fraction: NotRequired[Annotated[float, figure("fraction", "Content in air of 50 %.")]]
+    content_80_percent_fraction: NotRequired[Annotated[float, figure("fraction", "Content in air of 80 %.")]]
+
+
+class ConversionRow(TypedDict):
+    """Coefficients by which declared conductivities of a material are converted."""
+
+    key: Annotated[str, Field(description="Name used by layers of kind declared.")]
+    name: Annotated[str, Field(description="What it is.")]
+    temperature: NotRequired[
+        Annotated[list[TemperatureCoefficient], Field(description="By declared conductivity, lowest first.")]
+    ]
+    moisture: MoistureCoefficient
+    document: Annotated[str, Field(description="Document of the coefficients.")]
+    number: Annotated[str, Field(description="Place in the document.")]
+    status: Annotated[str, Field(description="How the coefficients are known.")]
+    note: NotRequired[Annotated[str, Field(description="What a user of the values must know.")]]

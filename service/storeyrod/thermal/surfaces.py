@@ -1,9 +1,10 @@
-"""Surface resistances by direction of heat flow, unless the request gives its own."""
+"""Surface resistances by direction of heat flow, unless the request gives its own or what they follow from."""
 
 from typing import Final, Literal
 
 from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.thermal.models import BuildUp, Element
+from storeyrod.thermal.surface_formulas import external_surface, internal_surface
 from storeyrod.thermal.tabulated import SURFACES, Tabulated
 from storeyrod.trace import Trace
 
@@ -20,11 +21,16 @@ _BY_ELEMENT: Final[dict[tuple[Side, Element], Tabulated]] = {
 
 
 def surface(build_up: BuildUp, pointer: str, side: Side, trace: Trace) -> float:
-    """Surface resistance in m2.K/W: as given, else the conventional one of the element."""
+    """Surface resistance in m2.K/W: as given, else by the conditions given, else the conventional one of the element."""
     given = build_up.surface_internal_m2_k_per_w if side == "internal" else build_up.surface_external_m2_k_per_w
-    if given is None:
+    if given is not None:
+        return trace.given(given, f"{pointer}/surface_{side}_m2_k_per_w")
+    conditions, here = build_up.surface_conditions, f"{pointer}/surface_conditions"
+    if conditions is None:
         return _BY_ELEMENT[side, build_up.element].read(trace)
-    return trace.given(given, f"{pointer}/surface_{side}_m2_k_per_w")
+    if side == "internal":
+        return internal_surface(conditions, here, build_up.element, trace)
+    return external_surface(conditions, here, trace)
 
 
 def still_air(element: Element, trace: Trace) -> float:
@@ -35,12 +41,13 @@ def still_air(element: Element, trace: Trace) -> float:
 def assumed_surfaces(build_up: BuildUp, pointer: str, *, sheltered: bool) -> list[Assumption]:
     """Assumption rows of the surfaces that the request left out; ``sheltered`` by a well-ventilated layer."""
     made: list[Assumption] = []
-    if build_up.surface_internal_m2_k_per_w is None:
+    by_conditions = build_up.surface_conditions is not None
+    if build_up.surface_internal_m2_k_per_w is None and not by_conditions:
         made.append(_row(_BY_ELEMENT["internal", build_up.element], f"{pointer}/surface_internal_m2_k_per_w", ""))
     if sheltered:
         row = _BY_ELEMENT["internal", build_up.element]
         made.append(_row(row, f"{pointer}/surface_external_m2_k_per_w", "still air in a well-ventilated layer"))
-    elif build_up.surface_external_m2_k_per_w is None:
+    elif build_up.surface_external_m2_k_per_w is None and not by_conditions:
         made.append(_row(_BY_ELEMENT["external", build_up.element], f"{pointer}/surface_external_m2_k_per_w", ""))
     return made
 

@@ -1,6 +1,7 @@
 """U-value of a build-up, with and without what corrects it: for its own operation and for rooms that need one."""
 
 from dataclasses import dataclass
+from typing import cast
 
 from storeyrod.answer import Answer
 from storeyrod.reference.documents import Clause
@@ -8,10 +9,16 @@ from storeyrod.thermal.additions import Additions, additions_of
 from storeyrod.thermal.assumed import method_assumptions
 from storeyrod.thermal.cautions import build_up_findings, correction_findings, not_checked
 from storeyrod.thermal.combined import Limits, mean_resistance, relative_error, transmittance
+from storeyrod.thermal.conversion_tables import rounded_conductivity
 from storeyrod.thermal.corrections import CorrectionTerms, kept
+from storeyrod.thermal.declared_models import DeclaredLayer
+from storeyrod.thermal.heat_layers import counted_layers, name_of, refuse_without_resistance
 from storeyrod.thermal.models import BuildUp, CorrectionResult, LayerResult, UValueResult
-from storeyrod.thermal.resistance import HeatLayer, counted_layers, name_of
+from storeyrod.thermal.question_models import Tapered
+from storeyrod.thermal.resistance import HeatLayer
 from storeyrod.thermal.surfaces import still_air, surface
+from storeyrod.thermal.tapered import Wedge, all_but_wedge, wedge_over
+from storeyrod.thermal.variation import Varied
 from storeyrod.thermal.ventilation import ventilated_limits
 from storeyrod.trace import SILENT, Trace
 
@@ -20,14 +27,32 @@ _NONE = CorrectionTerms()
 
 
 @dataclass(frozen=True, slots=True)
-class _Resistance:
-    """Resistance of a component in m2.K/W: surfaces, limits, every case they were mixed from, and the total."""
+class Resistance:
+    """Resistance of a component in m2.K/W: surfaces, limits, every case they were mixed from, and the total.
+
+    With a tapered layer limits and cases are those of all but that layer.
+    """
 
     internal: float
     external: float
     limits: Limits
     cases: list[Limits]
     total: float
+
+
+@dataclass(frozen=True, slots=True)
+class Component:
+    """A build-up as far as it counts: layers, resistance, U-value in W/(m2.K) without corrections, and what those add."""
+
+    layers: tuple[HeatLayer, ...]
+    resistance: Resistance
+    plain: float
+    additions: Additions
+    wedge: Wedge | None = None
+
+    def u_value(self, trace: Trace, *, applies: bool) -> float:
+        """U-value in W/(m2.K), with or without corrections."""
+        return with_additions(self.plain, self.additions.all if applies else [], trace)
 
 
 def build_up_u_value(
@@ -38,50 +63,68 @@ def build_up_u_value(
     ``terms`` hold numbers that are already linked to their origin, so that a fastener count measured on a layout can be
     corrected for. The answer's assumptions are those the method made; the caller adds the request's own.
     """
-    layers = counted_layers(build_up, pointer, trace)
-    resistance = _resistance(build_up, layers, pointer, trace)
-    plain = trace.call(transmittance, R_T=resistance.total)
-    additions = additions_of(layers, resistance.total, terms, trace)
-    applies = _applies(additions, plain, trace)
-    findings = build_up_findings(build_up, layers, resistance.cases, pointer, trace)
+    return answer_of(build_up, pointer, component_of(build_up, pointer, terms, trace), terms, trace)
+
+
+def answer_of(
+    build_up: BuildUp, pointer: str, component: Component, terms: CorrectionTerms, trace: Trace
+) -> Answer[UValueResult]:
+    """What is answered of a component, with its findings."""
+    layers, additions, plain = component.layers, component.additions, component.plain
+    applies = additions_apply(component, trace)
+    findings = build_up_findings(build_up, layers, component.resistance.cases, pointer, trace)
     findings += correction_findings(terms, additions, plain, applies=applies)
     return Answer(
-        _result(build_up, layers, resistance, plain, additions, trace, applies=applies),
+        _result(build_up, component, trace, applies=applies),
         findings,
         method_assumptions(build_up, layers, additions, terms, pointer),
         not_checked(layers, terms),
     )
 
 
-def _resistance(build_up: BuildUp, layers: tuple[HeatLayer, ...], pointer: str, trace: Trace) -> _Resistance:
+def component_of(
+    build_up: BuildUp, pointer: str, terms: CorrectionTerms, trace: Trace, tapered: Tapered | None = None
+) -> Component:
+    """Everything that a U-value is made of; refuses a build-up that resists nothing."""
+    layers = counted_layers(build_up, pointer, trace)
+    if not isinstance(trace, Varied):  # other inputs are only asked for once the request's own were answered
+        refuse_without_resistance(layers, pointer)
+    resistance, plain, wedge = _resistance(build_up, layers, pointer, trace, tapered)
+    return Component(layers, resistance, plain, additions_of(layers, resistance.total, terms, trace), wedge)
+
+
+def additions_apply(component: Component, trace: Trace) -> bool:
+    """Whether the 3 % rule keeps the corrections."""
+    additions = component.additions.all
+    return bool(additions) and kept(trace.sum("dU", "w_per_m2_k", additions, _CORRECTED), component.plain, trace)
+
+
+def with_additions(plain: float, additions: list[float], trace: Trace) -> float:
+    """A U-value in W/(m2.K) with what corrections add."""
+    return trace.sum("U_c", "w_per_m2_k", [plain, *additions], _CORRECTED) if additions else plain
+
+
+def _resistance(
+    build_up: BuildUp, layers: tuple[HeatLayer, ...], pointer: str, trace: Trace, tapered: Tapered | None
+) -> tuple[Resistance, float, Wedge | None]:
     internal = surface(build_up, pointer, "internal", trace)
     sheltered = len(layers) < len(build_up.layers)
     external = still_air(build_up.element, trace) if sheltered else surface(build_up, pointer, "external", trace)
-    limits, cases = ventilated_limits(layers, internal, external, build_up.element, f"{pointer}/layers", trace)
-    if not limits.bridged:
-        return _Resistance(internal, external, limits, cases, limits.lower)
-    total = trace.call(mean_resistance, R_upper=limits.upper, R_lower=limits.lower)
-    return _Resistance(internal, external, limits, cases, total)
+    rest = layers if tapered is None else all_but_wedge(layers, tapered)
+    limits, cases = ventilated_limits(rest, internal, external, build_up.element, f"{pointer}/layers", trace)
+    total = limits.lower
+    if limits.bridged:
+        total = trace.call(mean_resistance, R_upper=limits.upper, R_lower=limits.lower)
+    if tapered is None:
+        return Resistance(internal, external, limits, cases, total), trace.call(transmittance, R_T=total), None
+    wedge = wedge_over(layers, tapered, total, trace)
+    return Resistance(internal, external, limits, cases, wedge.total), wedge.u_value, wedge
 
 
-def _applies(additions: Additions, plain: float, trace: Trace) -> bool:
-    if not additions.all:
-        return False
-    return kept(trace.sum("dU", "w_per_m2_k", additions.all, _CORRECTED), plain, trace)
-
-
-def _result(
-    build_up: BuildUp,
-    layers: tuple[HeatLayer, ...],
-    resistance: _Resistance,
-    plain: float,
-    additions: Additions,
-    trace: Trace,
-    *,
-    applies: bool,
-) -> UValueResult:
+def _result(build_up: BuildUp, component: Component, trace: Trace, *, applies: bool) -> UValueResult:
+    resistance, plain, additions = component.resistance, component.plain, component.additions
     limits, total = resistance.limits, resistance.total
-    corrected = _with(plain, additions.all, trace)
+    corrected = with_additions(plain, additions.all, trace)
     u_value = corrected if applies else plain
     result: UValueResult = {
         "u_value_w_per_m2_k": float(u_value),
@@ -92,30 +135,29 @@ def _result(
         "r_total_declared_m2_k_per_w": round(float(total), 2),
         "r_upper_m2_k_per_w": float(limits.upper),
         "r_lower_m2_k_per_w": float(limits.lower),
-        "relative_error_fraction": _error(limits, total, trace),
+        "relative_error_fraction": _error(limits, total, component.wedge, trace),
         "surfaces": {
             "internal_m2_k_per_w": float(resistance.internal),
             "external_m2_k_per_w": float(resistance.external),
         },
-        "layers": _layer_rows(build_up, layers),
+        "layers": _layer_rows(build_up, component.layers),
         "corrections": _correction_rows(additions, applies=applies),
     }
+    if component.wedge is not None:
+        result["tapered"] = component.wedge.row
     if additions.fasteners is not None:
-        result["u_value_without_fasteners_w_per_m2_k"] = float(_with(plain, additions.others, trace))
+        result["u_value_without_fasteners_w_per_m2_k"] = float(with_additions(plain, additions.others, trace))
         result["u_value_with_fasteners_w_per_m2_k"] = float(corrected)
         if additions.fasteners.low < additions.fasteners.high:
-            low = _with(plain, [*additions.others, additions.fasteners.low], trace)
+            low = with_additions(plain, [*additions.others, additions.fasteners.low], trace)
             result["u_value_with_fasteners_low_w_per_m2_k"] = float(low)
     return result
 
 
-def _with(plain: float, additions: list[float], trace: Trace) -> float:
-    return trace.sum("U_c", "w_per_m2_k", [plain, *additions], _CORRECTED) if additions else plain
-
-
-def _error(limits: Limits, total: float, trace: Trace) -> float:
+def _error(limits: Limits, total: float, wedge: Wedge | None, trace: Trace) -> float:
     if not limits.bridged:
         return 0.0
+    total = total if wedge is None else wedge.rest
     return float(trace.call(relative_error, R_upper=limits.upper, R_lower=limits.lower, R_T=total))
 
 
@@ -125,8 +167,16 @@ def _layer_rows(build_up: BuildUp, layers: tuple[HeatLayer, ...]) -> list[LayerR
         row: LayerResult = {"index": index, "kind": layer.kind, "name": name_of(layer), "counted": index < len(layers)}
         if index < len(layers):
             row["resistance_m2_k_per_w"] = float(layers[index].resistance)
+            if isinstance(layer, DeclaredLayer):
+                row |= _conductivities(layers[index])
         rows.append(row)
     return rows
+
+
+def _conductivities(layer: HeatLayer) -> LayerResult:
+    value = float(layer.conductivity or 0.0)
+    made = {"conductivity_w_per_m_k": value, "conductivity_rounded_w_per_m_k": rounded_conductivity(value)}
+    return cast(LayerResult, made)
 
 
 def _correction_rows(additions: Additions, *, applies: bool) -> list[CorrectionResult]:

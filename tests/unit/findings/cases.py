@@ -7,6 +7,7 @@ fails a test, so a new code brings its row.
 from typing import Any, Final, NamedTuple
 
 from unit.findings.load_cases import LOAD_FINDINGS, LOAD_REFUSALS
+from unit.findings.u_value_cases import U_VALUE_FINDINGS, U_VALUE_REFUSALS
 from unit.wall.survey import PLAIN, band, points, rectangle, window
 
 Request = dict[str, Any]
@@ -462,8 +463,11 @@ FINDING_CASES: Final[dict[str, Case]] = {
     ),
     # One layer only, of halves that conduct 2.0 and a, between surfaces 0.13 and 0.04: the two limits part as a falls. By
     # bisection of 1/(0.5/0.22 + 0.5/(0.17 + 0.1/a)) over 0.17 + 0.2/(2 + a), their quotient is 1.5 at a = 0.046993.
+    # A U-value asked for by itself is refused; a take-off remarks on it.
     "combined-method-limit": Case(
-        "thermal", layers(bridged((0.5, 2.0), (0.5, 0.0469))), layers(bridged((0.5, 2.0), (0.5, 0.0471)))
+        "take_off",
+        {**clad(rectangle()), **layers(bridged((0.5, 2.0), (0.5, 0.0469)))},
+        {**clad(rectangle()), **layers(bridged((0.5, 2.0), (0.5, 0.0471)))},
     ),
     # 3 % of U is the limit of ISO 6946; chi x 8 per m2 against 0.03 x 0.302.
     "correction-ignored": Case(
@@ -477,7 +481,9 @@ FINDING_CASES: Final[dict[str, Case]] = {
         layers(*INSULATED, air(ventilation="slight", opening_mm2_per_m=1500), INSULATED[0]),
     ),
     "metal-bridge": Case(
-        "thermal", layers(bridged((0.999, 0.04), (0.001, 4.04))), layers(bridged((0.999, 0.04), (0.001, 3.96)))
+        "take_off",
+        {**clad(rectangle()), **layers(bridged((0.999, 0.04), (0.001, 4.04)))},
+        {**clad(rectangle()), **layers(bridged((0.999, 0.04), (0.001, 3.96)))},
     ),
     "survey-mismatch": Case("take_off", surveyed("rear", 4801.1), surveyed("rear", 4801)),
     "pack-unknown": Case(
@@ -490,6 +496,7 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(side("a"), packs={"slip_count": 100_000}),
     ),
     **{code: Case(*case) for code, case in LOAD_FINDINGS.items()},
+    **{code: Case(*case) for code, case in U_VALUE_FINDINGS.items()},
     "resistance-missing": Case(
         "fasteners",
         fixed({}, substrate={"category": "B"}),
@@ -747,5 +754,6 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
     ),
     "pressures-disordered": Case("wind", pressures((5, 700), (5, 800)), pressures((5, 700), (5.1, 800))),
     **{slug: Case(*case) for slug, case in LOAD_REFUSALS.items()},
+    **{slug: Case(*case) for slug, case in U_VALUE_REFUSALS.items()},
 }  # fmt: skip
 """By slug of ``REFUSALS``."""

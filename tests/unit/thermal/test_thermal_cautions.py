@@ -2,7 +2,8 @@
 
 import pytest
 
-from thermal_requests import WALL, air, answer_of, body, bridged, codes_of, resistance, solid
+from storeyrod.findings import Refusal
+from thermal_requests import WALL, air, answer_of, body, bridged, codes_of, remarked, resistance, solid
 
 
 def half_and_half(good: float, poor: float) -> dict:
@@ -11,7 +12,7 @@ def half_and_half(good: float, poor: float) -> dict:
 
 
 def limits_ratio(document) -> float:
-    result = answer_of(document).result
+    result = remarked(document).result
     return result["r_upper_m2_k_per_w"] / result["r_lower_m2_k_per_w"]
 
 
@@ -25,7 +26,7 @@ def test_limits_further_apart_than_one_and_a_half_are_reported(good, expected):
 
 def test_the_ratio_and_its_limit_stand_in_the_finding():
     document = half_and_half(20.0, 1.0)
-    found = answer_of(document).findings[0]
+    found = remarked(document).findings[0]
     assert (found["value"], found["limit"]) == (pytest.approx(limits_ratio(document)), 1.5)
 
 
@@ -41,6 +42,22 @@ def test_a_case_behind_slight_ventilation_counts_for_the_caution_too():
 def test_a_part_over_a_hundred_times_as_conductive_as_another_is_reported(poor, expected):
     document = body(bridged((0.9999, 3.0), (0.0001, poor)))
     assert codes_of(document) == expected
+
+
+def test_limits_further_apart_than_one_and_a_half_are_refused_by_a_u_value():
+    with pytest.raises(Refusal, match="limits-too-far-apart") as caught:
+        answer_of(half_and_half(9.307, 1.0))
+    assert caught.value.faults[0].pointer == "/build_up/layers"
+    assert "1.5" in caught.value.detail
+    assert "numerically" in caught.value.detail
+
+
+def test_metal_through_insulation_is_refused_by_a_u_value():
+    document = body(solid(100.0, 0.1), bridged((0.9999, 3.0), (0.0001, 0.0299)))
+    with pytest.raises(Refusal, match="metal-bridges-insulation") as caught:
+        answer_of(document)
+    assert caught.value.faults[0].pointer == "/build_up/layers/1/parts"
+    assert "fasteners" in caught.value.detail
 
 
 def test_plain_layers_need_no_caution():

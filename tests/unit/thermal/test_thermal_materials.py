@@ -6,8 +6,8 @@ import pytest
 
 from storeyrod.findings import Refusal
 from storeyrod.reference.documents import DOCUMENTS, Status
-from storeyrod.thermal.materials import MATERIALS
 from storeyrod.thermal.material_models import MaterialRow
+from storeyrod.thermal.materials import MATERIALS
 from thermal_requests import answer_of, body, result_of
 
 

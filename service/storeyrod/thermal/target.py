@@ -1,0 +1,141 @@
+"""How thick a layer must be for a U-value: bisection on the calculation itself."""
+
+from collections.abc import Callable
+from typing import Final
+
+from storeyrod.findings import Finding, Refusal, finding, refuse
+from storeyrod.reference.documents import Clause
+from storeyrod.thermal.evaluation import BUILD_UP, component_with
+from storeyrod.thermal.models import UValueRequest
+from storeyrod.thermal.question_models import Target, TargetResult
+from storeyrod.thermal.u_value import additions_apply
+from storeyrod.thermal.variation import Inputs, Relinked, Varied
+from storeyrod.trace import Recorder, Trace
+from storeyrod.units import METRES_PER_MILLIMETRE
+
+_SEARCH: Final = Clause("geometry", "bisection until the U-value is the target", "independent_calculation")
+
+THINNEST_MM: Final = 0.01
+THICKEST_MM: Final = 3000.0
+"""Thicknesses between which is searched: the bounds of the member."""
+
+_HALVINGS: Final = 60
+_EQUAL: Final = 1e-12
+"""Share by which a U-value may pass the target and still be it: rounding in binary."""
+
+
+def target_of(request: UValueRequest, target: Target, trace: Trace) -> tuple[TargetResult, list[Finding]]:
+    """Thickness at which the target is reached, the next one held, and what must be said about them."""
+    u_value = _by_thickness(request, target)
+    most = target.u_value_w_per_m2_k * (1.0 + _EQUAL)
+    least = u_value(THICKEST_MM)[0]
+    if least > most:
+        raise _unreachable(target, least)
+    thickness = _least_thickness(u_value, most)
+    result: TargetResult = {
+        "layer": target.layer,
+        "thickness_mm": thickness,
+        "u_value_w_per_m2_k": u_value(thickness)[0],
+        "u_value_least_w_per_m2_k": least,
+    }
+    _record_search(request, target, thickness, trace)
+    return result, _held(request, target, result, u_value, most, trace)
+
+
+def _by_thickness(request: UValueRequest, target: Target) -> Callable[[float], tuple[float, bool]]:
+    """U-value and whether corrections apply, by thickness in mm; refuses a layer whose thickness does nothing."""
+    pointer = f"{BUILD_UP}/layers/{target.layer}/thickness_mm"
+    inputs = Inputs()
+    layers = component_with(request, inputs).layers
+    if pointer not in inputs.values or layers[target.layer].layer.kind == "air":
+        raise refuse(
+            "target-layer-wrong",
+            "/target/layer",
+            f"layer {target.layer} has no thickness that a resistance follows from, or is not among the {len(layers)} layers "
+            "that count; name a layer by thickness and conductivity",
+        )
+
+    def u_value(thickness_mm: float) -> tuple[float, bool]:
+        trace = Varied({pointer: thickness_mm * METRES_PER_MILLIMETRE})
+        component = component_with(request, trace)
+        applies = additions_apply(component, trace)
+        return component.u_value(trace, applies=applies), applies
+
+    return u_value
+
+
+def _least_thickness(u_value: Callable[[float], tuple[float, bool]], most: float) -> float:
+    """Least thickness in mm from which on the U-value stays at or under the target.
+
+    It falls with thickness but for one step up, where corrections reach 3 % and begin to count; so both sides of that step
+    are searched, the thick one first.
+    """
+    ends = [(THINNEST_MM, THICKEST_MM)]
+    (_, thin), (_, thick) = u_value(THINNEST_MM), u_value(THICKEST_MM)
+    if thin != thick:
+        below, above = _halved(lambda d: u_value(d)[1] == thick, THINNEST_MM, THICKEST_MM)
+        ends = [(above, THICKEST_MM), (THINNEST_MM, below)]
+    found = THICKEST_MM
+    for low, high in ends:
+        if u_value(high)[0] > most:
+            return found
+        if u_value(low)[0] > most:
+            return _halved(lambda d: u_value(d)[0] <= most, low, high)[1]
+        found = low
+    return found
+
+
+def _halved(holds: Callable[[float], bool], low: float, high: float) -> tuple[float, float]:
+    """Two close numbers between which a statement that is false at ``low`` and true at ``high`` turns true."""
+    for _ in range(_HALVINGS):
+        middle = (low + high) / 2.0
+        if holds(middle):
+            high = middle
+        else:
+            low = middle
+    return low, high
+
+
+def _held(
+    request: UValueRequest,
+    target: Target,
+    result: TargetResult,
+    u_value: Callable[[float], tuple[float, bool]],
+    most: float,
+    trace: Trace,
+) -> list[Finding]:
+    if not target.thicknesses_held_mm:
+        return []
+    here = "/target/thicknesses_held_mm"
+    for thickness, at in sorted((one, at) for at, one in enumerate(target.thicknesses_held_mm)):
+        reached = u_value(thickness)[0]
+        if reached <= most:
+            result["thickness_held_mm"], result["u_value_held_w_per_m2_k"] = thickness, reached
+            _record(request, target, trace.given(thickness * METRES_PER_MILLIMETRE, f"{here}/{at}"), trace)
+            return []
+    longest, limit = max(target.thicknesses_held_mm), result["thickness_mm"]
+    return [finding("held-thickness-short", {"pointer": here}, value=longest, limit=limit, unit="mm")]
+
+
+def _record_search(request: UValueRequest, target: Target, thickness_mm: float, trace: Trace) -> None:
+    _record(request, target, trace.lookup("d", thickness_mm * METRES_PER_MILLIMETRE, "m", _SEARCH), trace)
+
+
+def _record(request: UValueRequest, target: Target, thickness: float, trace: Trace) -> None:
+    """Write the working at a thickness in m that is linked to its origin."""
+    if not isinstance(trace, Recorder):
+        return
+    relinked = Relinked(trace, f"{BUILD_UP}/layers/{target.layer}/thickness_mm", thickness)
+    component = component_with(request, relinked)
+    u_value = component.u_value(relinked, applies=additions_apply(component, relinked))
+    limit = trace.given(target.u_value_w_per_m2_k, "/target/u_value_w_per_m2_k")
+    trace.check("U", u_value, limit, "w_per_m2_k", _SEARCH, holds=u_value <= limit * (1.0 + _EQUAL))
+
+
+def _unreachable(target: Target, least: float) -> Refusal:
+    return refuse(
+        "target-unreachable",
+        "/target/u_value_w_per_m2_k",
+        f"with layer {target.layer} as thick as {THICKEST_MM:g} mm the U-value is still {least:.4g} W/(m2.K), more than "
+        f"{target.u_value_w_per_m2_k:g}; name a better insulating layer, or reduce what fasteners and gaps add",
+    )
