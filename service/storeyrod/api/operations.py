@@ -18,6 +18,8 @@ from storeyrod.drawings import svg
 from storeyrod.drawings.models import DrawingRequest
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.fasteners.models import FastenerScheduleRequest, FastenerScheduleResult
+from storeyrod.junctions import calculation as junctions
+from storeyrod.junctions.models import ThermalJunctionRequest, ThermalJunctionResult
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.models import MovementJointsRequest, MovementJointsResult
 from storeyrod.quantities import calculation as quantities
@@ -117,6 +119,10 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
     Operation(
         "/v1/u-values", "computeUValue", "Thermal resistance and U-value of a build-up", "thermal",
         UValueRequest, UValueResult, thermal.calculate,
+    ),
+    Operation(
+        "/v1/thermal-junctions", "computeThermalJunction", "Heat through junctions: psi, chi, temperature factors", "thermal",
+        ThermalJunctionRequest, ThermalJunctionResult, junctions.calculate, "long",
     ),
     Operation(
         "/v1/wind-loads", "computeWindLoad", "Peak pressure, zones on every elevation, envelope", "loads",

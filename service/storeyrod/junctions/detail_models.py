@@ -112,6 +112,32 @@ class RevealLining(Closed):
     ] = None
 
 
+class SillPiece(Closed):
+    """A sill piece that covers the foot of the reveal and stands out of the finished face."""
+
+    thickness_mm: _Thickness
+    conductivity_w_per_m_k: _Conductivity
+    projection_mm: Annotated[
+        float,
+        quantity("mm", 0.0, 500.0, "How far it stands out of the finished face."),
+        Assumed("mm", HOUSE, "a drip clear of the slips"),
+    ] = 30.0
+    overlap_mm: Annotated[
+        float | None,
+        quantity(
+            "mm",
+            0.0,
+            1000.0,
+            "How far it covers the frame; absent: its thickness, so that the frame stands on the wall.",
+        ),
+    ] = None
+
+
+def _leaves_gap(cover: RevealLining | SillPiece | None) -> bool:
+    """Whether what covers the reveal covers less of the frame than its own thickness."""
+    return cover is not None and cover.overlap_mm is not None and cover.overlap_mm < cover.thickness_mm
+
+
 class JambParameters(Closed):
     """A frame at the side of an opening."""
 
@@ -124,6 +150,10 @@ class JambParameters(Closed):
         _FOAM,
     ] = 0.05
     leg_mm: _Leg = None
+
+    def idle_members(self) -> frozenset[str]:
+        """Without a gap there is nothing that fills it."""
+        return frozenset() if _leaves_gap(self.lining) else frozenset({"gap_conductivity_w_per_m_k"})
 
 
 class JambDetail(AnyDetail):
@@ -159,27 +189,6 @@ class HeadDetail(AnyDetail):
     parameters: HeadParameters
 
 
-class SillPiece(Closed):
-    """A sill piece that covers the foot of the reveal and stands out of the finished face."""
-
-    thickness_mm: _Thickness
-    conductivity_w_per_m_k: _Conductivity
-    projection_mm: Annotated[
-        float,
-        quantity("mm", 0.0, 500.0, "How far it stands out of the finished face."),
-        Assumed("mm", HOUSE, "a drip clear of the slips"),
-    ] = 30.0
-    overlap_mm: Annotated[
-        float | None,
-        quantity(
-            "mm",
-            0.0,
-            1000.0,
-            "How far it covers the frame; absent: its thickness, so that the frame stands on the wall.",
-        ),
-    ] = None
-
-
 class SillParameters(Closed):
     """A frame over the sill of an opening."""
 
@@ -192,6 +201,10 @@ class SillParameters(Closed):
         _FOAM,
     ] = 0.05
     leg_mm: _Leg = None
+
+    def idle_members(self) -> frozenset[str]:
+        """Without a gap there is nothing that fills it."""
+        return frozenset() if _leaves_gap(self.piece) else frozenset({"gap_conductivity_w_per_m_k"})
 
 
 class SillDetail(AnyDetail):

@@ -160,20 +160,31 @@ class FlankResult(TypedDict):
     external_length_mm: Annotated[float, figure("mm", "By external dimensions; a radius where axisymmetric.")]
 
 
+class RectangleResult(TypedDict):
+    """A rectangle that a ready detail drew; later ones cover earlier ones."""
+
+    name: Annotated[str, Field(description="What it is.")]
+    x_mm: Annotated[float, figure("mm", "Left side.")]
+    y_mm: Annotated[float, figure("mm", "Foot.")]
+    width_mm: Annotated[float, figure("mm", "To the right.")]
+    height_mm: Annotated[float, figure("mm", "Up.")]
+    conductivity_w_per_m_k: Annotated[float, figure("w_per_m_k", "Conductivity used.")]
+
+
 class BoundaryResult(TypedDict):
-    """Heat and surface temperatures of one boundary that is not adiabatic."""
+    """One boundary: where it runs, what it faces, and the heat through it."""
 
     name: Annotated[str, Field(description="What it is; in a drawn section its environment.")]
-    environment: Annotated[str, Field(description="Environment behind it.")]
-    x_from_mm: Annotated[float, figure("mm", "One end.")]
-    y_from_mm: Annotated[float, figure("mm", "One end.")]
-    x_to_mm: Annotated[float, figure("mm", "Other end.")]
-    y_to_mm: Annotated[float, figure("mm", "Other end.")]
-    surface_resistance_m2_k_per_w: Annotated[float, figure("m2_k_per_w", "Surface resistance used.")]
+    x_from_mm: Annotated[float, figure("mm", "Left or lower end.")]
+    y_from_mm: Annotated[float, figure("mm", "Left or lower end.")]
+    x_to_mm: Annotated[float, figure("mm", "Right or upper end.")]
+    y_to_mm: Annotated[float, figure("mm", "Right or upper end.")]
+    adiabatic: Annotated[bool, Field(description="true: no heat passes, and the members below are absent.")]
+    environment: NotRequired[Annotated[str, Field(description="Environment behind it.")]]
+    temperature_deg_c: NotRequired[Annotated[float, figure("deg_c", "Temperature of that environment.")]]
+    surface_resistance_m2_k_per_w: NotRequired[Annotated[float, figure("m2_k_per_w", "Surface resistance used.")]]
     heat_flow_w_per_m: NotRequired[Annotated[float, figure("w_per_m", "Into the section; out of it is negative.")]]
     heat_flow_w: NotRequired[Annotated[float, figure("w", "Into the section; out of it is negative.")]]
-    lowest_temperature_deg_c: Annotated[float, figure("deg_c", "Lowest surface temperature on it.")]
-    temperature_factor: NotRequired[Annotated[float, figure("fraction", "Factor of that temperature; inside only.")]]
 
 
 class PointResult(TypedDict):
@@ -192,13 +203,12 @@ class PointResult(TypedDict):
 
 
 class SurfacePlace(TypedDict):
-    """The coldest place of the inside surface, and its temperature factor."""
+    """The coldest place of the inside surface, frames of details left out, and its temperature factor."""
 
     x_mm: Annotated[float, figure("mm", "To the right.")]
     y_mm: Annotated[float, figure("mm", "Up.")]
     temperature_deg_c: Annotated[float, figure("deg_c", "Surface temperature there.")]
     temperature_factor: Annotated[float, figure("fraction", "f_Rsi.")]
-    surface_resistance_m2_k_per_w: Annotated[float, figure("m2_k_per_w", "Resistance of that surface.")]
 
 
 class MeshResult(TypedDict):
@@ -209,6 +219,8 @@ class MeshResult(TypedDict):
     change_fraction: Annotated[
         float, figure("fraction", "Change of the heat flow when the subdivisions were last doubled.")
     ]
+    change_w_per_m_k: NotRequired[Annotated[float, figure("w_per_m_k", "The same change of the coupling.")]]
+    change_w_per_k: NotRequired[Annotated[float, figure("w_per_k", "The same change of the coupling.")]]
     criterion_met: Annotated[bool, Field(description="Whether that is within the 1 % of ISO 10211.")]
 
 
@@ -234,12 +246,9 @@ class TransmittanceUse(TypedDict):
 
     in_u_value: Annotated[bool, Field(description="Whether it may be given to /v1/u-values.")]
     how: Annotated[str, Field(description="How to use it.")]
-    chi_w_per_k: NotRequired[
-        Annotated[float, figure("w_per_k", "For corrections.fasteners of kind declared: rounded to 0.001 W/K.")]
-    ]
-    count_per_m2: NotRequired[
-        Annotated[float, figure("per_m2", "For corrections.fasteners: what the disc stands for.")]
-    ]
+    chi_w_per_k: NotRequired[Annotated[float, figure("w_per_k", "For corrections.fasteners of kind declared.")]]
+    count_per_m2: NotRequired[Annotated[float, figure("per_m2", "For the same: what the disc stands for.")]]
+    delta_u_w_per_m2_k: NotRequired[Annotated[float, figure("w_per_m2_k", "What that many add to the U-value.")]]
 
 
 class ThermalJunctionResult(TypedDict):
@@ -264,16 +273,25 @@ class ThermalJunctionResult(TypedDict):
     use: NotRequired[TransmittanceUse]
     temperature_factor: NotRequired[
         Annotated[
-            float, figure("fraction", "Lowest f_Rsi of the inside surface, with its surface resistances as given.")
+            float,
+            figure(
+                "fraction",
+                "Lowest f_Rsi of the inside surface, frames left out, with its surface resistances as given.",
+            ),
         ]
     ]
     temperature_factor_mould: NotRequired[
-        Annotated[float, figure("fraction", "Lowest f_Rsi of the inside surface with 0.25 m2.K/W.")]
+        Annotated[float, figure("fraction", "The same with a surface resistance of 0.25 m2.K/W inside, for mould.")]
     ]
     coldest: NotRequired[SurfacePlace]
     coldest_mould: NotRequired[SurfacePlace]
     points: list[PointResult]
-    boundaries: Annotated[list[BoundaryResult], Field(description="Boundaries that heat passes, in order.")]
+    boundaries: Annotated[list[BoundaryResult], Field(description="The whole outline, in order.")]
+    rectangles: NotRequired[
+        Annotated[
+            list[RectangleResult], Field(description="What a ready detail drew; may be sent as a section of its own.")
+        ]
+    ]
     balance_fraction: Annotated[float, figure("fraction", "Sum of all heat flows over half the sum of their amounts.")]
     mesh: MeshResult
     cases: list[CaseResult]

@@ -1,5 +1,6 @@
 """What is read from a field: temperatures at points, and the coldest place of a surface."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -33,10 +34,10 @@ def temperature_at(mesh: Mesh, field: Temperatures, x_mm: float, y_mm: float) ->
     return None
 
 
-def coldest(solution: Solution, field: Temperatures, environment: str) -> SurfacePoint:
-    """The coldest node of all surfaces that face an environment; the first of equals from below, then from the left."""
+def coldest(solution: Solution, field: Temperatures, edges: Sequence[bool]) -> SurfacePoint:
+    """The coldest node of the edges that are marked; the first of equals from below, then from the left."""
     sides = solution.mesh.sides
-    faces = np.array([edge.environment == environment for edge in solution.section.edges])[sides.edge]
+    faces = np.array(edges)[sides.edge]
     rows = np.concatenate([sides.row_from[faces], sides.row_to[faces]])
     columns = np.concatenate([sides.column_from[faces], sides.column_to[faces]])
     temperatures = field[rows, columns]

@@ -1,0 +1,84 @@
+"""The foot of the cladding on a metal rail, over a plinth that is bare or insulated."""
+
+from storeyrod.answer import Assumed, Assumption, stated
+from storeyrod.findings import refuse
+from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.junctions.detail_models import BaseRailDetail, BaseRailParameters
+from storeyrod.junctions.details.detail import DrawnDetail, inside, leg_of, outside, thickness_of
+from storeyrod.junctions.details.drawing import CUT, PARAMETERS, Box, Surface, place, wall_boxes
+from storeyrod.junctions.details.wall_slices import Slice, Wall, behind, insulation_of, u_value_of
+from storeyrod.junctions.posed import Flank
+from storeyrod.reference.documents import HOUSE
+from storeyrod.thermal.resistance import homogeneous
+from storeyrod.trace import Trace
+from storeyrod.units import METRES_PER_MILLIMETRE
+
+_AS_DEEP = Assumed("mm", HOUSE, "as deep as the cladding")
+
+
+def base_rail(asked: BaseRailDetail, wall: Wall, trace: Trace) -> DrawnDetail:
+    """The rail with its top at the origin; above it the wall, below it what stands behind the cladding, with its plinth."""
+    given = asked.parameters
+    insulation, assumed = insulation_of(wall, given.insulation_layer, PARAMETERS)
+    rest = behind(wall, insulation)
+    cladding = insulation.inner
+    leg = leg_of(given.leg_mm, thickness_of(wall, trace), trace)
+    rail, depth = _rail(given, cladding)
+    lowest = -leg.length
+
+    def surfaces(along: float, across: float) -> Surface:
+        if abs(along) == leg.length:
+            return CUT
+        return inside("inside", wall) if across == wall.thickness else outside("outside", wall)
+
+    boxes = [*wall_boxes(wall.slices, 0.0, leg.length), *wall_boxes(rest, lowest, 0.0)]
+    boxes += [*_plinth(given, cladding, lowest), *rail]
+    return DrawnDetail(
+        tuple(boxes),
+        surfaces,
+        "upright",
+        (
+            Flank("wall", wall.u_value(trace), leg.metres, leg.metres),
+            Flank("plinth", _plinth_u_value(given, wall, rest, trace), leg.metres, leg.metres),
+        ),
+        (place("inside_behind_rail", 0.0, wall.thickness, "upright"),),
+        findings=leg.findings,
+        assumptions=assumed + leg.assumptions + depth,
+    )
+
+
+def _rail(given: BaseRailParameters, cladding: float) -> tuple[list[Box], list[Assumption]]:
+    """Both legs of the angle, the level one under the cladding, the upright one in place of its innermost part."""
+    pointer = f"{PARAMETERS}/rail"
+    thick = ticks(given.rail.thickness_mm)
+    deep = cladding if given.rail.depth_mm is None else ticks(given.rail.depth_mm)
+    high = ticks(given.rail.upright_mm)
+    if thick >= min(cladding, high):
+        raise refuse(
+            "detail-unfit",
+            f"{pointer}/thickness_mm",
+            f"a rail of {given.rail.thickness_mm:g} mm is as thick as the cladding or as its own upright leg",
+        )
+    lambda_ = given.rail.conductivity_w_per_m_k
+    level = Box((-thick, 0.0), (cladding - deep, cladding), lambda_, "rail", pointer)
+    upright = Box((-thick, high - thick), (cladding - thick, cladding), lambda_, "rail", pointer)
+    assumed = [] if given.rail.depth_mm is not None else [stated(f"{pointer}/depth_mm", millimetres(deep), _AS_DEEP)]
+    return [level, upright], assumed
+
+
+def _plinth(given: BaseRailParameters, cladding: float, lowest: float) -> list[Box]:
+    if given.plinth is None:
+        return []
+    outer = cladding - ticks(given.plinth.thickness_mm)
+    pointer = f"{PARAMETERS}/plinth"
+    return [Box((lowest, 0.0), (outer, cladding), given.plinth.conductivity_w_per_m_k, "plinth", pointer)]
+
+
+def _plinth_u_value(given: BaseRailParameters, wall: Wall, rest: tuple[Slice, ...], trace: Trace) -> float:
+    resistances = [wall.internal, *(one.heat.resistance for one in rest)]
+    if given.plinth is not None:
+        pointer = f"{PARAMETERS}/plinth"
+        d = trace.given(given.plinth.thickness_mm * METRES_PER_MILLIMETRE, f"{pointer}/thickness_mm")
+        lambda_ = trace.given(given.plinth.conductivity_w_per_m_k, f"{pointer}/conductivity_w_per_m_k")
+        resistances.append(trace.call(homogeneous, d=d, lambda_=lambda_))
+    return u_value_of([*resistances, wall.external], trace)
