@@ -11,10 +11,14 @@ from pathlib import Path
 
 import pytest
 
-from drawing_walls import gable, lined_wall, sheet_of, small_wall, tower
+from drawing_moisture import wet
+from drawing_sections import corner
+from drawing_walls import gable, lined_wall, particulars, sheet_of, small_wall, tower
 from storeyrod.answer import Answer
 from storeyrod.drawings.display_list import Sheet
+from storeyrod.drawings.isotherms_sheet import isotherms_sheet
 from storeyrod.drawings.svg import write
+from storeyrod.drawings.vapour_pressure_sheet import vapour_pressure_sheet
 
 HERE = Path(__file__).parent
 
@@ -42,8 +46,10 @@ SHEETS = {
         ],
         options=QUICK,
     ),
+    "corner_isotherms": isotherms_sheet(corner(), None, "", particulars(subject="Isotherms"), ""),
+    "wall_vapour_pressure": vapour_pressure_sheet(wet(), None, "", particulars(subject="Vapour pressure"), ""),
 }
-DOCUMENTS = ("small_wall", "lined_wall_slips", "small_wall_cut_sheets", "small_wall_fasteners")
+DOCUMENTS = ("small_wall", "lined_wall_slips", "small_wall_cut_sheets", "small_wall_fasteners", "corner_isotherms")
 
 
 def listing(sheet: Sheet) -> Iterator[str]:

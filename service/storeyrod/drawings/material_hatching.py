@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final
 
-from storeyrod.drawings.display_list import Group, Item, Shapes, Strokes, Style, box_polygon
+from storeyrod.drawings.display_list import Box, Group, Item, Shapes, Strokes, Style, box_polygon
 from storeyrod.drawings.legend_entries import PIECE
 from storeyrod.drawings.line_styles import FINE, FULL_PIECE
 from storeyrod.drawings.material_regions import Regions
@@ -75,7 +75,12 @@ def _style(hatch: Hatch) -> Style:
 
 def material_cell(material: Material) -> tuple[tuple[str, Style, Item], ...]:
     """A piece of a material, as a table shows it."""
-    frame = box_polygon(PIECE)
+    return material_cell_in(PIECE, material)
+
+
+def material_cell_in(box: Box, material: Material) -> tuple[tuple[str, Style, Item], ...]:
+    """A box of the paper filled with a material."""
+    frame = box_polygon(box)
     if material.hatch is None:
         return (("material-frame", replace(FULL_PIECE, fill=_METAL.fill), frame),)
     strokes = Strokes(tuple(strokes_in(frame.rings, material.hatch, 1.0)))

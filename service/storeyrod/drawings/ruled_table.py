@@ -9,8 +9,12 @@ from storeyrod.drawings.legend import SYMBOL, moved
 from storeyrod.drawings.lettering import width_of
 from storeyrod.drawings.line_styles import DIMENSION, LETTERING, LETTERS_SMALL, RULING
 
-_ROW: Final = 5.4
-_TITLE: Final = 5.0
+ROW: Final = 5.4
+"""Height of a row, mm."""
+
+TITLE: Final = 5.0
+"""Room for the title, mm."""
+
 _MARGIN: Final = 1.5
 _BESIDE_MARK: Final = 1.2
 
@@ -45,7 +49,7 @@ class Table:
     @property
     def size(self) -> tuple[float, float]:
         """Width and height on paper, mm."""
-        return max(sum(self.columns), width_of(self.title, LETTERS_SMALL)), _TITLE + _ROW * len(self.rows)
+        return max(sum(self.columns), width_of(self.title, LETTERS_SMALL)), TITLE + ROW * len(self.rows)
 
 
 def _width(cell: Cell) -> float:
@@ -55,9 +59,9 @@ def _width(cell: Cell) -> float:
 def table_groups(table: Table, at: Point) -> Iterator[Group]:
     """The table with its upper left corner at a point of the paper."""
     left, top = at
-    high = top - _TITLE
+    high = top - TITLE
     for index, row in enumerate(table.rows):
-        y = high - (index + 0.5) * _ROW
+        y = high - (index + 0.5) * ROW
         for x, cell in zip(_starts(table, left), row, strict=True):
             for role, style, item in cell.drawn:
                 yield Group(f"table-{role}", style, (moved(item, x + _MARGIN, y),))
@@ -77,21 +81,21 @@ def _lines(table: Table, left: float, high: float) -> Iterator[Item]:
     """Between rows, where no ruling runs."""
     right = left + sum(table.columns)
     for index in range(2, len(table.rows) - table.sums):
-        yield Line((left, high - index * _ROW), (right, high - index * _ROW))
+        yield Line((left, high - index * ROW), (right, high - index * ROW))
 
 
 def _rulings(table: Table, left: float, high: float) -> Iterator[Item]:
     """Above and below the heading, over the sums, and at the foot."""
     right, count = left + sum(table.columns), len(table.rows)
     for index in sorted({0, 1, count, *([count - 1] if table.sums else [])}):
-        yield Line((left, high - index * _ROW), (right, high - index * _ROW))
+        yield Line((left, high - index * ROW), (right, high - index * ROW))
 
 
 def _texts(table: Table, left: float, high: float) -> Iterator[Text]:
     """Words of the first column and beside marks begin at the left, all others end at the right."""
     last = len(table.rows) - 1
     for index, row in enumerate(table.rows):
-        y, bold = high - (index + 0.5) * _ROW, table.sums and index == last
+        y, bold = high - (index + 0.5) * ROW, table.sums and index == last
         for column, (x, width, cell) in enumerate(zip(_starts(table, left), table.columns, row, strict=True)):
             start = x + _MARGIN + cell.before
             if column == 0 or cell.drawn:
