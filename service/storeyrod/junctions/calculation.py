@@ -25,9 +25,15 @@ NOT_CHECKED: Final = (
 
 def calculate(request: ThermalJunctionRequest, trace: Trace = SILENT) -> Answer[ThermalJunctionResult]:
     """Coupling, linear or point transmittance, temperature factors and temperatures; raises what ``junction_working`` does."""
+    return answer_of(request, junction_working(request, trace), trace)
+
+
+def answer_of(
+    request: ThermalJunctionRequest, working: "JunctionWorking", trace: Trace = SILENT
+) -> Answer[ThermalJunctionResult]:
+    """The answer about a junction that has been solved: for those who show its fields too."""
     from storeyrod.junctions.result import findings_of, result_of  # noqa: PLC0415  loaded by those alone who solve
 
-    working = junction_working(request, trace)
     findings = unique([*working.posed.findings, *findings_of(working)])
     if request.options.strict:
         refuse_cautions(findings)
