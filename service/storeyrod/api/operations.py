@@ -20,6 +20,9 @@ from storeyrod.fasteners import calculation as fasteners
 from storeyrod.fasteners.models import FastenerScheduleRequest, FastenerScheduleResult
 from storeyrod.junctions import calculation as junctions
 from storeyrod.junctions.models import ThermalJunctionRequest, ThermalJunctionResult
+from storeyrod.moisture import calculation as moisture
+from storeyrod.moisture.models import CondensationRequest
+from storeyrod.moisture.result_models import CondensationResult
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.models import MovementJointsRequest, MovementJointsResult
 from storeyrod.quantities import calculation as quantities
@@ -123,6 +126,10 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
     Operation(
         "/v1/thermal-junctions", "computeThermalJunction", "Heat through junctions: psi, chi, temperature factors", "thermal",
         ThermalJunctionRequest, ThermalJunctionResult, junctions.calculate, "long",
+    ),
+    Operation(
+        "/v1/condensation-checks", "checkCondensation", "Surface humidity and moisture between layers, month by month", "thermal",
+        CondensationRequest, CondensationResult, moisture.calculate,
     ),
     Operation(
         "/v1/wind-loads", "computeWindLoad", "Peak pressure, zones on every elevation, envelope", "loads",
