@@ -6,7 +6,9 @@ fails a test, so a new code brings its row.
 
 from typing import Any, Final, NamedTuple
 
+from unit.findings.junction_cases import JUNCTION_FINDINGS, JUNCTION_REFUSALS
 from unit.findings.load_cases import LOAD_FINDINGS, LOAD_REFUSALS
+from unit.findings.moisture_cases import MOISTURE_FINDINGS, MOISTURE_REFUSALS
 from unit.findings.u_value_cases import U_VALUE_FINDINGS, U_VALUE_REFUSALS
 from unit.wall.survey import PLAIN, band, points, rectangle, window
 
@@ -496,6 +498,8 @@ FINDING_CASES: Final[dict[str, Case]] = {
         clad(side("a"), packs={"slip_count": 100_000}),
     ),
     **{code: Case(*case) for code, case in LOAD_FINDINGS.items()},
+    **{code: Case(*case) for code, case in MOISTURE_FINDINGS.items()},
+    **{code: Case(*case) for code, case in JUNCTION_FINDINGS.items()},
     **{code: Case(*case) for code, case in U_VALUE_FINDINGS.items()},
     "resistance-missing": Case(
         "fasteners",
@@ -754,6 +758,8 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
     ),
     "pressures-disordered": Case("wind", pressures((5, 700), (5, 800)), pressures((5, 700), (5.1, 800))),
     **{slug: Case(*case) for slug, case in LOAD_REFUSALS.items()},
+    **{slug: Case(*case) for slug, case in MOISTURE_REFUSALS.items()},
+    **{slug: Case(*case) for slug, case in JUNCTION_REFUSALS.items()},
     **{slug: Case(*case) for slug, case in U_VALUE_REFUSALS.items()},
 }  # fmt: skip
 """By slug of ``REFUSALS``."""
