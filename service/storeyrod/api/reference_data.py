@@ -23,8 +23,12 @@ def standards() -> bytes:
 
 
 def materials() -> bytes:
-    """Every tabulated material."""
-    made: Materials = {"data_edition": DATA_EDITION, "materials": [_typed(row) for row in rows_of("materials")]}
+    """Every tabulated material, and the coefficients by which declared conductivities are converted."""
+    made: Materials = {
+        "data_edition": DATA_EDITION,
+        "materials": [_typed(row) for row in rows_of("materials")],
+        "conversions": [_typed(row) for row in rows_of("conductivity_conversions")],
+    }
     return orjson.dumps(made)
 
 

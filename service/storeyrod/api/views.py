@@ -5,7 +5,7 @@ from typing import Annotated, NotRequired
 from pydantic import Field
 from typing_extensions import TypedDict
 
-from storeyrod.thermal.material_models import MaterialRow
+from storeyrod.thermal.material_models import ConversionRow, MaterialRow
 
 
 class Status(TypedDict):
@@ -38,6 +38,9 @@ class Materials(TypedDict):
 
     data_edition: Annotated[str, Field(description="Edition of the reference data.")]
     materials: Annotated[list[MaterialRow], Field(description="The materials.")]
+    conversions: Annotated[
+        list[ConversionRow], Field(description="Coefficients for layers of kind declared; see their member conversion.")
+    ]
 
 
 class FindingView(TypedDict):

@@ -1,9 +1,8 @@
 """The combined method: upper and lower limit of total resistance, and their mean."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import prod
-from typing import Final
+from typing import Final, NamedTuple
 
 from storeyrod.findings import refuse
 from storeyrod.reference.documents import Clause
@@ -24,8 +23,7 @@ MOST_PATHS: Final = 4096
 """Heat paths that one request may need; each bridged layer multiplies them by its number of parts."""
 
 
-@dataclass(frozen=True, slots=True)
-class Limits:
+class Limits(NamedTuple):
     """Upper and lower limit of a total resistance, in m2.K/W; one and the same when nothing is bridged."""
 
     upper: float

@@ -20,6 +20,17 @@ class MaterialConflict(TypedDict):
     status: Annotated[str, Field(description="How that value is known.")]
 
 
+class VapourMeasurement(TypedDict):
+    """A permeance measured, as a vapour factor."""
+
+    vapour_factor: Annotated[float, figure("count", "Water vapour resistance factor.")]
+    vapour_factor_high: NotRequired[Annotated[float, figure("count", "Upper end, where a range was measured.")]]
+    density_kg_per_m3: NotRequired[Annotated[float, figure("kg_per_m3", "Density of what was measured.")]]
+    document: Annotated[str, Field(description="Document of the measurement.")]
+    number: Annotated[str, Field(description="Place in the document, permeance and thickness.")]
+    status: Annotated[str, Field(description="How the measurement is known.")]
+
+
 class MaterialRow(TypedDict):
     """A tabulated material with its source."""
 
@@ -41,6 +52,9 @@ class MaterialRow(TypedDict):
     status: Annotated[str, Field(description="How the conductivity is known.")]
     vapour_status: NotRequired[Annotated[str, Field(description="How the vapour factors are known.")]]
     note: NotRequired[Annotated[str, Field(description="What a user of the value must know.")]]
+    vapour_measured: NotRequired[
+        Annotated[list[VapourMeasurement], Field(description="What was measured; the row's own factors are used.")]
+    ]
     conflicts: NotRequired[
         Annotated[list[MaterialConflict], Field(description="What other documents give; the row itself is used.")]
     ]

@@ -1,7 +1,6 @@
 """U-value of a build-up, with and without what corrects it: for its own operation and for rooms that need one."""
 
-from dataclasses import dataclass
-from typing import cast
+from typing import NamedTuple, cast
 
 from storeyrod.answer import Answer
 from storeyrod.reference.documents import Clause
@@ -26,8 +25,7 @@ _CORRECTED = Clause("ISO 6946", "Annex F", "memory")
 _NONE = CorrectionTerms()
 
 
-@dataclass(frozen=True, slots=True)
-class Resistance:
+class Resistance(NamedTuple):
     """Resistance of a component in m2.K/W: surfaces, limits, every case they were mixed from, and the total.
 
     With a tapered layer limits and cases are those of all but that layer.
@@ -40,8 +38,7 @@ class Resistance:
     total: float
 
 
-@dataclass(frozen=True, slots=True)
-class Component:
+class Component(NamedTuple):
     """A build-up as far as it counts: layers, resistance, U-value in W/(m2.K) without corrections, and what those add."""
 
     layers: tuple[HeatLayer, ...]
