@@ -1,5 +1,6 @@
 """Resistance of a layer and of sections side by side."""
 
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from storeyrod.reference.documents import Clause
@@ -19,7 +20,8 @@ class Section(NamedTuple):
     resistance: float
 
 
-class HeatLayer(NamedTuple):
+@dataclass(frozen=True, slots=True)
+class HeatLayer:
     """A layer that counts: its resistance in m2.K/W, its parts when bridged, its conductivity when it is of one."""
 
     index: int

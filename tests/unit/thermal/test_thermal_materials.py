@@ -103,7 +103,9 @@ def test_a_measured_vapour_factor_follows_from_the_permeance_of_the_handbook(key
     permeance, thickness = PERMEANCES[key]
     rows = MATERIALS[key]["vapour_measured"]
     assert set(rows[0]) <= set(VapourMeasurement.__annotations__)
-    assert rows[0]["vapour_factor"] == pytest.approx(2e-10 / (permeance * 1e-12 * thickness * 1e-3), rel=0.01)
+    assert rows[0]["vapour_factor"] == pytest.approx(
+        2e-10 / (permeance * 1e-12 * thickness * 1e-3), rel=0.02
+    )  # printed to two digits
 
 
 @pytest.mark.parametrize("key", ["osb-650", "brick-outer-leaf", "fired-clay-brick-1920"])
