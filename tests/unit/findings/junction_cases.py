@@ -92,7 +92,7 @@ def point(y: float) -> dict[str, Any]:
 JUNCTION_FINDINGS: Final[dict[str, Row]] = {
     "bridged-layer-merged": (
         "junctions",
-        detail("movement_joint", layered(MASONRY, STUDS, INSULATION, SLIP), insulation_layer=2),
+        detail("movement_joint", layered(MASONRY, STUDS, INSULATION, SLIP), QUICK, insulation_layer=2),
         detail("movement_joint"),
     ),
     # The wall is 340 thick: three times that is 1020, more than 1 m.
