@@ -6,7 +6,9 @@ from typing import Final
 from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.reference.documents import HOUSE
 from storeyrod.thermal.additions import Additions
+from storeyrod.thermal.assumed_conversions import conversion_assumptions
 from storeyrod.thermal.corrections import CorrectionTerms, PointFasteners
+from storeyrod.thermal.declared_models import DeclaredLayer
 from storeyrod.thermal.materials import conductivity_of
 from storeyrod.thermal.models import BuildUp, MaterialLayer
 from storeyrod.thermal.resistance import HeatLayer
@@ -35,6 +37,8 @@ def _materials(layers: Sequence[HeatLayer]) -> Iterator[Assumption]:
             tabulated = conductivity_of(heat.layer.material, heat.pointer)
             source = Assumed(tabulated.unit, tabulated.clause)
             yield stated(f"{heat.pointer}/conductivity_w_per_m_k", tabulated.value, source)
+        elif isinstance(heat.layer, DeclaredLayer):
+            yield from conversion_assumptions(heat.layer, heat.pointer)
 
 
 def _insulation(additions: Additions, terms: CorrectionTerms) -> Iterator[Assumption]:

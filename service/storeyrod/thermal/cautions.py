@@ -63,7 +63,7 @@ def not_checked(layers: Sequence[HeatLayer], terms: CorrectionTerms) -> list[str
     air = [layer.layer for layer in layers if isinstance(layer.layer, AirLayer)]
     if air:
         made.append(
-            "Air layers: the temperature difference across them (taken as up to 5 K) and their width and height."
+            "Air layers: their width and height, and the temperature difference across them (taken as up to 5 K where not given)."
         )
     if sum(layer.ventilation == "slight" for layer in air) > 1:
         made.append(

@@ -1,12 +1,13 @@
 """From declared to design conductivity: temperature, moisture and ageing."""
 
 from math import exp
-from typing import Final, Literal, cast
+from typing import Final, Literal
 
 from storeyrod.findings import refuse
 from storeyrod.reference.documents import Clause
 from storeyrod.thermal.conversion_tables import around, clause_of, conversion_row
 from storeyrod.thermal.declared_models import Conversion, DeclaredLayer, MoistureConversion
+from storeyrod.thermal.material_models import MoistureCoefficient
 from storeyrod.trace import Trace, formula
 
 _TEMPERATURE = Clause("ISO 10456", "7.2, conversion for temperature", "memory")
@@ -91,13 +92,14 @@ def _by_temperature(layer: DeclaredLayer, declared: float, pointer: str, trace: 
         return trace.lookup("F_T", _AS_DECLARED, "fraction", _TEMPERATURE)
     return trace.call(
         temperature_factor,
-        f_T=_temperature_coefficient(layer, declared, pointer, trace),
+        f_T=temperature_coefficient(layer, declared, pointer, trace),
         theta_2=trace.given(conversion.temperature_design_deg_c, f"{pointer}/temperature_design_deg_c"),
         theta_1=trace.given(conversion.temperature_declared_deg_c, f"{pointer}/temperature_declared_deg_c"),
     )
 
 
-def _temperature_coefficient(layer: DeclaredLayer, declared: float, pointer: str, trace: Trace) -> float:
+def temperature_coefficient(layer: DeclaredLayer, declared: float, pointer: str, trace: Trace) -> float:
+    """Coefficient per kelvin of a layer: as given, else of its material at the conductivity declared, on straight lines."""
     conversion, given = layer.conversion, layer.conversion.temperature_coefficient_per_k
     if given is not None:
         return trace.given(given, f"{pointer}/temperature_coefficient_per_k")
@@ -105,7 +107,7 @@ def _temperature_coefficient(layer: DeclaredLayer, declared: float, pointer: str
     rows = row.get("temperature", [])
     pair = around(rows, layer.conductivity_declared_w_per_m_k)
     if pair is None:
-        raise _no_temperature_coefficient(layer, pointer, [one["conductivity_w_per_m_k"] for one in rows])
+        raise _no_coefficient(layer, pointer, [one["conductivity_w_per_m_k"] for one in rows])
     (low, high), clause = pair, clause_of(row)
     f_a = trace.lookup("f_T", low["coefficient_per_k"], "per_k", clause)
     if low is high:
@@ -120,7 +122,7 @@ def _temperature_coefficient(layer: DeclaredLayer, declared: float, pointer: str
     )
 
 
-def _no_temperature_coefficient(layer: DeclaredLayer, pointer: str, listed: list[float]) -> Exception:
+def _no_coefficient(layer: DeclaredLayer, pointer: str, listed: list[float]) -> Exception:
     name = layer.conversion.material
     reach = f"only from {min(listed):g} to {max(listed):g} W/(m.K)" if listed else "none"
     return refuse(
@@ -158,9 +160,9 @@ def _design_content(conversion: Conversion, moisture: MoistureConversion, pointe
     return trace.lookup("w", content_in_air(row["moisture"], moisture.air_humidity_percent), "fraction", clause_of(row))
 
 
-def content_in_air(moisture: object, humidity: Literal[50, 80] | None) -> float:
+def content_in_air(moisture: MoistureCoefficient, humidity: Literal[50, 80] | None) -> float:
     """Tabulated moisture content in equilibrium with air of 50 or 80 % at 23 degrees Celsius."""
-    return cast(dict[str, float], moisture)[f"content_{humidity}_percent_fraction"]
+    return moisture["content_50_percent_fraction" if humidity == 50 else "content_80_percent_fraction"]
 
 
 def _check_contents(conversion: Conversion, moisture: MoistureConversion, pointer: str) -> None:

@@ -78,8 +78,8 @@ class MoistureCoefficient(TypedDict):
     ]
     coefficient_low: NotRequired[Annotated[float, figure("count", "The other one, where memory gives two.")]]
     content_most_fraction: NotRequired[Annotated[float, figure("fraction", "Content up to which it holds.")]]
-    content_50_percent_fraction: NotRequired[Annotated[float, figure("fraction", "Content in air of 50 %.")]]
-    content_80_percent_fraction: NotRequired[Annotated[float, figure("fraction", "Content in air of 80 %.")]]
+    content_50_percent_fraction: Annotated[float, figure("fraction", "Content in air of 50 %.")]
+    content_80_percent_fraction: Annotated[float, figure("fraction", "Content in air of 80 %.")]
 
 
 class ConversionRow(TypedDict):

@@ -21,17 +21,16 @@ THICKEST_MM: Final = 3000.0
 
 _HALVINGS: Final = 60
 _EQUAL: Final = 1e-12
-"""Share by which a U-value may pass the target and still be it: rounding in binary."""
+"""Share by which the U-value of a thickness held may pass the target and still be it: rounding in binary."""
 
 
 def target_of(request: UValueRequest, target: Target, trace: Trace) -> tuple[TargetResult, list[Finding]]:
     """Thickness at which the target is reached, the next one held, and what must be said about them."""
     u_value = _by_thickness(request, target)
-    most = target.u_value_w_per_m2_k * (1.0 + _EQUAL)
     least = u_value(THICKEST_MM)[0]
-    if least > most:
+    if least > target.u_value_w_per_m2_k:
         raise _unreachable(target, least)
-    thickness = _least_thickness(u_value, most)
+    thickness = _least_thickness(u_value, target.u_value_w_per_m2_k)
     result: TargetResult = {
         "layer": target.layer,
         "thickness_mm": thickness,
@@ -39,7 +38,7 @@ def target_of(request: UValueRequest, target: Target, trace: Trace) -> tuple[Tar
         "u_value_least_w_per_m2_k": least,
     }
     _record_search(request, target, thickness, trace)
-    return result, _held(request, target, result, u_value, most, trace)
+    return result, _held(request, target, result, u_value, trace)
 
 
 def _by_thickness(request: UValueRequest, target: Target) -> Callable[[float], tuple[float, bool]]:
@@ -101,7 +100,6 @@ def _held(
     target: Target,
     result: TargetResult,
     u_value: Callable[[float], tuple[float, bool]],
-    most: float,
     trace: Trace,
 ) -> list[Finding]:
     if not target.thicknesses_held_mm:
@@ -109,7 +107,7 @@ def _held(
     here = "/target/thicknesses_held_mm"
     for thickness, at in sorted((one, at) for at, one in enumerate(target.thicknesses_held_mm)):
         reached = u_value(thickness)[0]
-        if reached <= most:
+        if reached <= target.u_value_w_per_m2_k * (1.0 + _EQUAL):
             result["thickness_held_mm"], result["u_value_held_w_per_m2_k"] = thickness, reached
             _record(request, target, trace.given(thickness * METRES_PER_MILLIMETRE, f"{here}/{at}"), trace)
             return []
