@@ -2,7 +2,7 @@
 
 Random bodies are mostly refused, so they say little about answers. These walls are valid by construction: outlines of four
 shapes, openings side by side below the eaves, corners that name each other, metric and US formats, every bond.
-Loads on them come from ``valid_loads``.
+Loads on them come from ``valid_loads``, questions about heat and moisture from ``valid_heat``.
 """
 
 import json
@@ -14,6 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from starlette.testclient import TestClient
 
+from contract.valid_heat import build_ups, condensations, junctions, u_values
 from contract.valid_loads import loaded, on_sides, proof_tests, sites, weights, wind_sites
 from storeyrod.api.app import create_app
 from storeyrod.api.operations import OPERATIONS
@@ -181,39 +182,6 @@ def walls(draw: st.DrawFn) -> dict:
 
 
 @st.composite
-def build_ups(draw: st.DrawFn) -> dict:
-    thickness = st.floats(1, 400)
-    conductivity = st.floats(0.02, 3)
-    solid = st.fixed_dictionaries(
-        {
-            "kind": st.just("solid"),
-            "name": st.just("layer"),
-            "thickness_mm": thickness,
-            "conductivity_w_per_m_k": conductivity,
-        }
-    )
-    air = st.fixed_dictionaries(
-        {"kind": st.just("air"), "thickness_mm": st.floats(1, 300), "ventilation": st.just("none")}
-    )
-    share = draw(st.floats(0.05, 0.95))
-    bridged = st.fixed_dictionaries(
-        {
-            "kind": st.just("bridged"),
-            "name": st.just("studs"),
-            "thickness_mm": thickness,
-            "parts": st.tuples(conductivity, conductivity).map(
-                lambda pair: [
-                    {"name": "a", "fraction": share, "conductivity_w_per_m_k": pair[0]},
-                    {"name": "b", "fraction": 1 - share, "conductivity_w_per_m_k": pair[1]},
-                ]
-            ),
-        }
-    )
-    layers = draw(st.lists(st.one_of(solid, air, bridged), min_size=0, max_size=6))
-    return {"element": draw(st.sampled_from(["wall", "roof", "floor"])), "layers": [draw(solid), *layers]}
-
-
-@st.composite
 def whole_jobs(draw: st.DrawFn) -> dict:
     """A wall under its loads, with a build-up, a site, and members about weights in every other job."""
     job = {"build_up": draw(build_ups()), "project": {"name": "a job", "site": draw(sites())}}
@@ -256,7 +224,9 @@ def drawings(draw: st.DrawFn) -> dict:
 
 
 REQUESTS = {
-    "computeUValue": st.builds(lambda build_up: {"build_up": build_up}, build_ups()),
+    "computeUValue": u_values(),
+    "checkCondensation": condensations(),
+    "computeThermalJunction": junctions(),
     "computeTakeOff": whole_jobs(),
     "drawSheets": drawings(),
     "computeWindLoad": winds(),

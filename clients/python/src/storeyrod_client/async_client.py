@@ -14,6 +14,8 @@ from storeyrod_client.exchange import DEFAULT_TIMEOUT, Call, Drawing, failure, s
 from storeyrod_client.models import (
     BoardLayoutAnswer,
     BoardLayoutRequest,
+    CondensationAnswer,
+    CondensationRequest,
     DeadLoadAnswer,
     DeadLoadRequest,
     DrawingRequest,
@@ -35,6 +37,8 @@ from storeyrod_client.models import (
     Status,
     TakeOffAnswer,
     TakeOffRequest,
+    ThermalJunctionAnswer,
+    ThermalJunctionRequest,
     UValueAnswer,
     UValueRequest,
     WindLoadAnswer,
@@ -122,6 +126,18 @@ class AsyncClient:
     ) -> UValueAnswer:
         """Resistance and U-value of a build-up."""
         return await self._run(calls.compute_u_value(request), timeout)
+
+    async def compute_thermal_junction(
+        self, request: ThermalJunctionRequest | Document, *, timeout: Timeout | None = None
+    ) -> ThermalJunctionAnswer:
+        """Heat through a junction: coupling, psi or chi, temperature factors."""
+        return await self._run(calls.compute_thermal_junction(request), timeout)
+
+    async def check_condensation(
+        self, request: CondensationRequest | Document, *, timeout: Timeout | None = None
+    ) -> CondensationAnswer:
+        """Humidity on the surface and moisture between layers, month by month."""
+        return await self._run(calls.check_condensation(request), timeout)
 
     async def compute_wind_load(
         self, request: WindLoadRequest | Document, *, timeout: Timeout | None = None

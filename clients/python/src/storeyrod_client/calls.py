@@ -10,6 +10,8 @@ from storeyrod_client.exchange import Call, Drawing, body_of, read_drawing, read
 from storeyrod_client.models import (
     BoardLayoutAnswer,
     BoardLayoutRequest,
+    CondensationAnswer,
+    CondensationRequest,
     DeadLoadAnswer,
     DeadLoadRequest,
     DrawingRequest,
@@ -31,6 +33,8 @@ from storeyrod_client.models import (
     Status,
     TakeOffAnswer,
     TakeOffRequest,
+    ThermalJunctionAnswer,
+    ThermalJunctionRequest,
     UValueAnswer,
     UValueRequest,
     WindLoadAnswer,
@@ -84,6 +88,16 @@ def compute_quantities(request: QuantitiesRequest | Document) -> Call[Quantities
 def compute_u_value(request: UValueRequest | Document) -> Call[UValueAnswer]:
     """Resistance and U-value of a build-up."""
     return _post("/v1/u-values", request, UValueAnswer)
+
+
+def compute_thermal_junction(request: ThermalJunctionRequest | Document) -> Call[ThermalJunctionAnswer]:
+    """Heat through a junction: coupling, psi or chi, temperature factors."""
+    return _post("/v1/thermal-junctions", request, ThermalJunctionAnswer)
+
+
+def check_condensation(request: CondensationRequest | Document) -> Call[CondensationAnswer]:
+    """Humidity on the surface and moisture between layers, month by month."""
+    return _post("/v1/condensation-checks", request, CondensationAnswer)
 
 
 def compute_wind_load(request: WindLoadRequest | Document) -> Call[WindLoadAnswer]:

@@ -14,6 +14,8 @@ from storeyrod_client.exchange import DEFAULT_TIMEOUT, Call, Drawing, failure, s
 from storeyrod_client.models import (
     BoardLayoutAnswer,
     BoardLayoutRequest,
+    CondensationAnswer,
+    CondensationRequest,
     DeadLoadAnswer,
     DeadLoadRequest,
     DrawingRequest,
@@ -35,6 +37,8 @@ from storeyrod_client.models import (
     Status,
     TakeOffAnswer,
     TakeOffRequest,
+    ThermalJunctionAnswer,
+    ThermalJunctionRequest,
     UValueAnswer,
     UValueRequest,
     WindLoadAnswer,
@@ -118,6 +122,18 @@ class Client:
     def compute_u_value(self, request: UValueRequest | Document, *, timeout: Timeout | None = None) -> UValueAnswer:
         """Resistance and U-value of a build-up."""
         return self._run(calls.compute_u_value(request), timeout)
+
+    def compute_thermal_junction(
+        self, request: ThermalJunctionRequest | Document, *, timeout: Timeout | None = None
+    ) -> ThermalJunctionAnswer:
+        """Heat through a junction: coupling, psi or chi, temperature factors."""
+        return self._run(calls.compute_thermal_junction(request), timeout)
+
+    def check_condensation(
+        self, request: CondensationRequest | Document, *, timeout: Timeout | None = None
+    ) -> CondensationAnswer:
+        """Humidity on the surface and moisture between layers, month by month."""
+        return self._run(calls.check_condensation(request), timeout)
 
     def compute_wind_load(
         self, request: WindLoadRequest | Document, *, timeout: Timeout | None = None

@@ -47,8 +47,49 @@ class AirLayer(BaseModel):
     """Emissivity of the outer face, 0 to 1. Left out: 0.9."""
     void_width_mm: Annotated[float | None, Field(ge=1.0, le=100000.0)] = None
     """Width of a small void across the heat flow; absent: a wide layer."""
+    temperature_difference_k: Annotated[float | None, Field(ge=0.0, le=100.0)] = None
+    """Difference between the two faces; absent: up to 5 K."""
+    temperature_mean_deg_c: Annotated[float | None, Field(ge=-50.0, le=100.0)] = None
+    """Mean temperature of the layer; absent: 10 degrees Celsius."""
     vapour_sd_m: Annotated[float | None, Field(ge=0.0, le=100000.0)] = None
     """Equivalent air layer for vapour; not used for a U-value."""
+
+
+class AirResult(BaseModel):
+    """Air on one side in a month or block."""
+
+    temperature_deg_c: float
+    """Temperature."""
+    humidity_fraction: float
+    """Relative humidity."""
+    vapour_pressure_pa: float
+    """Vapour pressure, any margin included."""
+    dew_point_deg_c: float | None = None
+    """Dew point; absent where the air holds no vapour."""
+
+
+class AirState(BaseModel):
+    """Air by temperature and relative humidity."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperature_deg_c: Annotated[float, Field(ge=-60.0, le=60.0)]
+    """Temperature of the air, mean of the period."""
+    humidity_fraction: Annotated[float, Field(ge=0.0, le=100.0)]
+    """Relative humidity, mean of the period: 0.8 for 80 %; over 1 is refused."""
+
+
+class AirTemperatures(BaseModel):
+    """Temperatures of the air on both sides."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    internal_deg_c: Annotated[float, Field(ge=-50.0, le=100.0)]
+    """Inside."""
+    external_deg_c: Annotated[float, Field(ge=-50.0, le=100.0)]
+    """Outside."""
 
 
 class Allowances(BaseModel):
@@ -135,6 +176,25 @@ class BackerRod(BaseModel):
     """Foam of the rod."""
     diameter_mm: Annotated[float | None, Field(ge=1.0, le=150.0)] = None
     """Diameter in movement joints; absent: by the oversize that its foam asks for."""
+
+
+class Band(BaseModel):
+    """U-values inside the tolerances; corrections count as in the answer's own U-value."""
+
+    u_value_low_w_per_m2_k: float
+    """Every input at its favourable end."""
+    u_value_high_w_per_m2_k: float
+    """Every input at its unfavourable end."""
+    samples_count: int
+    """Draws, each input evenly inside its tolerance and by itself."""
+    u_value_mean_w_per_m2_k: float
+    """Mean of the draws."""
+    u_value_standard_deviation_w_per_m2_k: float
+    """Standard deviation of the draws."""
+    u_value_p05_w_per_m2_k: float
+    """One draw in twenty is lower."""
+    u_value_p95_w_per_m2_k: float
+    """One draw in twenty is higher."""
 
 
 class BaseRun(BaseModel):
@@ -230,6 +290,18 @@ class BedLevelLimit(BaseModel):
     """How the limit is known."""
 
 
+class Block(BaseModel):
+    """A period of constant air on both sides."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    days: Annotated[float, Field(ge=0.1, le=3650.0)]
+    """How long it lasts."""
+    outdoor: AirState
+    indoor: AirState
+
+
 class Board(BaseModel):
     """An insulated board: cover sizes, thickness, rib pitch and edges. It is never turned."""
 
@@ -317,6 +389,33 @@ class BondLap(BaseModel):
     """Whether the bond has that overlap."""
 
 
+class BoundaryResult(BaseModel):
+    """One boundary: where it runs, what it faces, and the heat through it."""
+
+    name: str
+    """What it is; in a drawn section its environment."""
+    x_from_mm: float
+    """Left or lower end."""
+    y_from_mm: float
+    """Left or lower end."""
+    x_to_mm: float
+    """Right or upper end."""
+    y_to_mm: float
+    """Right or upper end."""
+    adiabatic: bool
+    """true: no heat passes, and the members below are absent."""
+    environment: str | None = None
+    """Environment behind it."""
+    temperature_deg_c: float | None = None
+    """Temperature of that environment."""
+    surface_resistance_m2_k_per_w: float | None = None
+    """Surface resistance used."""
+    heat_flow_w_per_m: float | None = None
+    """Into the section; out of it is negative."""
+    heat_flow_w: float | None = None
+    """Into the section; out of it is negative."""
+
+
 class BridgedPart(BaseModel):
     """One part of a bridged layer: its share of the area, and its conductivity or its resistance."""
 
@@ -337,6 +436,14 @@ class BridgedPart(BaseModel):
     """Design thermal conductivity."""
     resistance_m2_k_per_w: Annotated[float | None, Field(ge=1e-05, le=100.0)] = None
     """Resistance of the part over the layer's thickness."""
+    vapour_resistance_factor: Annotated[float | None, Field(ge=1.0, le=10000000.0)] = (
+        None
+    )
+    """Water vapour resistance factor; not used for a U-value."""
+    vapour_sd_m: Annotated[float | None, Field(ge=0.0, le=100000.0)] = None
+    """Equivalent air layer for vapour; not used for a U-value."""
+    vapour_tight: bool | None = None
+    """true: passes no vapour, as metal or glass; not used for a U-value. Left out: false."""
 
 
 class Building(BaseModel):
@@ -362,7 +469,9 @@ class BuildingFace(BaseModel):
     side: Literal['front', 'right', 'rear', 'left']
     """Side of the building's plan: front and rear are breadth_m long, right and left depth_m. right is the side met at the right end of the front, seen from outside."""
     offset_mm: Annotated[float | None, Field(ge=0.0, le=500000.0)] = None
-    """From the left end of that side, seen from outside, to the left end of the elevation. Left out: 0.0."""
+    """From the left end of that side to the nearer end of the elevation, both as seen from outside. Left out: 0.0."""
+    seen_from: Literal['outside', 'inside'] | None = None
+    """From where the elevation is drawn. inside: its left end is the right one seen from outside, and zones of the wind are turned round with it. Left out: outside."""
 
 
 class CalculatedFasteners(BaseModel):
@@ -396,6 +505,19 @@ class Calculation(BaseModel):
     """Edition of the reference data."""
     fingerprint: str
     """SHA-256, in hex, over the request with its defaults filled in, and both versions."""
+
+
+class CaseBoundary(BaseModel):
+    """Heat through one environment's boundaries in a case."""
+
+    environment: str
+    """Name of the environment."""
+    temperature_deg_c: float
+    """Its temperature."""
+    heat_flow_w_per_m: float | None = None
+    """Into the section."""
+    heat_flow_w: float | None = None
+    """Into the section."""
 
 
 class CircleOpening(BaseModel):
@@ -436,6 +558,19 @@ class ClauseView(BaseModel):
     """Clause, table or formula."""
     status: str
     """How well the clause is known."""
+
+
+class ClimatePeriod(BaseModel):
+    """Air on both sides in a month or block."""
+
+    month: int | None = None
+    """Month, 1 for January; absent with a steady climate."""
+    block: str | None = None
+    """Block of a steady climate; absent with months."""
+    days: float
+    """Length."""
+    outdoor: AirResult
+    indoor: AirResult
 
 
 class Coefficient(BaseModel):
@@ -496,6 +631,20 @@ class ConcaveProfile(BaseModel):
     """Depth of the hollow at its middle."""
 
 
+class ConstantIndoors(BaseModel):
+    """Indoor air of one temperature and humidity all year; used as given, without a margin."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['constant']
+    """Says which members apply."""
+    temperature_deg_c: Annotated[float, Field(ge=-60.0, le=60.0)]
+    """Temperature of the air, mean of the period."""
+    humidity_fraction: Annotated[float, Field(ge=0.0, le=100.0)]
+    """Relative humidity, mean of the period: 0.8 for 80 %; over 1 is refused."""
+
+
 class ConventionWidth(BaseModel):
     """Width by one of the two published conventions."""
 
@@ -528,6 +677,16 @@ class CoordinatingSize(BaseModel):
     """With a joint more: an opening."""
     co_minus_mm: float
     """With a joint less: a pier."""
+
+
+class CornerParameters(BaseModel):
+    """Two walls of the same build-up at a right angle, its layers running round the corner."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
 
 
 class CornerRow(BaseModel):
@@ -583,6 +742,17 @@ class CorrectionResult(BaseModel):
     """What it adds to the U-value."""
     applied: bool
     """false: all corrections together are under 3 % and were left out."""
+
+
+class Coupling(BaseModel):
+    """Thermal coupling between two environments."""
+
+    environments: list[str]
+    """The two environments."""
+    coupling_w_per_m_k: float | None = None
+    """Per metre of length; of a plane section."""
+    coupling_w_per_k: float | None = None
+    """Of the whole body; of an axisymmetric section."""
 
 
 class CutSheets(BaseModel):
@@ -691,6 +861,18 @@ class DepthByRule(BaseModel):
     """Where it stands in it."""
     status: str
     """How well it is known."""
+
+
+class DetailTemperatures(BaseModel):
+    """Temperatures on both sides; transmittances and temperature factors do not depend on them."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    internal_deg_c: Annotated[float | None, Field(ge=-60.0, le=100.0)] = None
+    """Inside. Left out: 20.0."""
+    external_deg_c: Annotated[float | None, Field(ge=-60.0, le=100.0)] = None
+    """Outside. Left out: 0.0."""
 
 
 class DirectionFactors(BaseModel):
@@ -867,6 +1049,25 @@ class ElevationTakeOff(BaseModel):
     """Base trim."""
 
 
+class EnvironmentTemperature(BaseModel):
+    """Temperature of one environment in a case."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    environment: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of the environment."""
+    temperature_deg_c: Annotated[float, Field(ge=-100.0, le=1000.0)]
+    """Temperature of the environment."""
+
+
 class ErrorView(BaseModel):
     """One place of the request at fault."""
 
@@ -890,6 +1091,32 @@ class Exceedance(BaseModel):
     """Shape K of the distribution. Left out: 0.2."""
     exponent: Annotated[float | None, Field(ge=0.1, le=2.0)] = None
     """Exponent n. Left out: 0.5."""
+
+
+class ExternalCornerDetail(BaseModel):
+    """A corner that points outwards."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperatures: DetailTemperatures | None = None
+    kind: Literal['external_corner']
+    """Says which members apply."""
+    parameters: CornerParameters | None = None
+
+
+class FastenerHead(BaseModel):
+    """Round head or plate of a fastener, its outside level with the insulation unless recessed."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    diameter_mm: Annotated[float, Field(ge=0.5, le=500.0)]
+    """Diameter."""
+    thickness_mm: Annotated[float, Field(ge=0.1, le=100.0)]
+    """Thickness."""
+    conductivity_w_per_m_k: Annotated[float, Field(ge=0.001, le=500.0)]
+    """Design thermal conductivity."""
 
 
 class FastenerHeat(BaseModel):
@@ -937,6 +1164,32 @@ class FastenerPosition(BaseModel):
     """Zone of the wind that governs suction there: A, B, C along it, D before, E behind."""
 
 
+class FastenerRecess(BaseModel):
+    """Sinking of the head into the insulation, closed by a plug as wide as the head."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    depth_mm: Annotated[float, Field(ge=0.1, le=500.0)]
+    """From the outside of the insulation to the head."""
+    plug_conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = (
+        None
+    )
+    """Plug; absent: that of the insulation."""
+
+
+class FastenerShank(BaseModel):
+    """Round shank of a fastener."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    diameter_mm: Annotated[float, Field(ge=0.5, le=100.0)]
+    """Diameter."""
+    conductivity_w_per_m_k: Annotated[float, Field(ge=0.001, le=500.0)]
+    """Design thermal conductivity."""
+
+
 class FastenersSheet(BaseModel):
     """One elevation with every fastener by stage and wind zone, and a table of counts that add up to the schedule. Each fastener is an element with its id: that of its piece of board, a colon and its number in the piece."""
 
@@ -971,6 +1224,19 @@ class FindingView(BaseModel):
     """What sets it off."""
     advice: str
     """What to do."""
+
+
+class FlankResult(BaseModel):
+    """What a flank takes off."""
+
+    name: str
+    """What it is."""
+    u_value_w_per_m2_k: float
+    """U-value of the element."""
+    internal_length_mm: float
+    """By internal dimensions; a radius where axisymmetric."""
+    external_length_mm: float
+    """By external dimensions; a radius where axisymmetric."""
 
 
 class Flatness(BaseModel):
@@ -1039,6 +1305,55 @@ class HeightPressure(BaseModel):
     """Height above ground."""
     pressure_pa: Annotated[float, Field(ge=50.0, le=20000.0)]
     """Peak velocity pressure."""
+
+
+class HumidityClass(BaseModel):
+    """Indoor air by the excess of its vapour pressure over that outdoors."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['class']
+    """Says which members apply."""
+    humidity_class: Literal[1, 2, 3, 4, 5]
+    """1: stores; 2: offices, shops; 3: dwellings with few people; 4: sports halls, kitchens, dwellings with many; 5: laundries, breweries, pools."""
+    margin_factor: Annotated[float | None, Field(ge=1.0, le=3.0)] = None
+    """Factor on the excess of the class. Left out: 1.1."""
+    temperature_deg_c: Annotated[float | None, Field(ge=-60.0, le=60.0)] = None
+    """Indoor temperature all year. Left out: 20.0."""
+
+
+class InterfacePeriod(BaseModel):
+    """A plane in a month or block."""
+
+    month: int | None = None
+    """Month, 1 for January; absent with a steady climate."""
+    block: str | None = None
+    """Block of a steady climate; absent with months."""
+    temperature_deg_c: float
+    """Temperature of the plane."""
+    saturation_pressure_pa: float
+    """Saturation pressure at that temperature."""
+    vapour_pressure_pa: float | None = None
+    """Vapour pressure; absent between two vapour-tight layers."""
+    condensed_kg_per_m2: float
+    """What condenses; negative: what could dry, of which no more dries than is there."""
+    accumulated_kg_per_m2: float
+    """Moisture at the plane at the end."""
+    working: str | None = None
+    """Step of the trace that gives the moisture, or where it is dry the pressure."""
+
+
+class InternalCornerDetail(BaseModel):
+    """A corner that points into the building."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperatures: DetailTemperatures | None = None
+    kind: Literal['internal_corner']
+    """Says which members apply."""
+    parameters: CornerParameters | None = None
 
 
 class InternalDeclared(BaseModel):
@@ -1142,6 +1457,67 @@ class JointsSheet(BaseModel):
     """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:100."""
 
 
+class JunctionFlank(BaseModel):
+    """A plane element next to the junction, whose own heat loss is taken off."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    u_value_w_per_m2_k: Annotated[float, Field(ge=0.0, le=1000.0)]
+    """U-value of the element."""
+    internal_length_mm: Annotated[float, Field(ge=0.0, le=100000.0)]
+    """Length by internal dimensions; the radius in an axisymmetric section."""
+    external_length_mm: Annotated[float, Field(ge=0.0, le=100000.0)]
+    """Length by external dimensions; the radius in an axisymmetric section."""
+
+
+class JunctionPoint(BaseModel):
+    """A place whose temperature is wanted."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    id: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of the point."""
+    x_mm: Annotated[float, Field(ge=-100000.0, le=100000.0)]
+    """To the right; from the axis in an axisymmetric section."""
+    y_mm: Annotated[float, Field(ge=-100000.0, le=100000.0)]
+    """Up."""
+
+
+class JunctionRectangle(BaseModel):
+    """A rectangle of one material, from its lower left corner."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    x_mm: Annotated[float, Field(ge=-100000.0, le=100000.0)]
+    """To the right; from the axis in an axisymmetric section."""
+    y_mm: Annotated[float, Field(ge=-100000.0, le=100000.0)]
+    """Up."""
+    width_mm: Annotated[float, Field(ge=0.001, le=100000.0)]
+    """To the right."""
+    height_mm: Annotated[float, Field(ge=0.001, le=100000.0)]
+    """Up."""
+    conductivity_w_per_m_k: Annotated[float, Field(ge=0.001, le=500.0)]
+    """Design thermal conductivity; of a cavity the equivalent one."""
+    name: Annotated[
+        str | None,
+        Field(
+            max_length=80,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff]*$',
+        ),
+    ] = None
+    """What it is, for the reader. Left out: ."""
+
+
 class LayerResult(BaseModel):
     """Resistance of one layer; of a bridged layer the parallel value that the lower limit uses."""
 
@@ -1155,6 +1531,28 @@ class LayerResult(BaseModel):
     """false: a well-ventilated air layer, or a layer outside one."""
     resistance_m2_k_per_w: float | None = None
     """Resistance; absent when not counted."""
+    conductivity_w_per_m_k: float | None = None
+    """Design value that was calculated with; of a layer of kind declared."""
+    conductivity_rounded_w_per_m_k: float | None = None
+    """The same as it is stated, rounded as the standard rounds."""
+
+
+class LayerTolerance(BaseModel):
+    """Half the tolerance of what describes a layer: the member may be so much more or less."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    layer: Annotated[int, Field(ge=0, le=49)]
+    """Index of the layer, from 0 at the inside."""
+    thickness_mm: Annotated[float | None, Field(ge=0.0, le=3000.0)] = None
+    """Of its thickness."""
+    conductivity_fraction: Annotated[float | None, Field(ge=0.0, le=0.9)] = None
+    """Of its conductivity, or of those of its parts, as a share of each."""
+    resistance_fraction: Annotated[float | None, Field(ge=0.0, le=0.9)] = None
+    """Of its resistance, or of those of its parts, as a share of each."""
+    part_fraction: Annotated[float | None, Field(ge=0.0, le=0.5)] = None
+    """Of the share of the first part of a bridged layer; the others give way in proportion."""
 
 
 class LevelOffset(BaseModel):
@@ -1242,6 +1640,20 @@ class Link(BaseModel):
     """Design resistance of its fasteners."""
     utilisation_fraction: float | None = None
     """Action over resistance."""
+
+
+class Lintel(BaseModel):
+    """A lintel that takes the place of one layer over the opening."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    height_mm: Annotated[float, Field(ge=1.0, le=2000.0)]
+    """From the head of the opening up."""
+    conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = None
+    """Design thermal conductivity. Left out: 2.3."""
+    layer: Annotated[int | None, Field(ge=0, le=49)] = None
+    """Index of the layer whose place it takes; absent: the thickest behind the cladding."""
 
 
 class LoadPath(BaseModel):
@@ -1333,6 +1745,25 @@ class MassLimit(BaseModel):
     """Most that it allows."""
 
 
+class MaterialConflict(BaseModel):
+    """Another document that gives another value."""
+
+    member: str
+    """Member of the material that it speaks of."""
+    value: float
+    """Its value, in the unit of that member."""
+    value_high: float | None = None
+    """Upper end, where it gives a range."""
+    unit: str
+    """UCUM code of the unit."""
+    document: str
+    """The other document."""
+    number: str
+    """Place in it."""
+    status: str
+    """How that value is known."""
+
+
 class MaterialLayer(BaseModel):
     """A homogeneous layer of a tabulated material."""
 
@@ -1357,50 +1788,74 @@ class MaterialLayer(BaseModel):
     """Water vapour resistance factor; not used for a U-value."""
     vapour_sd_m: Annotated[float | None, Field(ge=0.0, le=100000.0)] = None
     """Equivalent air layer for vapour; not used for a U-value."""
+    vapour_tight: bool | None = None
+    """true: passes no vapour, as metal or glass; not used for a U-value. Left out: false."""
     density_kg_per_m3: Annotated[float | None, Field(ge=1.0, le=25000.0)] = None
     """Density; not used for a U-value."""
 
 
-class MaterialRow(BaseModel):
-    """A tabulated material with its source."""
+class MeshResult(BaseModel):
+    """The mesh and how far it was refined."""
 
-    key: str
-    """Name used by layers of kind material."""
-    name: str
-    """What it is."""
-    conductivity_w_per_m_k: float
-    """Design value used; the unfavourable end where the source gives a range."""
-    conductivity_low_w_per_m_k: float | None = None
-    """Favourable end of the source's range."""
-    density_kg_per_m3: float | None = None
-    """Density."""
-    specific_heat_j_per_kg_k: float | None = None
-    """Specific heat capacity."""
-    vapour_factor_dry: float | None = None
-    """Water vapour resistance factor, dry."""
-    vapour_factor_wet: float | None = None
-    """Water vapour resistance factor, wet."""
-    vapour_tight: bool | None = None
-    """true: passes no vapour."""
-    document: str
-    """Document of the conductivity."""
-    number: str
-    """Place in the document."""
-    status: str
-    """How the conductivity is known."""
-    vapour_status: str | None = None
-    """How the vapour factors are known."""
-    note: str | None = None
-    """What a user of the value must know."""
+    nodes_count: int
+    """Nodes of the finest mesh."""
+    refinements_count: int
+    """How often the subdivisions were doubled."""
+    change_fraction: float
+    """Change of the heat flow when the subdivisions were last doubled."""
+    change_w_per_m_k: float | None = None
+    """The same change of the coupling."""
+    change_w_per_k: float | None = None
+    """The same change of the coupling."""
+    criterion_met: bool
+    """Whether that is within the 1 % of ISO 10211."""
 
 
-class Materials(Received):
-    """Tabulated materials, each with its source."""
+class MoistureCoefficient(BaseModel):
+    """Coefficient for moisture, and contents in equilibrium with air at 23 degrees Celsius."""
 
-    data_edition: str
-    """Edition of the reference data."""
-    materials: list[MaterialRow]
-    """The materials."""
+    basis: str
+    """by_mass or by_volume."""
+    coefficient: float
+    """Conversion coefficient; the unfavourable one where memory gives two."""
+    coefficient_low: float | None = None
+    """The other one, where memory gives two."""
+    content_most_fraction: float | None = None
+    """Content up to which it holds."""
+    content_50_percent_fraction: float | None = None
+    """Content in air of 50 %."""
+    content_80_percent_fraction: float | None = None
+    """Content in air of 80 %."""
+
+
+class MoistureConversion(BaseModel):
+    """Moisture of the material as declared and in the wall; both on one basis."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    basis: Literal['by_mass', 'by_volume']
+    """by_mass: kg of water per kg; by_volume: m3 of water per m3."""
+    content_declared_fraction: Annotated[float, Field(ge=0.0, le=10.0)]
+    """Moisture content at which the conductivity is declared; dry is 0."""
+    content_design_fraction: Annotated[float | None, Field(ge=0.0, le=10.0)] = None
+    """Moisture content in the wall; give this or air_humidity_percent."""
+    air_humidity_percent: Literal[50, 80] | None = None
+    """Relative humidity at 23 degrees Celsius for which the table gives the content in the wall."""
+    coefficient: Annotated[float | None, Field(ge=0.0, le=100.0)] = None
+    """Conversion coefficient for moisture, per unit of content; absent: by material."""
+
+
+class MonthlyIndoors(BaseModel):
+    """Indoor air month by month; used as given, without a margin."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['monthly']
+    """Says which members apply."""
+    months: Annotated[list[AirState], Field(max_length=366)]
+    """Mean indoor air of twelve months, January first."""
 
 
 class Mortar(BaseModel):
@@ -1458,6 +1913,22 @@ class Offcut(BaseModel):
     """pieces: pieces are cut from it; stock: left, at least minimum_piece_mm wide and one course high; waste: left and smaller."""
     pieces: list[str] | None = None
     """Pieces that are cut from it."""
+
+
+class OpeningFrame(BaseModel):
+    """Frame of a window or door, drawn as a solid block: what is drawn of it is cut off by a plane without heat flow."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    width_mm: Annotated[float, Field(ge=1.0, le=1000.0)]
+    """Along the wall, from the edge at the junction to the cut-off plane."""
+    depth_mm: Annotated[float, Field(ge=1.0, le=1000.0)]
+    """Through the wall."""
+    conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = None
+    """Design thermal conductivity. Left out: 0.13."""
+    u_value_w_per_m2_k: Annotated[float | None, Field(ge=0.05, le=20.0)] = None
+    """U-value of the frame; the block gets the conductivity that gives it."""
 
 
 class OpeningStack(BaseModel):
@@ -1524,6 +1995,20 @@ class OrderLine(BaseModel):
     """With a trace: the step that gives the packs, or else the order."""
 
 
+class OutdoorMonth(BaseModel):
+    """Mean outdoor air of a month."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperature_deg_c: Annotated[float, Field(ge=-60.0, le=60.0)]
+    """Temperature of the air, mean of the period."""
+    humidity_fraction: Annotated[float, Field(ge=0.0, le=100.0)]
+    """Relative humidity, mean of the period: 0.8 for 80 %; over 1 is refused."""
+    days: Annotated[float | None, Field(ge=0.1, le=3650.0)] = None
+    """Length of the month; absent: of the calendar, 28 for February."""
+
+
 class OutlinePoint(BaseModel):
     """Corner of an outline."""
 
@@ -1531,6 +2016,22 @@ class OutlinePoint(BaseModel):
     """To the right."""
     y_mm: float
     """Upwards."""
+
+
+class OutlineSegment(BaseModel):
+    """A straight stretch of the outline, level or upright."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    x_from_mm: Annotated[float, Field(ge=-100000.0, le=100000.0)]
+    """To the right; from the axis in an axisymmetric section."""
+    y_from_mm: Annotated[float, Field(ge=-100000.0, le=100000.0)]
+    """Up."""
+    x_to_mm: Annotated[float, Field(ge=-100000.0, le=100000.0)]
+    """To the right; from the axis in an axisymmetric section."""
+    y_to_mm: Annotated[float, Field(ge=-100000.0, le=100000.0)]
+    """Up."""
 
 
 class PackMass(BaseModel):
@@ -1827,6 +2328,29 @@ class PlaneSizes(BaseModel):
     """Head; the crown of an arch."""
 
 
+class PlaneTemperature(BaseModel):
+    """Temperature of a plane between layers, or of a surface."""
+
+    index: int
+    """0: internal surface; k: outer face of layer k - 1."""
+    name: str
+    """What the plane is."""
+    temperature_deg_c: float
+    """Temperature."""
+
+
+class Plinth(BaseModel):
+    """Insulation on the wall behind, under the rail."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    thickness_mm: Annotated[float, Field(ge=1.0, le=1000.0)]
+    """Thickness, out from the wall behind."""
+    conductivity_w_per_m_k: Annotated[float, Field(ge=0.001, le=500.0)]
+    """Design thermal conductivity."""
+
+
 class Point(BaseModel):
     """A point of an elevation: x to the right as seen from outside, y up from the datum."""
 
@@ -1837,6 +2361,42 @@ class Point(BaseModel):
     """To the right, seen from outside."""
     y_mm: Annotated[float, Field(ge=-500000.0, le=500000.0)]
     """Upwards from the datum."""
+
+
+class PointFastenerParameters(BaseModel):
+    """A fastener through the insulation into the wall behind, in a disc of wall round it."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    shank: FastenerShank
+    embedment_mm: Annotated[float, Field(ge=0.0, le=1000.0)]
+    """From the inside of the insulation to the end of the shank."""
+    head: FastenerHead | None = None
+    recess: FastenerRecess | None = None
+    count_per_m2: Annotated[float | None, Field(ge=0.1, le=100.0)] = None
+    """Fasteners per square metre; gives the disc the area of each."""
+    radius_of_influence_mm: Annotated[float | None, Field(ge=10.0, le=10000.0)] = None
+    """Radius of the disc; absent: by count_per_m2, else 500 mm."""
+    insulation_layer: Annotated[int | None, Field(ge=0, le=49)] = None
+    """Index of the insulation layer, from 0 at the inside: the cladding is this layer and all outside it; needed when two could be meant."""
+
+
+class PointResult(BaseModel):
+    """Temperature at a point."""
+
+    id: str
+    """Name of the point."""
+    x_mm: float
+    """To the right."""
+    y_mm: float
+    """Up."""
+    temperature_deg_c: float
+    """Temperature there."""
+    temperature_factor: float | None = None
+    """Its share of the way from the cold environment to the warm one."""
+    temperature_factor_mould: float | None = None
+    """The same with the surface resistance for mould inside."""
 
 
 class PointingMortar(BaseModel):
@@ -2107,6 +2667,22 @@ class PullThrough(BaseModel):
     """Partial factor; national, so it has no default."""
 
 
+class Rail(BaseModel):
+    """A metal angle under the cladding: one leg level beneath it, one upright against the wall behind."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    thickness_mm: Annotated[float, Field(ge=0.1, le=20.0)]
+    """Thickness of both legs."""
+    conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = None
+    """Design thermal conductivity. Left out: 160.0."""
+    depth_mm: Annotated[float | None, Field(ge=1.0, le=1000.0)] = None
+    """Level leg, out from the wall behind; absent: as deep as the cladding."""
+    upright_mm: Annotated[float | None, Field(ge=1.0, le=500.0)] = None
+    """Upright leg, from the underside of the rail. Left out: 40.0."""
+
+
 class RectangleFeature(BaseModel):
     """A rectangle of the face that something else than slips covers, from its lower left corner."""
 
@@ -2140,6 +2716,23 @@ class RectangleFeature(BaseModel):
     """Width."""
     height_mm: Annotated[float, Field(ge=10.0, le=500000.0)]
     """Height."""
+
+
+class RectangleResult(BaseModel):
+    """A rectangle that a ready detail drew; later ones cover earlier ones."""
+
+    name: str
+    """What it is."""
+    x_mm: float
+    """Left side."""
+    y_mm: float
+    """Foot."""
+    width_mm: float
+    """To the right."""
+    height_mm: float
+    """Up."""
+    conductivity_w_per_m_k: float
+    """Conductivity used."""
 
 
 class ReferenceHeight(BaseModel):
@@ -2181,6 +2774,8 @@ class ResistanceLayer(BaseModel):
     """Thermal resistance of the layer."""
     vapour_sd_m: Annotated[float | None, Field(ge=0.0, le=100000.0)] = None
     """Equivalent air layer for vapour; not used for a U-value."""
+    vapour_tight: bool | None = None
+    """true: passes no vapour, as metal or glass; not used for a U-value. Left out: false."""
 
 
 class ResistanceOfLink(BaseModel):
@@ -2226,6 +2821,20 @@ class ReturnRow(BaseModel):
     """Face area of slips in the reveal."""
     joint_area_m2: float
     """Joints of the reveal."""
+
+
+class RevealLining(BaseModel):
+    """Lining of the reveal from the finished face to the frame; it narrows the opening."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    thickness_mm: Annotated[float, Field(ge=0.1, le=1000.0)]
+    """Thickness."""
+    conductivity_w_per_m_k: Annotated[float, Field(ge=0.001, le=500.0)]
+    """Design thermal conductivity."""
+    overlap_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """How far it covers the frame; absent: its thickness, so that the frame stands against the wall."""
 
 
 class RevealSide(BaseModel):
@@ -2361,6 +2970,37 @@ class SearchWork(BaseModel):
     """Nodes of the search for whole numbers of patterns."""
 
 
+class SectionLayer(BaseModel):
+    """A layer as the section passes it."""
+
+    index: int
+    """Position in the request, from 0 at the inside."""
+    name: str
+    """What the layer is; of a bridged layer the part that is passed."""
+    part: int | None = None
+    """Index of the part of a bridged layer that is passed."""
+    resistance_m2_k_per_w: float
+    """Thermal resistance."""
+    vapour_sd_m: float | None = None
+    """Equivalent air layer; absent when vapour-tight."""
+    vapour_tight: bool
+    """true: passes no vapour."""
+    sublayers_count: int
+    """Into how many sub-layers it was divided."""
+
+
+class SectionPart(BaseModel):
+    """The part of a bridged layer through which the section goes."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    layer: Annotated[int, Field(ge=0, le=49)]
+    """Index of a bridged layer, from 0 at the inside."""
+    part: Annotated[int, Field(ge=0, le=49)]
+    """Index of the part in that layer."""
+
+
 class SelfTest(BaseModel):
     """One worked example, calculated now."""
 
@@ -2395,6 +3035,21 @@ class SelfTests(Received):
     """The others."""
     self_tests: list[SelfTest]
     """In the order of the reference data."""
+
+
+class Sensitivity(BaseModel):
+    """What one input does to the U-value."""
+
+    input: str
+    """JSON Pointer of the member; where it is absent, of the value assumed for it."""
+    value: float
+    """Its value, in its unit."""
+    unit: str
+    """UCUM code of its unit."""
+    u_value_change_w_per_m2_k: float
+    """Change of the U-value for one more of that unit, at this point."""
+    relative_change_fraction: float
+    """Relative change of the U-value over relative change of the input; 0 for an input of 0."""
 
 
 class SetOutCourse(BaseModel):
@@ -2472,6 +3127,22 @@ class SheetRest(BaseModel):
     """Edges as the board left the factory; the others are cut, or may be."""
 
 
+class SillPiece(BaseModel):
+    """A sill piece that covers the foot of the reveal and stands out of the finished face."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    thickness_mm: Annotated[float, Field(ge=0.1, le=1000.0)]
+    """Thickness."""
+    conductivity_w_per_m_k: Annotated[float, Field(ge=0.001, le=500.0)]
+    """Design thermal conductivity."""
+    projection_mm: Annotated[float | None, Field(ge=0.0, le=500.0)] = None
+    """How far it stands out of the finished face. Left out: 30.0."""
+    overlap_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
+    """How far it covers the frame; absent: its thickness, so that the frame stands on the wall."""
+
+
 class Site(BaseModel):
     """Where the building stands and what it is used for; what is missing is taken as the strictest."""
 
@@ -2523,6 +3194,26 @@ class SizeTolerance(BaseModel):
     """Perp on the module with slips that much too short."""
     perps_within: bool
     """Whether both lie inside perp_min_mm to perp_max_mm."""
+
+
+class SlabEdgeParameters(BaseModel):
+    """A floor slab that bears in the wall, rooms above and below it at one temperature."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    slab_thickness_mm: Annotated[float, Field(ge=1.0, le=2000.0)]
+    """Thickness of the slab."""
+    slab_conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = (
+        None
+    )
+    """Design thermal conductivity. Left out: 2.3."""
+    embedment_mm: Annotated[float | None, Field(ge=0.0, le=2000.0)] = None
+    """How far it reaches into the wall; absent: through all behind the cladding."""
+    insulation_layer: Annotated[int | None, Field(ge=0, le=49)] = None
+    """Index of the insulation layer, from 0 at the inside: the cladding is this layer and all outside it; needed when two could be meant."""
+    leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
 
 
 class Slip(BaseModel):
@@ -2603,6 +3294,18 @@ class SlipsSheet(BaseModel):
     """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet on which a slip is 3 mm long. Shorter slips are drawn by courses, ends, jambs and cuts alone."""
 
 
+class SlotSealant(BaseModel):
+    """Sealant in the mouth of a joint."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    depth_mm: Annotated[float, Field(ge=0.1, le=100.0)]
+    """Depth from the finished face."""
+    conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = None
+    """Design thermal conductivity. Left out: 0.35."""
+
+
 class SoldierPieces(BaseModel):
     """The soldiers over one opening."""
 
@@ -2665,6 +3368,8 @@ class SolidLayer(BaseModel):
     """Water vapour resistance factor; not used for a U-value."""
     vapour_sd_m: Annotated[float | None, Field(ge=0.0, le=100000.0)] = None
     """Equivalent air layer for vapour; not used for a U-value."""
+    vapour_tight: bool | None = None
+    """true: passes no vapour, as metal or glass; not used for a U-value. Left out: false."""
     density_kg_per_m3: Annotated[float | None, Field(ge=1.0, le=25000.0)] = None
     """Density; not used for a U-value."""
 
@@ -2683,6 +3388,26 @@ class Status(Received):
 
     status: str
     """live or ready."""
+
+
+class SteadyClimate(BaseModel):
+    """A period of constant air on both sides, and another one after it in which moisture may dry."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['steady']
+    """Says which members apply."""
+    days: Annotated[float, Field(ge=0.1, le=3650.0)]
+    """How long it lasts."""
+    outdoor: AirState
+    indoor: AirState
+    drying: Block | None = None
+    """Period that follows; absent: whether moisture dries is not answered."""
+    surface_internal_mould_m2_k_per_w: Annotated[
+        float | None, Field(ge=0.04, le=2.0)
+    ] = None
+    """Internal surface resistance at which mould and surface humidity are judged. Left out: 0.25."""
 
 
 class StepInput(BaseModel):
@@ -2781,6 +3506,70 @@ class Substrate(BaseModel):
     """Thickness that is left behind a hole, so that drilling does not break through. Left out: 20.0."""
 
 
+class SurfaceConditions(BaseModel):
+    """What surface resistances follow from, instead of the conventional ones."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    emissivity_internal: Annotated[float | None, Field(ge=0.0, le=1.0)] = None
+    """Emissivity of the internal surface. Left out: 0.9."""
+    emissivity_external: Annotated[float | None, Field(ge=0.0, le=1.0)] = None
+    """Emissivity of the external surface. Left out: 0.9."""
+    wind_speed_m_per_s: Annotated[float | None, Field(ge=0.0, le=50.0)] = None
+    """Wind at the external surface. Left out: 4.0."""
+    temperature_internal_deg_c: Annotated[float | None, Field(ge=-50.0, le=100.0)] = (
+        None
+    )
+    """Mean temperature of the internal surface and what it faces. Left out: 20.0."""
+    temperature_external_deg_c: Annotated[float | None, Field(ge=-50.0, le=100.0)] = (
+        None
+    )
+    """Mean temperature of the external surface and what it faces. Left out: 0.0."""
+
+
+class SurfacePeriod(BaseModel):
+    """The internal surface in a month or block, at the surface resistance for mould."""
+
+    month: int | None = None
+    """Month, 1 for January; absent with a steady climate."""
+    block: str | None = None
+    """Block of a steady climate; absent with months."""
+    surface_factor_required: float | None = None
+    """Least temperature factor that keeps mould off; absent: not warmer inside."""
+    surface_temperature_required_deg_c: float | None = None
+    """Least surface temperature that keeps mould off."""
+    surface_temperature_deg_c: float
+    """Surface temperature of the plane element."""
+    surface_humidity_fraction: float
+    """Relative humidity at that surface."""
+
+
+class SurfacePlace(BaseModel):
+    """The coldest place of the inside surface, frames of details left out, and its temperature factor."""
+
+    x_mm: float
+    """To the right."""
+    y_mm: float
+    """Up."""
+    temperature_deg_c: float
+    """Surface temperature there."""
+    temperature_factor: float
+    """f_Rsi."""
+
+
+class SurfaceVapour(BaseModel):
+    """Vapour resistance of the air films at the two surfaces, as equivalent air layers."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    internal_sd_m: Annotated[float | None, Field(ge=0.0, le=10.0)] = None
+    """Equivalent air layer of the internal film. Left out: 0.0."""
+    external_sd_m: Annotated[float | None, Field(ge=0.0, le=10.0)] = None
+    """Equivalent air layer of the external film. Left out: 0.0."""
+
+
 class Surfaces(BaseModel):
     """Surface resistances used."""
 
@@ -2822,6 +3611,136 @@ class SurveyedLength(BaseModel):
     """Name of the elevation."""
     substrate_length_mm: Annotated[float, Field(ge=10.0, le=500000.0)]
     """Length of the bare wall between its ends or corners."""
+
+
+class TaperedPart(BaseModel):
+    """One part of a tapered layer, by its plan."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    shape: Literal['rectangle', 'triangle_thickest_at_apex', 'triangle_thinnest_at_apex']
+    """Plan of the part, and where a triangle is thickest."""
+    area_m2: Annotated[float, Field(ge=0.001, le=1000000.0)]
+    """Area of the part."""
+    thickness_mm: Annotated[float | None, Field(ge=0.01, le=3000.0)] = None
+    """Greatest thickness of the part; absent: that of the layer."""
+
+
+class TaperedPartResult(BaseModel):
+    """U-value of one part of a tapered layer, before corrections."""
+
+    shape: str
+    """As sent."""
+    area_m2: float
+    """Area of the part."""
+    r_wedge_m2_k_per_w: float
+    """Greatest resistance of the wedge."""
+    u_value_w_per_m2_k: float
+    """Mean over the part, before corrections."""
+
+
+class TaperedResult(BaseModel):
+    """How a tapered layer was taken."""
+
+    layer: int
+    """Index of the layer."""
+    r_rest_m2_k_per_w: float
+    """Resistance of all but the wedge, with surfaces."""
+    parts: list[TaperedPartResult]
+    """Parts, in the order of the request."""
+
+
+class Target(BaseModel):
+    """A U-value that is to be reached by the thickness of one layer."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    u_value_w_per_m2_k: Annotated[float, Field(ge=0.01, le=10.0)]
+    """U-value to be reached."""
+    layer: Annotated[int, Field(ge=0, le=49)]
+    """Index of the layer, from 0 at the inside."""
+    thicknesses_held_mm: Annotated[list[float] | None, Field(max_length=100)] = None
+    """Thicknesses that are held, in any order."""
+
+
+class TargetResult(BaseModel):
+    """Thickness at which a U-value is reached, corrections included as in the answer's own U-value."""
+
+    layer: int
+    """Index of the layer."""
+    thickness_mm: float
+    """Least thickness from which on every thicker layer reaches the target too."""
+    u_value_w_per_m2_k: float
+    """U-value at that thickness."""
+    thickness_held_mm: float | None = None
+    """Thinnest of those held that reaches the target; absent when none does."""
+    u_value_held_w_per_m2_k: float | None = None
+    """U-value at the thickness held."""
+    u_value_least_w_per_m2_k: float
+    """Least U-value that this layer can reach, at the greatest thickness taken."""
+
+
+class TemperatureCase(BaseModel):
+    """The same junction at other temperatures."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    id: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Name of the case."""
+    temperatures: Annotated[list[EnvironmentTemperature], Field(max_length=20)]
+    """Environments that change; the others stay as they are."""
+
+
+class TemperatureCoefficient(BaseModel):
+    """Coefficient for temperature, at one declared conductivity or at any."""
+
+    conductivity_w_per_m_k: float | None = None
+    """Declared conductivity that it belongs to; absent: any."""
+    coefficient_per_k: float
+    """Conversion coefficient."""
+
+
+class Tolerances(BaseModel):
+    """Tolerances of inputs, of which a band of U-values is made."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    layers: Annotated[list[LayerTolerance] | None, Field(max_length=50)] = None
+    """Tolerances of layers, each layer once."""
+    surfaces_fraction: Annotated[float | None, Field(ge=0.0, le=0.9)] = None
+    """Of both surface resistances, as a share of each."""
+    fastener_count_fraction: Annotated[float | None, Field(ge=0.0, le=0.9)] = None
+    """Of the number of fasteners, as a share of it."""
+    fastener_heat_fraction: Annotated[float | None, Field(ge=0.0, le=0.9)] = None
+    """Of the point transmittance of a fastener, or of its conductivity, as a share."""
+    samples_count: Annotated[int | None, Field(ge=100, le=100000)] = None
+    """Draws of the random part; equal requests draw alike. Left out: 10000."""
+
+
+class TransmittanceUse(BaseModel):
+    """Whether and how the transmittance enters a U-value."""
+
+    in_u_value: bool
+    """Whether it may be given to /v1/u-values."""
+    how: str
+    """How to use it."""
+    chi_w_per_k: float | None = None
+    """For corrections.fasteners of kind declared."""
+    count_per_m2: float | None = None
+    """For the same: what the disc stands for."""
+    delta_u_w_per_m2_k: float | None = None
+    """What that many add to the U-value."""
 
 
 class TrimRun(BaseModel):
@@ -2892,6 +3811,13 @@ class UValueResult(BaseModel):
     surfaces: Surfaces
     layers: list[LayerResult]
     corrections: list[CorrectionResult]
+    tapered: TaperedResult | None = None
+    target: TargetResult | None = None
+    band: Band | None = None
+    sensitivity: list[Sensitivity] | None = None
+    """One row for each input, in the order in which they are used."""
+    temperatures: list[PlaneTemperature] | None = None
+    """Planes from inside to outside."""
 
 
 class UndeclaredFasteners(BaseModel):
@@ -2926,6 +3852,42 @@ class UsedStock(BaseModel):
     """Offcuts that pieces are cut from."""
     left_count: int
     """Offcuts that stay in stock as they are."""
+
+
+class VapourBalance(BaseModel):
+    """What flows through the section and stays in it in a month or block."""
+
+    month: int | None = None
+    """Month, 1 for January; absent with a steady climate."""
+    block: str | None = None
+    """Block of a steady climate; absent with months."""
+    flux_in_kg_per_m2_s: float
+    """Vapour from indoors into the section; negative: out of it."""
+    flux_out_kg_per_m2_s: float
+    """Vapour from the section to outdoors; negative: into it."""
+    condensed_kg_per_m2: float
+    """Condensed, all planes; negative: could dry."""
+    accumulated_kg_per_m2: float
+    """Moisture at the end, all planes."""
+    working: str | None = None
+    """Step of the trace that adds up the planes."""
+
+
+class VapourMeasurement(BaseModel):
+    """A permeance measured, as a vapour factor."""
+
+    vapour_factor: float
+    """Water vapour resistance factor."""
+    vapour_factor_high: float | None = None
+    """Upper end, where a range was measured."""
+    density_kg_per_m3: float | None = None
+    """Density of what was measured."""
+    document: str
+    """Document of the measurement."""
+    number: str
+    """Place in the document, permeance and thickness."""
+    status: str
+    """How the measurement is known."""
 
 
 class VoussoirPiece(BaseModel):
@@ -3205,6 +4167,21 @@ class Base(BaseModel):
     """How far a plinth below the cladding stands out of the substrate; absent: not checked."""
 
 
+class BaseRailParameters(BaseModel):
+    """Foot of the cladding on a rail; the wall behind it goes on down, bare or insulated, with the room behind it."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    rail: Rail
+    plinth: Plinth | None = None
+    """Absent: the wall behind is bare below the rail."""
+    insulation_layer: Annotated[int | None, Field(ge=0, le=49)] = None
+    """Index of the insulation layer, from 0 at the inside: the cladding is this layer and all outside it; needed when two could be meant."""
+    leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+
+
 class BaseTrim(BaseModel):
     """Base trim along the foot of the cladding."""
 
@@ -3345,33 +4322,75 @@ class BridgedLayer(BaseModel):
     """Thickness of the layer."""
     parts: Annotated[list[BridgedPart], Field(max_length=50, min_length=1)]
     """Parts side by side, in any order."""
+    in_line_with: Annotated[int | None, Field(ge=0, le=48)] = None
+    """Index of an inner bridged layer behind whose parts these stand, one by one; absent: independent."""
     vapour_resistance_factor: Annotated[float | None, Field(ge=1.0, le=10000000.0)] = (
         None
     )
     """Water vapour resistance factor; not used for a U-value."""
     vapour_sd_m: Annotated[float | None, Field(ge=0.0, le=100000.0)] = None
     """Equivalent air layer for vapour; not used for a U-value."""
+    vapour_tight: bool | None = None
+    """true: passes no vapour, as metal or glass; not used for a U-value. Left out: false."""
     density_kg_per_m3: Annotated[float | None, Field(ge=1.0, le=25000.0)] = None
     """Density; not used for a U-value."""
 
 
-class BuildUp(BaseModel):
-    """Layers of a wall, roof or floor from inside to outside, with the surfaces that bound them."""
+class CaseResult(BaseModel):
+    """The junction at the temperatures of one case."""
+
+    id: str
+    """Name of the case."""
+    environments: list[CaseBoundary]
+    points: list[PointResult]
+
+
+class Conversion(BaseModel):
+    """From declared to design conductivity: temperature, moisture, ageing."""
 
     model_config = ConfigDict(
         extra='forbid',
     )
-    element: Literal['wall', 'roof', 'floor']
-    """Gives the direction of heat flow: level, up or down."""
-    surface_internal_m2_k_per_w: Annotated[float | None, Field(ge=0.0, le=2.0)] = None
-    """Internal surface resistance; absent: by element."""
-    surface_external_m2_k_per_w: Annotated[float | None, Field(ge=0.0, le=2.0)] = None
-    """External surface resistance; absent: by element."""
-    layers: Annotated[
-        list[Annotated[SolidLayer | MaterialLayer | ResistanceLayer | AirLayer | BridgedLayer, Field(discriminator='kind')]],
-        Field(max_length=50, min_length=1),
-    ]
-    """Layers from inside to outside."""
+    material: Annotated[
+        str | None,
+        Field(
+            max_length=80,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff]*$',
+        ),
+    ] = None
+    """Key of a row of conversions in /v1/materials; needed where a coefficient is not given."""
+    temperature_declared_deg_c: Annotated[float | None, Field(ge=-50.0, le=100.0)] = (
+        None
+    )
+    """Mean temperature at which the conductivity is declared. Left out: 10.0."""
+    temperature_design_deg_c: Annotated[float | None, Field(ge=-50.0, le=100.0)] = None
+    """Mean temperature in the wall; absent: as declared."""
+    temperature_coefficient_per_k: Annotated[float | None, Field(ge=0.0, le=0.1)] = None
+    """Conversion coefficient for temperature; absent: by material."""
+    moisture: MoistureConversion | None = None
+    """Moisture; absent: as declared."""
+    ageing_factor: Annotated[float | None, Field(ge=0.5, le=3.0)] = None
+    """What ageing multiplies the conductivity by. Left out: 1.0."""
+
+
+class ConversionRow(BaseModel):
+    """Coefficients by which declared conductivities of a material are converted."""
+
+    key: str
+    """Name used by layers of kind declared."""
+    name: str
+    """What it is."""
+    temperature: list[TemperatureCoefficient] | None = None
+    """By declared conductivity, lowest first."""
+    moisture: MoistureCoefficient
+    document: str
+    """Document of the coefficients."""
+    number: str
+    """Place in the document."""
+    status: str
+    """How the coefficients are known."""
+    note: str | None = None
+    """What a user of the values must know."""
 
 
 class Corrections(BaseModel):
@@ -3515,6 +4534,39 @@ class DeadLoadResult(BaseModel):
     """The caller's limits, as far as the masses are known."""
     load_path: LoadPath
     """From slip to structure, link by link."""
+
+
+class DeclaredLayer(BaseModel):
+    """A homogeneous layer by its declared conductivity, converted to the conditions in the wall."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['declared']
+    """Says which members apply."""
+    name: Annotated[
+        str,
+        Field(
+            max_length=80,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff]*$',
+        ),
+    ]
+    """What the layer is, for the reader."""
+    thickness_mm: Annotated[float, Field(ge=0.01, le=3000.0)]
+    """Thickness of the layer."""
+    conductivity_declared_w_per_m_k: Annotated[float, Field(ge=0.001, le=500.0)]
+    """Declared thermal conductivity."""
+    conversion: Conversion
+    vapour_resistance_factor: Annotated[float | None, Field(ge=1.0, le=10000000.0)] = (
+        None
+    )
+    """Water vapour resistance factor; not used for a U-value."""
+    vapour_sd_m: Annotated[float | None, Field(ge=0.0, le=100000.0)] = None
+    """Equivalent air layer for vapour; not used for a U-value."""
+    vapour_tight: bool | None = None
+    """true: passes no vapour, as metal or glass; not used for a U-value. Left out: false."""
+    density_kg_per_m3: Annotated[float | None, Field(ge=1.0, le=25000.0)] = None
+    """Density; not used for a U-value."""
 
 
 class ElevationBase(BaseModel):
@@ -3712,6 +4764,60 @@ class Handling(BaseModel):
     """Pallets and stacks."""
 
 
+class HeadParameters(BaseModel):
+    """A frame under the head of an opening."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    frame: OpeningFrame
+    setback_mm: Annotated[float, Field(ge=0.0, le=2000.0)]
+    """From the finished face to the front of the frame."""
+    lining: RevealLining | None = None
+    gap_conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = (
+        None
+    )
+    """What fills the gap that a small overlap leaves behind the lining. Left out: 0.05."""
+    leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+    lintel: Lintel | None = None
+    insulation_layer: Annotated[int | None, Field(ge=0, le=49)] = None
+    """Index of the insulation layer, from 0 at the inside: the cladding is this layer and all outside it; needed when two could be meant."""
+
+
+class Interface(BaseModel):
+    """A plane between layers, or inside an insulating one where moisture condenses."""
+
+    inside_layer: int | None = None
+    """Layer on the inner side of the plane; absent at the internal surface."""
+    outside_layer: int | None = None
+    """Layer on the outer side; absent at the external surface."""
+    depth_fraction: float | None = None
+    """Share of the layer's thickness inside the plane; within a layer only."""
+    greatest_accumulated_kg_per_m2: float
+    """Greatest moisture at the plane."""
+    months: list[InterfacePeriod]
+    """Month by month, January first; or block by block."""
+
+
+class JambParameters(BaseModel):
+    """A frame at the side of an opening."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    frame: OpeningFrame
+    setback_mm: Annotated[float, Field(ge=0.0, le=2000.0)]
+    """From the finished face to the front of the frame."""
+    lining: RevealLining | None = None
+    gap_conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = (
+        None
+    )
+    """What fills the gap that a small overlap leaves behind the lining. Left out: 0.05."""
+    leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+
+
 class JointSeal(BaseModel):
     """Section of the seal of a face's joints."""
 
@@ -3724,6 +4830,99 @@ class JointSeal(BaseModel):
     backer_rod: RodRow
     depths: list[DepthByRule]
     """What published rules give for this width: they disagree."""
+
+
+class JunctionBoundary(BaseModel):
+    """What bounds a stretch of the outline: an environment behind a surface resistance, or nothing that heat passes."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    segment: OutlineSegment
+    environment: Annotated[
+        str | None,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ] = None
+    """Name of the environment; absent: boundaries of one temperature are one environment."""
+    temperature_deg_c: Annotated[float | None, Field(ge=-100.0, le=1000.0)] = None
+    """Temperature of the environment."""
+    surface_resistance_m2_k_per_w: Annotated[float | None, Field(ge=0.0, le=10.0)] = (
+        None
+    )
+    """Surface resistance; 0 holds the surface at the temperature."""
+    adiabatic: bool | None = None
+    """true: no heat passes, as at cut-off planes and planes of symmetry. Left out: false."""
+
+
+class MaterialRow(BaseModel):
+    """A tabulated material with its source."""
+
+    key: str
+    """Name used by layers of kind material."""
+    name: str
+    """What it is."""
+    conductivity_w_per_m_k: float
+    """Design value used; the unfavourable end where the source gives a range."""
+    conductivity_low_w_per_m_k: float | None = None
+    """Favourable end of the source's range."""
+    density_kg_per_m3: float | None = None
+    """Density."""
+    specific_heat_j_per_kg_k: float | None = None
+    """Specific heat capacity."""
+    vapour_factor_dry: float | None = None
+    """Water vapour resistance factor, dry."""
+    vapour_factor_wet: float | None = None
+    """Water vapour resistance factor, wet."""
+    vapour_tight: bool | None = None
+    """true: passes no vapour."""
+    document: str
+    """Document of the conductivity."""
+    number: str
+    """Place in the document."""
+    status: str
+    """How the conductivity is known."""
+    vapour_status: str | None = None
+    """How the vapour factors are known."""
+    note: str | None = None
+    """What a user of the value must know."""
+    vapour_measured: list[VapourMeasurement] | None = None
+    """What was measured; the row's own factors are used."""
+    conflicts: list[MaterialConflict] | None = None
+    """What other documents give; the row itself is used."""
+
+
+class Materials(Received):
+    """Tabulated materials, each with its source."""
+
+    data_edition: str
+    """Edition of the reference data."""
+    materials: list[MaterialRow]
+    """The materials."""
+    conversions: list[ConversionRow]
+    """Coefficients for layers of kind declared; see their member conversion."""
+
+
+class MonthlyClimate(BaseModel):
+    """Twelve months outdoors, and the air indoors."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['monthly']
+    """Says which members apply."""
+    months: Annotated[list[OutdoorMonth], Field(max_length=366)]
+    """Mean outdoor air of twelve months, January first."""
+    indoor: Annotated[
+        HumidityClass | ConstantIndoors | MonthlyIndoors, Field(discriminator='kind')
+    ]
+    surface_internal_mould_m2_k_per_w: Annotated[
+        float | None, Field(ge=0.04, le=2.0)
+    ] = None
+    """Internal surface resistance at which mould and surface humidity are judged. Left out: 0.25."""
 
 
 class Movement(BaseModel):
@@ -3798,6 +4997,25 @@ class MovementJoint(BaseModel):
     backer_rod: BackerRod | None = None
 
 
+class MovementJointParameters(BaseModel):
+    """A slot through the whole cladding."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    width_mm: Annotated[float, Field(ge=0.5, le=200.0)]
+    """Width of the slot."""
+    filling_conductivity_w_per_m_k: Annotated[
+        float | None, Field(ge=0.001, le=500.0)
+    ] = None
+    """What fills the slot behind the sealant. Left out: 0.05."""
+    sealant: SlotSealant | None = None
+    insulation_layer: Annotated[int | None, Field(ge=0, le=49)] = None
+    """Index of the insulation layer, from 0 at the inside: the cladding is this layer and all outside it; needed when two could be meant."""
+    leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+
+
 class OpeningPlanes(BaseModel):
     """An opening in both planes, and how its width falls on the module."""
 
@@ -3809,6 +5027,18 @@ class OpeningPlanes(BaseModel):
     """Nearest whole number of half modules of the width, in modules."""
     off_module_mm: float
     """Finished width less that many modules and a joint (CO+)."""
+
+
+class PointFastenerDetail(BaseModel):
+    """A fastener and the wall round it, turned about its axis."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperatures: DetailTemperatures | None = None
+    kind: Literal['point_fastener']
+    """Says which members apply."""
+    parameters: PointFastenerParameters
 
 
 class ProfileCheck(BaseModel):
@@ -3872,6 +5102,36 @@ class Sealant(BaseModel):
     """Length of all runs."""
     volume_l: float
     """Sealant, without allowance."""
+
+
+class SillParameters(BaseModel):
+    """A frame over the sill of an opening."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    frame: OpeningFrame
+    setback_mm: Annotated[float, Field(ge=0.0, le=2000.0)]
+    """From the finished face to the front of the frame."""
+    piece: SillPiece | None = None
+    gap_conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = (
+        None
+    )
+    """What fills the gap that a small overlap leaves behind the sill piece. Left out: 0.05."""
+    leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+
+
+class SlabEdgeDetail(BaseModel):
+    """The edge of a floor slab, cut upright."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperatures: DetailTemperatures | None = None
+    kind: Literal['slab_edge']
+    """Says which members apply."""
+    parameters: SlabEdgeParameters
 
 
 class SlipCourse(BaseModel):
@@ -3946,6 +5206,60 @@ class System(BaseModel):
     allowances: Allowances | None = None
 
 
+class Tapered(BaseModel):
+    """A layer that rises from no thickness to its greatest; a least thickness is a layer of its own beside it."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    layer: Annotated[int, Field(ge=0, le=49)]
+    """Index of the layer, from 0 at the inside."""
+    slope_percent: Annotated[float, Field(ge=0.0, le=1000.0)]
+    """Slope of the layer; the method holds up to 5 %."""
+    parts: Annotated[list[TaperedPart], Field(max_length=50, min_length=1)]
+    """Parts of the area, in any order."""
+
+
+class ThermalJunctionResult(BaseModel):
+    """Heat through a junction and temperatures in it."""
+
+    geometry: str
+    """Of the section."""
+    environments: list[str]
+    """In order of first mention."""
+    couplings: list[Coupling]
+    """Between every two environments."""
+    coupling_w_per_m_k: float | None = None
+    """Thermal coupling L2D; of plane sections with two environments."""
+    coupling_w_per_k: float | None = None
+    """Thermal coupling L3D; of axisymmetric sections with two environments."""
+    flanks: list[FlankResult]
+    psi_w_per_m_k: float | None = None
+    """Linear thermal transmittance by internal dimensions."""
+    psi_internal_w_per_m_k: float | None = None
+    """By internal dimensions."""
+    psi_external_w_per_m_k: float | None = None
+    """By external dimensions."""
+    chi_w_per_k: float | None = None
+    """Point thermal transmittance."""
+    use: TransmittanceUse | None = None
+    temperature_factor: float | None = None
+    """Lowest f_Rsi of the inside surface, frames left out, with its surface resistances as given."""
+    temperature_factor_mould: float | None = None
+    """The same with a surface resistance of 0.25 m2.K/W inside, for mould."""
+    coldest: SurfacePlace | None = None
+    coldest_mould: SurfacePlace | None = None
+    points: list[PointResult]
+    boundaries: list[BoundaryResult]
+    """The whole outline, in order."""
+    rectangles: list[RectangleResult] | None = None
+    """What a ready detail drew; may be sent as a section of its own."""
+    balance_fraction: float
+    """Sum of all heat flows over half the sum of their amounts."""
+    mesh: MeshResult
+    cases: list[CaseResult]
+
+
 class UValueAnswer(Received):
     """Answer of computeUValue."""
 
@@ -3959,17 +5273,6 @@ class UValueAnswer(Received):
     """What was not checked."""
     trace: list[Step] | None = None
     """The working of every figure, when options.trace is steps."""
-
-
-class UValueRequest(BaseModel):
-    """A build-up whose U-value is asked."""
-
-    model_config = ConfigDict(
-        extra='forbid',
-    )
-    build_up: BuildUp
-    corrections: Corrections | None = None
-    options: Options | None = None
 
 
 class WindDirection(BaseModel):
@@ -4057,6 +5360,18 @@ class ArchOpening(BaseModel):
     """Ring of slips over the arch; absent: courses are cut to the arch."""
 
 
+class BaseRailDetail(BaseModel):
+    """The foot of the cladding, cut upright."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperatures: DetailTemperatures | None = None
+    kind: Literal['base_rail']
+    """Says which members apply."""
+    parameters: BaseRailParameters
+
+
 class BoardLayoutResult(BaseModel):
     """Boards of all elevations, cut together."""
 
@@ -4103,6 +5418,84 @@ class BoardLayoutResult(BaseModel):
     """How boards are cut; absent with options.detail summary."""
     pieces: list[PlacedPiece] | None = None
     """Absent with options.detail summary."""
+
+
+class BuildUp(BaseModel):
+    """Layers of a wall, roof or floor from inside to outside, with the surfaces that bound them."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    element: Literal['wall', 'roof', 'floor']
+    """Gives the direction of heat flow: level, up or down."""
+    surface_internal_m2_k_per_w: Annotated[float | None, Field(ge=0.0, le=2.0)] = None
+    """Internal surface resistance; absent: by element."""
+    surface_external_m2_k_per_w: Annotated[float | None, Field(ge=0.0, le=2.0)] = None
+    """External surface resistance; absent: by element."""
+    surface_conditions: SurfaceConditions | None = None
+    """Emissivities, wind and temperatures for surface resistances that are not given."""
+    layers: Annotated[
+        list[Annotated[SolidLayer | MaterialLayer | DeclaredLayer | ResistanceLayer | AirLayer | BridgedLayer, Field(discriminator='kind')]],
+        Field(max_length=50, min_length=1),
+    ]
+    """Layers from inside to outside."""
+
+
+class Condensation(BaseModel):
+    """Interstitial condensation and the internal surface."""
+
+    verdict: str | None = None
+    """none: nothing condenses; dries_out: what condenses dries within the year; remains: some stays. Absent where moisture condenses in a steady climate without a drying block."""
+    start_month: int | None = None
+    """Month from which moisture is summed up; absent when nothing condenses."""
+    greatest_accumulated_kg_per_m2: float
+    """Greatest moisture, all planes together."""
+    greatest_month: int | None = None
+    """Month at whose end it is there."""
+    remaining_kg_per_m2: float
+    """Moisture left after the twelve months, or after the last block."""
+    interfaces: list[Interface]
+    """Planes from inside to outside: between layers, and those within a layer that get wet."""
+    balances: list[VapourBalance]
+    """Vapour of the whole section, month by month."""
+    surface_factor: float
+    """Temperature factor of the plane element at the surface resistance for mould."""
+    surface_factor_required: float | None = None
+    """Greatest of the months; absent where it is never warmer inside."""
+    critical_month: int | None = None
+    """Month that asks for the greatest surface factor."""
+    surface_months: list[SurfacePeriod]
+    """The internal surface, month by month."""
+
+
+class CondensationRequest(BaseModel):
+    """A build-up between two climates: does moisture condense in it, and does it dry?"""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    build_up: BuildUp
+    climate: Annotated[MonthlyClimate | SteadyClimate, Field(discriminator='kind')]
+    surface_vapour: SurfaceVapour | None = None
+    section_parts: Annotated[list[SectionPart] | None, Field(max_length=50)] = None
+    """Through which part of each bridged layer the section goes; layers not named: the part with the largest share."""
+    tabulated_factors: Literal['less_favourable', 'dry', 'wet'] | None = None
+    """Which vapour factor layers of kind material take: less_favourable is the lower one as far as the layer that insulates most, and the higher one outside it. Left out: less_favourable."""
+    options: Options | None = None
+
+
+class CondensationResult(BaseModel):
+    """Moisture of a build-up between two climates."""
+
+    condensation: Condensation
+    r_total_m2_k_per_w: float
+    """Thermal resistance of the section with surfaces."""
+    vapour_sd_total_m: float | None = None
+    """Equivalent air layer of the section; absent with a vapour-tight layer."""
+    layers: list[SectionLayer]
+    """Layers that count, from inside to outside."""
+    climate: list[ClimatePeriod]
+    """The climates as used, January first."""
 
 
 class DeadLoadAnswer(Received):
@@ -4265,6 +5658,42 @@ class FinishedFace(BaseModel):
     """Tolerances of level; documents disagree, all are shown."""
 
 
+class HeadDetail(BaseModel):
+    """The head of an opening, cut upright."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperatures: DetailTemperatures | None = None
+    kind: Literal['head']
+    """Says which members apply."""
+    parameters: HeadParameters
+
+
+class JambDetail(BaseModel):
+    """The side of an opening, cut level."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperatures: DetailTemperatures | None = None
+    kind: Literal['jamb']
+    """Says which members apply."""
+    parameters: JambParameters
+
+
+class MovementJointDetail(BaseModel):
+    """A movement joint through board and slip, cut level."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperatures: DetailTemperatures | None = None
+    kind: Literal['movement_joint']
+    """Says which members apply."""
+    parameters: MovementJointParameters
+
+
 class MovementJointsResult(BaseModel):
     """Joints per elevation and in total."""
 
@@ -4356,6 +5785,18 @@ class SettingOutResult(BaseModel):
     """Both categories, beside the slips' work sizes."""
 
 
+class SillDetail(BaseModel):
+    """The sill of an opening, cut upright."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    temperatures: DetailTemperatures | None = None
+    kind: Literal['sill']
+    """Says which members apply."""
+    parameters: SillParameters
+
+
 class SlipLayoutResult(BaseModel):
     """Slips of all elevations together, what they consume, and each elevation."""
 
@@ -4437,6 +5878,42 @@ class TakeOffResult(BaseModel):
     """As surveyed; absent when the request has no survey."""
 
 
+class ThermalJunctionAnswer(Received):
+    """Answer of computeThermalJunction."""
+
+    calculation: Calculation
+    result: ThermalJunctionResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
+
+
+class UValueRequest(BaseModel):
+    """A build-up whose U-value is asked."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    build_up: BuildUp
+    corrections: Corrections | None = None
+    tapered: Tapered | None = None
+    """A layer of tapered insulation."""
+    target: Target | None = None
+    """Asks how thick a layer must be for a U-value."""
+    tolerances: Tolerances | None = None
+    """Asks for the band of U-values inside tolerances."""
+    temperatures: AirTemperatures | None = None
+    """Asks for the temperature of every plane."""
+    sensitivity: bool | None = None
+    """true: what each input does to the U-value comes back. Left out: false."""
+    options: Options | None = None
+
+
 class WindLoadAnswer(Received):
     """Answer of computeWindLoad."""
 
@@ -4457,6 +5934,21 @@ class BoardLayoutAnswer(Received):
 
     calculation: Calculation
     result: BoardLayoutResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
+
+
+class CondensationAnswer(Received):
+    """Answer of checkCondensation."""
+
+    calculation: Calculation
+    result: CondensationResult
     findings: list[Finding]
     """Remarks on this answer; none is a promise that nothing else is wrong."""
     assumptions: list[Assumption]
@@ -4500,7 +5992,7 @@ class Elevation(BaseModel):
             pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff]*$',
         ),
     ] = None
-    """A remark on the side from which the elevation is seen; not used."""
+    """A remark on the side from which the elevation is seen; not used: face.seen_from tells the wind."""
     outline: Annotated[list[Point] | None, Field(max_length=2000, min_length=3)] = None
     """Corners in order, either way round; give this or width and height."""
     width_mm: Annotated[float | None, Field(ge=100.0, le=500000.0)] = None
@@ -4565,6 +6057,33 @@ class FastenerScheduleRequest(BaseModel):
     proof_tests: ProofTests | None = None
     """Proof tests of working fasteners; absent: none are listed."""
     options: Options | None = None
+
+
+class Junction(BaseModel):
+    """A section drawn by rectangles and boundaries, or a ready detail made from the build-up; never both."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    rectangles: Annotated[list[JunctionRectangle] | None, Field(max_length=500)] = None
+    """Materials; they fill the section."""
+    overlaps: Literal['refuse', 'later_covers'] | None = None
+    """refuse: no two rectangles may overlap; later_covers: where they do, the later one counts. Left out: refuse."""
+    geometry: Literal['plane', 'axisymmetric'] | None = None
+    """plane: per metre of length; axisymmetric: turned about x = 0, which needs no boundary. Left out: plane."""
+    boundaries: Annotated[list[JunctionBoundary] | None, Field(max_length=500)] = None
+    """Together they cover the outline, each place once."""
+    flanks: Annotated[list[JunctionFlank] | None, Field(max_length=20)] = None
+    """Elements whose heat loss is taken off for psi or chi; an axisymmetric section has one at most."""
+    detail: Annotated[
+        ExternalCornerDetail | InternalCornerDetail | JambDetail | HeadDetail | SillDetail | BaseRailDetail | SlabEdgeDetail | MovementJointDetail | PointFastenerDetail | None,
+        Field(discriminator='kind'),
+    ] = None
+    """A ready detail; it draws rectangles and boundaries."""
+    points: Annotated[list[JunctionPoint] | None, Field(max_length=200)] = None
+    """Places whose temperature is wanted."""
+    cases: Annotated[list[TemperatureCase] | None, Field(max_length=50)] = None
+    """Further temperatures; the environments of a detail are inside and outside."""
 
 
 class MovementJointsAnswer(Received):
@@ -4743,6 +6262,18 @@ class TakeOffRequest(BaseModel):
     survey: Annotated[list[SurveyedLength] | None, Field(max_length=400)] = None
     """Measured lengths, to be compared with the outlines."""
     work: Work | None = None
+    options: Options | None = None
+
+
+class ThermalJunctionRequest(BaseModel):
+    """A junction whose transmittance and surface temperatures are asked."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    junction: Junction
+    build_up: BuildUp | None = None
+    """The wall of a ready detail."""
     options: Options | None = None
 
 
