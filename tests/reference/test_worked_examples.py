@@ -16,6 +16,24 @@ from storeyrod.reference.tables import worked_examples
 EXAMPLES = worked_examples()
 REQUIRED = {
     *("U-1", "U-2", "U-3", "U-6", "U-10", "U-12", "U-13", "U-17", "U-anchors", "U-house"),
+    *(
+        "air-layers-up",
+        "air-layers-horizontal",
+        "air-layers-down",
+        "surface-wind-1",
+        "surface-wind-10",
+        "slightly-ventilated",
+    ),
+    *("tapered-rectangle", "tapered-triangle-thickest-at-apex", "tapered-triangle-thinnest-at-apex"),
+    *(
+        "conversion-moisture",
+        "temperatures-7",
+        "temperatures-8",
+        "target-plain",
+        "target-fasteners",
+        "sensitivity-wall",
+    ),
+    *("band-wall", "bridged-in-line", "bridged-independent"),
     *("S1", "S4", "S5-DF", "S5-NF", "S5-2DF", "S6", "S11-stretcher", "S11-header", "S11-english", "S11-flemish"),
     *("M1", "M2-15", "M2-20", "M2-25", "M3-NF", "M3-DF", "M3-2DF", "M4"),
     *("B1-6x6-290", "B2-4", "B3-8x10", "J1", "J1b", "J2", "J4", "J6", "J8", "J10-25", "J10-50", "house"),
