@@ -23,7 +23,7 @@ RANGES: Final = {
     "kg_per_m2": (0.1, 100.0), "kg_per_m3": (100.0, 3000.0), "w_per_m_k": (0.02, 3.0), "m2_k_per_w": (0.02, 6.0),
     "w_per_m2_k": (0.1, 10.0), "w_per_k": (0.0001, 0.01), "k": (250.0, 320.0), "deg_c": (-20.0, 40.0),
     "deg": (0.1, 89.0), "fraction": (0.02, 0.98), "percent": (1.0, 99.0), "count": (1.0, 60.0), "per_m2": (0.5, 60.0),
-    "per_m": (0.1, 20.0),
+    "per_m": (0.1, 20.0), "per_k": (0.001, 0.1),
 }  # fmt: skip
 """Where inputs of each unit are drawn from; units not named here are drawn from 0.5 to 50."""
 
