@@ -63,7 +63,7 @@ def units_to_place(request: Any) -> int:  # noqa: ANN401  any request with eleva
 
 def units_to_draw(request: DrawingRequest) -> int:
     """Units of the take-off that is drawn."""
-    return units_to_place(request.take_off)
+    return units_to_place(request.take_off) if request.take_off is not None else 1
 
 
 def _one(_request: Any) -> int:  # noqa: ANN401  any request
@@ -140,7 +140,7 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
         DeadLoadRequest, DeadLoadResult, weights.calculate, "long", units_to_place,
     ),
     Operation(
-        "/v1/drawings", "drawSheets", "Elevations drawn to scale", "drawings",
+        "/v1/drawings", "drawSheets", "Elevations, junctions and vapour pressures on sheets", "drawings",
         DrawingRequest, None, drawings.calculate, "long", units_to_draw, {SVG: write_svg},
     ),
 )  # fmt: skip

@@ -1,4 +1,4 @@
-"""Sheets of a request: lay the wall once, then draw each sheet as a display list."""
+"""Sheets of a request: lay the wall once, solve the junction once, then draw each sheet as a display list."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -13,35 +13,39 @@ from storeyrod.drawings.display_list import Drawing, Sheet
 from storeyrod.drawings.elevation import ElevationSubject, elevation_sheet
 from storeyrod.drawings.enclosed import findings_within, refusals_within
 from storeyrod.drawings.fastener_map import FastenerMapSubject, fastener_map_sheet
+from storeyrod.drawings.heat_subjects import heat_shown
+from storeyrod.drawings.isotherms_sheet import isotherms_sheet
 from storeyrod.drawings.joints_sheet import JointsSubject, joints_sheet
 from storeyrod.drawings.load_path_sheet import LoadPathSubject, load_path_sheet
 from storeyrod.drawings.models import (
     AnySheet,
     DrawingRequest,
-    LoadPathSheet,
+    IsothermsSheet,
+    VapourPressureSheet,
     WindSheet,
     elevation_of,
     elevations_shown,
     scale_of,
 )
+from storeyrod.drawings.section_subject import SectionSubject
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_sheet
+from storeyrod.drawings.sheet_needs import TAKE_OFF, member_of, refuse_unmet
 from storeyrod.drawings.slips_sheet import SlipsSubject, slips_sheet
-from storeyrod.drawings.subjects import WHOLE_JOB, Kind, Shown, Subject, shown_by
+from storeyrod.drawings.subjects import KINDS, WHOLE_JOB, SheetKind, Shown, Subject, shown_by
 from storeyrod.drawings.title_block import BOARD_PLANES, PLANES, Particulars
+from storeyrod.drawings.vapour_pressure_sheet import vapour_pressure_sheet
+from storeyrod.drawings.vapour_subject import VapourSubject
 from storeyrod.drawings.wind_sheet import WindSubject, wind_sheet
-from storeyrod.findings import Finding, refuse
+from storeyrod.findings import Finding
 from storeyrod.movement_joints import calculation as movement_joints
 from storeyrod.movement_joints.width_working import unchecked_width
 from storeyrod.trace import SILENT, Trace
-from storeyrod.wind.site_models import AnyWind
-
-TAKE_OFF: Final = "/take_off"
 
 FOR_INFORMATION: Final = (
     "A drawing is for information only and is not an approval: check every size on site before cutting or drilling."
 )
 
-NAMES: Final[Mapping[Kind, str]] = {
+NAMES: Final[Mapping[SheetKind, str]] = {
     "elevation": "Elevation",
     "setting_out": "Setting out",
     "slips": "Slips",
@@ -51,10 +55,12 @@ NAMES: Final[Mapping[Kind, str]] = {
     "wind": "Wind",
     "cut_sheets": "Cut sheets",
     "load_path": "Load path",
+    "isotherms": "Isotherms",
+    "vapour_pressure": "Vapour pressure",
 }
 """What a sheet is called, before the name of its elevation."""
 
-LOOKED_AT: Final[Mapping[Kind, str]] = {
+LOOKED_AT: Final[Mapping[SheetKind, str]] = {
     "elevation": "wall, boards, fasteners, joints",
     "setting_out": "wall, joints, setting out",
     "slips": "wall, joints, slips",
@@ -64,69 +70,68 @@ LOOKED_AT: Final[Mapping[Kind, str]] = {
     "wind": "wall, joints, wind",
     "cut_sheets": "wall, joints, boards, cutting",
     "load_path": "wall, fasteners, wind, weights",
+    "isotherms": "junction",
+    "vapour_pressure": "moisture",
 }
 """Whose findings a title block counts."""
 
+MEMBER_NAMES: Final[Mapping[str, str]] = {
+    TAKE_OFF: "take-off",
+    "thermal_junction": "thermal junction",
+    "condensation_check": "moisture check",
+}
+"""What a fingerprint is of."""
+
 
 def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]:
-    """Sheets to scale, one below another: an elevation with boards and fasteners, its setting out, slips, boards, movement
-    joints, fasteners by stage and zone, or wind; how the boards of the take-off are cut; or its load path.
+    """Sheets, one below another: an elevation with boards and fasteners, its setting out, slips, boards, movement joints,
+    fasteners by stage and zone, or wind; how the boards of the take-off are cut, or its load path; isotherms of a junction, or
+    vapour pressures of a moisture check.
 
     There is one display list for each sheet; a drawing shows no working, so nothing is traced.
 
-    Raises the refusals of the take-off, ``reference-unknown`` for a sheet of an elevation that it does not hold,
-    ``loads-not-given`` and ``sheet-too-small``.
+    Raises the refusals of what is drawn, ``subject-missing`` and ``loads-not-given`` for a sheet whose subject is not in the request,
+    ``reference-unknown`` for an elevation, case or month that it does not hold, and ``sheet-too-small``.
     """
-    _refuse_unknown_elevations(request)
-    _refuse_without_loads(request)
-    with refusals_within(TAKE_OFF):
-        shown = shown_by(request.take_off, {sheet.kind for sheet in request.sheets})
+    refuse_unmet(request)
+    shown = _shown(request)
     sheets = tuple(_sheets(request, shown))
-    findings = findings_within(TAKE_OFF, unique(item for one in shown.values() for item in one.findings))
-    if request.options.strict or request.take_off.options.strict:
+    findings = list(_findings(shown))
+    if request.options.strict or (request.take_off is not None and request.take_off.options.strict):
         refuse_cautions(findings)
     return Answer(sheets, findings, [*assumptions_of(request), *_assumptions(shown)], _not_checked(request, shown))
 
 
-def _refuse_unknown_elevations(request: DrawingRequest) -> None:
-    """Before anything is laid: that may take as long as a whole take-off."""
-    every = {elevation.id for elevation in request.take_off.elevations}
-    for index, sheet in enumerate(request.sheets):
-        if elevation_of(sheet) not in {*every, None}:
-            detail = "No elevation of the take-off has this id; use one of them."
-            raise refuse("reference-unknown", f"/sheets/{index}/elevation", detail)
+def _shown(request: DrawingRequest) -> Mapping[SheetKind, Shown]:
+    """Subjects of the kinds asked for, from the members of the request that they need."""
+    kinds = {sheet.kind for sheet in request.sheets}
+    made: dict[SheetKind, Shown] = {}
+    if request.take_off is not None and not kinds.isdisjoint(KINDS):
+        with refusals_within(f"/{TAKE_OFF}"):
+            made.update(shown_by(request.take_off, kinds))
+    made.update(heat_shown(request))
+    return made
 
 
-def _refuse_without_loads(request: DrawingRequest) -> None:
-    """A sheet shows no wind and no load path that the take-off does not have."""
-    for index, sheet in enumerate(request.sheets):
-        match sheet:
-            case WindSheet():
-                _refuse_without_wind(sheet, request.take_off.wind, f"/sheets/{index}")
-            case LoadPathSheet() if not request.take_off.asks_for_dead_loads:
-                detail = "The take-off has no dead loads; give take_off.links, empty where none is declared."
-                raise refuse("loads-not-given", f"/sheets/{index}/kind", detail)
+def _findings(shown: Mapping[SheetKind, Shown]) -> Iterator[Finding]:
+    """Each once, with its pointer into the request."""
+    for member in dict.fromkeys(map(member_of, shown)):
+        found = (item for kind, one in shown.items() if member_of(kind) == member for item in one.findings)
+        yield from findings_within(f"/{member}", unique(found))
 
 
-def _refuse_without_wind(sheet: WindSheet, wind: AnyWind | None, pointer: str) -> None:
-    if wind is None:
-        detail = "The take-off has no wind; give take_off.wind, or leave out this sheet."
-        raise refuse("loads-not-given", f"{pointer}/kind", detail)
-    if sheet.direction is not None and sheet.direction not in wind.directions:
-        detail = f"The take-off has no wind on {sheet.direction}; name it in take_off.wind.directions, or ask for another one."
-        raise refuse("loads-not-given", f"{pointer}/direction", detail)
-
-
-def _assumptions(shown: Mapping[Kind, Shown]) -> Iterator[Assumption]:
-    for one in shown.values():
+def _assumptions(shown: Mapping[SheetKind, Shown]) -> Iterator[Assumption]:
+    for kind, one in shown.items():
         for row in one.assumptions:
             moved = row.copy()
-            moved["field"] = TAKE_OFF + row["field"]
+            moved["field"] = f"/{member_of(kind)}{row['field']}"
             yield moved
 
 
-def _not_checked(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> list[str]:
+def _not_checked(request: DrawingRequest, shown: Mapping[SheetKind, Shown]) -> list[str]:
     by_kind = [sentence for one in shown.values() for sentence in one.not_checked]
+    if request.take_off is None:
+        return [FOR_INFORMATION, *by_kind]
     return [FOR_INFORMATION, *by_kind, *movement_joints.NOT_CHECKED, unchecked_width(request.take_off.system)]
 
 
@@ -144,12 +149,10 @@ class _Wanted:
         return f"/sheets/{self.index}/scale"
 
 
-def _wanted(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[_Wanted]:
+def _wanted(request: DrawingRequest, shown: Mapping[SheetKind, Shown]) -> Iterator[_Wanted]:
     """Sheets of paper in the order of the request; cut sheets take as many as they need."""
     for index, asked in enumerate(request.sheets):
-        subject = shown[asked.kind].subjects[elevation_of(asked) or WHOLE_JOB]
-        if asked.kind == "wind" and isinstance(subject, WindSubject):
-            subject = replace(subject, direction=asked.direction)
+        subject = _subject(asked, shown[asked.kind].subjects)
         if isinstance(subject, CutSheetsSubject):
             pages = cut_pages(subject, scale_of(asked), f"/sheets/{index}/scale")
             yield from (_Wanted(asked, index, page) for page in pages)
@@ -157,13 +160,26 @@ def _wanted(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[_W
             yield _Wanted(asked, index, subject)
 
 
-def _sheets(request: DrawingRequest, shown: Mapping[Kind, Shown]) -> Iterator[Sheet]:
-    print_of_take_off = fingerprint(request.take_off)
-    every = [elevation.id for elevation in request.take_off.elevations]
+def _subject(asked: AnySheet, subjects: Mapping[str, Subject]) -> Subject:
+    """The subject of a sheet, as the sheet wants it shown."""
+    key = asked.case if isinstance(asked, IsothermsSheet) else elevation_of(asked)
+    subject = subjects[key or WHOLE_JOB]
+    match asked, subject:
+        case WindSheet(), WindSubject():
+            return replace(subject, direction=asked.direction)
+        case VapourPressureSheet(), VapourSubject():
+            return replace(subject, asked=None if asked.month is None else asked.month - 1)
+        case _:
+            return subject
+
+
+def _sheets(request: DrawingRequest, shown: Mapping[SheetKind, Shown]) -> Iterator[Sheet]:
+    prints = {member: fingerprint(getattr(request, member)) for member in dict.fromkeys(map(member_of, shown))}
+    every = [elevation.id for elevation in request.take_off.elevations] if request.take_off is not None else []
     wanted = list(_wanted(request, shown))
     drawn: dict[str, int] = {}
     for number, one in enumerate(wanted, start=1):
-        said = _particulars(request, one.asked, print_of_take_off, shown[one.asked.kind].findings)
+        said = _particulars(request, one.asked, prints[member_of(one.asked.kind)], shown[one.asked.kind].findings)
         named = elevations_shown(one.asked, every) or (WHOLE_JOB,)
         again = any(drawn.setdefault(name, one.index) != one.index for name in named)
         prefix = f"sheet-{number}:" if again else ""
@@ -179,6 +195,8 @@ _DRAWERS: Final[Mapping[type[Subject], Callable[[Any, int | None, str, Particula
     FastenerMapSubject: fastener_map_sheet,
     WindSubject: wind_sheet,
     LoadPathSubject: load_path_sheet,
+    SectionSubject: isotherms_sheet,
+    VapourSubject: vapour_pressure_sheet,
 }
 
 
@@ -190,23 +208,31 @@ def _sheet(wanted: _Wanted, said: Particulars, prefix: str) -> Sheet:
 
 
 def _particulars(
-    request: DrawingRequest, asked: AnySheet, print_of_take_off: str, findings: Sequence[Finding]
+    request: DrawingRequest, asked: AnySheet, print_of_member: str, findings: Sequence[Finding]
 ) -> Particulars:
-    project = request.take_off.project
+    project = request.take_off.project if request.take_off is not None else None
     elevation = elevation_of(asked)
     return Particulars(
         project=(project.name or "") if project is not None else "",
-        subject=NAMES[asked.kind] if elevation is None else f"{NAMES[asked.kind]} {elevation}",
+        subject=_name_of(asked),
         scale=scale_of(asked) or 0,
         sheet=0,
         sheets=0,
-        fingerprint=print_of_take_off,
+        fingerprint=print_of_member,
         engine_version=__version__,
         data_edition=DATA_EDITION,
         cautions=_cautions(elevation, findings),
         looked_at=LOOKED_AT[asked.kind],
         planes=BOARD_PLANES if asked.kind in ("elevation", "boards", "fasteners") else PLANES,
+        fingerprint_of=MEMBER_NAMES[member_of(asked.kind)],
     )
+
+
+def _name_of(asked: AnySheet) -> str:
+    if isinstance(asked, IsothermsSheet) and asked.case is not None:
+        return f"{NAMES[asked.kind]}, case {asked.case}"
+    elevation = elevation_of(asked)
+    return NAMES[asked.kind] if elevation is None else f"{NAMES[asked.kind]} {elevation}"
 
 
 def _cautions(elevation: str | None, findings: Sequence[Finding]) -> str:

@@ -16,7 +16,7 @@ from storeyrod.drawings.round_steps import decimals_of, multiples_between, round
 MOST: Final = (16, 8, 5)
 """Isotherms on a sheet, tried in turn: the step is the smallest round one that gives no more."""
 
-FIGURED: Final = 0.5
+FIGURED: Final = 0.4
 """A step is taken if this share of its lines finds room for their figures."""
 
 ISOTHERM: Final = Style(MEDIUM)

@@ -22,6 +22,7 @@ _STRAIGHT: Final = 2.5
 """A leading line runs straight out so far before it turns to its ring, mm of paper."""
 
 _DOT: Final = 0.8
+_CORRIDOR: Final = 0.4
 _TOUCHES: Final = 1e-6
 RINGED: Final = Style(THIN, fill=1.0)
 _LEADER: Final = Style(FINE)
@@ -61,16 +62,16 @@ def material_numbers(
     Numbers keep off isotherms, given as points of them, where they can.
     """
     rings: list[tuple[int, Point]] = []
-    led: list[_Led] = []
+    thin: list[tuple[int, list[Box]]] = []
     for index in range(count):
         boxes = sorted((_on_paper(box, view) for box in regions.boxes(index)), key=_roomy, reverse=True)
-        if not boxes:
-            continue
         inside = next((place for box in boxes[:3] for place in _inside(box, room, lines_at)), None)
         if inside is not None:
             rings.append((index, inside))
-        else:
-            led.append(_led(index, boxes, _on_paper(regions.box, view), [_segment(one, view) for one in closed]))
+        elif boxes:
+            thin.append((index, boxes))
+    cuts = [_segment(one, view) for one in closed]
+    led = [_led(index, boxes, _on_paper(regions.box, view), cuts, room) for index, boxes in thin]
     placed = list(_placed(led, _on_paper(regions.box, view), room))
     rings += [(one.index, at) for one, at in placed]
     return Numbered(tuple(_groups(rings, placed)), len(led) - len(placed))
@@ -109,8 +110,11 @@ def _holds(box: Box, at: Point) -> bool:
     return box[0] + half <= at[0] <= box[2] - half and box[1] + half <= at[1] <= box[3] - half
 
 
-def _led(index: int, boxes: Sequence[Box], section: Box, closed: Sequence[tuple[Point, Point]]) -> _Led:
-    """Out of the end of the roomiest box that lies on the edge of the section, best where the section is cut; else its middle."""
+def _led(index: int, boxes: Sequence[Box], section: Box, closed: Sequence[tuple[Point, Point]], room: FreeRoom) -> _Led:
+    """Out of the end of the roomiest box that lies on the edge of the section, best where the section is cut; else its middle.
+
+    From the middle the line goes to the nearest edge that it reaches without crossing a number.
+    """
     ends = [(at, edge) for box in boxes for at, edge in _ends(box, section)]
     cut = [(at, edge) for at, edge in ends if any(_lies_on(at, one) for one in closed)]
     for at, edge in [*cut, *ends]:
@@ -119,7 +123,19 @@ def _led(index: int, boxes: Sequence[Box], section: Box, closed: Sequence[tuple[
     distances: dict[Edge, float] = {
         "left": at[0] - section[0], "right": section[2] - at[0], "below": at[1] - section[1], "above": section[3] - at[1],
     }  # fmt: skip
-    return _Led(index, at, min(distances, key=lambda edge: distances[edge]), cut=False)
+    ways = [_Led(index, at, edge, cut=False) for edge in sorted(distances, key=lambda edge: round(distances[edge], 6))]
+    return next((way for way in ways if room.is_free(_corridor(way, section))), ways[0])
+
+
+def _corridor(led: _Led, section: Box) -> Box:
+    """The way of a straight line out of the section."""
+    x, y = led.at
+    left, bottom, right, top = section
+    half = _CORRIDOR / 2.0
+    return {
+        "left": (left, y - half, x, y + half), "right": (x, y - half, right, y + half),
+        "below": (x - half, bottom, x + half, y), "above": (x - half, y, x + half, top),
+    }[led.edge]  # fmt: skip
 
 
 def _ends(box: Box, section: Box) -> Iterator[tuple[Point, Edge]]:

@@ -6,6 +6,8 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from storeyrod.answer import Closed
+from storeyrod.junctions.models import ThermalJunctionRequest
+from storeyrod.moisture.models import CondensationRequest
 from storeyrod.options import Options
 from storeyrod.take_off.models import TakeOffRequest
 from storeyrod.units import WHOLE, count, identifier
@@ -165,6 +167,50 @@ class LoadPathSheet(Closed):
     ]
 
 
+class IsothermsSheet(Closed):
+    """The section of the thermal junction with its materials, isotherms at round temperatures, points, the coldest point of the
+    inside surface, environments and results.
+    """
+
+    kind: Annotated[
+        Literal["isotherms"], Field(description="What the sheet shows; the request must have a thermal_junction.")
+    ]
+    case: Annotated[
+        str | None, identifier("Id of a case of the junction; absent: the temperatures of its boundaries.")
+    ] = None
+    scale: Annotated[
+        int | None,
+        count(
+            1,
+            5000,
+            "Denominator of the scale; absent: the largest standard scale from 1:1 on at which the section fits on A3 with its "
+            "tables, or on the smallest larger sheet that takes it at 1:10.",
+        ),
+        WHOLE,
+    ] = None
+
+
+class VapourPressureSheet(Closed):
+    """Temperature, saturation and vapour pressure over thickness and over equivalent air layers in one month, planes where moisture
+    condenses, and a table of all months. It is not to scale.
+    """
+
+    kind: Annotated[
+        Literal["vapour_pressure"],
+        Field(description="What the sheet shows; the request must have a condensation_check."),
+    ]
+    month: Annotated[
+        int | None,
+        count(
+            1,
+            12,
+            "Month that is drawn, 1 for January; absent: the one in which most condenses, else the coldest. Of a steady climate "
+            "no month can be drawn: leave it out.",
+        ),
+        WHOLE,
+    ] = None
+
+
 AnySheet = Annotated[
     ElevationSheet
     | SettingOutSheet
@@ -174,36 +220,48 @@ AnySheet = Annotated[
     | FastenersSheet
     | WindSheet
     | CutSheets
-    | LoadPathSheet,
+    | LoadPathSheet
+    | IsothermsSheet
+    | VapourPressureSheet,
     Field(discriminator="kind"),
 ]
 
 
 def elevation_of(sheet: AnySheet) -> str | None:
-    """The elevation that a sheet shows; none where it shows the whole take-off."""
-    return None if isinstance(sheet, CutSheets | LoadPathSheet) else sheet.elevation
+    """The elevation that a sheet shows; none where it shows no elevation, or all of them."""
+    match sheet:
+        case CutSheets() | LoadPathSheet() | IsothermsSheet() | VapourPressureSheet():
+            return None
+        case _:
+            return sheet.elevation
 
 
 def elevations_shown(sheet: AnySheet, every: Sequence[str]) -> Sequence[str]:
     """Elevations of which a sheet draws something, of all that there are."""
-    match sheet:
-        case CutSheets():
-            return every
-        case LoadPathSheet():
-            return ()
-        case _:
-            return (sheet.elevation,)
+    if isinstance(sheet, CutSheets):
+        return every
+    name = elevation_of(sheet)
+    return () if name is None else (name,)
 
 
 def scale_of(sheet: AnySheet) -> int | None:
     """The scale asked for; none where it is left to the paper, or where there is none."""
-    return None if isinstance(sheet, LoadPathSheet) else sheet.scale
+    return None if isinstance(sheet, LoadPathSheet | VapourPressureSheet) else sheet.scale
 
 
 class DrawingRequest(Closed):
-    """A take-off and the sheets wanted of it."""
+    """The sheets wanted, and what they are drawn from."""
 
-    take_off: TakeOffRequest
+    take_off: Annotated[
+        TakeOffRequest | None,
+        Field(description="The job of which elevations, cut sheets and load path are drawn; other sheets need none."),
+    ] = None
+    thermal_junction: Annotated[
+        ThermalJunctionRequest | None, Field(description="The junction of which isotherms are drawn.")
+    ] = None
+    condensation_check: Annotated[
+        CondensationRequest | None, Field(description="The moisture check of which vapour pressures are drawn.")
+    ] = None
     sheets: Annotated[
         list[AnySheet],
         Field(min_length=1, max_length=50, fail_fast=True, description="Sheets, drawn one below another."),

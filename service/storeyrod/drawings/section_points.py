@@ -17,7 +17,7 @@ _LEADER: Final = Style(FINE)
 
 _SIZE: Final = 2.2
 COLDEST_SIZE: Final = 3.2
-_AROUND: Final = 0.8
+_AROUND: Final = 1.0
 _NEAR: Final = (1.4, 2.4, 4.0, 6.0, 8.0)
 """Distances of words from their point, mm of paper."""
 
@@ -36,13 +36,11 @@ class Pointed:
 
 
 def pointed(subject: SectionSubject, view: View, room: FreeRoom, lines_at: Sequence[Point]) -> Pointed:
-    """Marks and words of all points; words stand off all material and clear of lines where they can.
+    """Marks and words of all points, those at the coldest point in one; words stand off all material and clear of lines where they can.
 
     ``lines_at`` are points of the lines on paper.
     """
-    named = [(point, f"{point.id} {point.temperature:.1f} °C", False) for point in subject.points]
-    if subject.coldest is not None:
-        named.insert(0, (subject.coldest, f"coldest {subject.coldest.temperature:.1f} °C", True))
+    named = list(_named(subject))
     for point, _, _ in named:
         room.take(box_around(view.on_paper(point.at), _SIZE, _SIZE))
     placed = [
@@ -53,6 +51,18 @@ def pointed(subject: SectionSubject, view: View, room: FreeRoom, lines_at: Seque
     lines = tuple(line for point, text in placed for line in _line(view.on_paper(point.at), text))
     texts = tuple(text for _, text in placed)
     return Pointed(tuple(_marks(subject)), Group("point-leaders", _LEADER, lines), texts, len(named) - len(placed))
+
+
+def _named(subject: SectionSubject) -> Iterator[tuple[MarkedPoint, str, bool]]:
+    """Points with their words, and whether these are bold."""
+    coldest = subject.coldest
+    if coldest is not None:
+        names = ", ".join(["coldest", *(point.id for point in subject.points if point.at == coldest.at)])
+        factor = "" if coldest.factor is None else f", fRsi {coldest.factor:.3f}"
+        yield coldest, f"{names} {coldest.temperature:.1f} °C{factor}", True
+    for point in subject.points:
+        if coldest is None or point.at != coldest.at:
+            yield point, f"{point.id} {point.temperature:.1f} °C", False
 
 
 def _marks(subject: SectionSubject) -> Iterator[Group]:

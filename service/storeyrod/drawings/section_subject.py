@@ -15,12 +15,15 @@ from storeyrod.drawings.material_regions import NOTHING, Regions, regions_of
 
 @dataclass(frozen=True, slots=True)
 class Environment:
-    """An environment as one or more stretches of the outline meet it: °C, m2.K/W, and the heat that enters from it there."""
+    """An environment as one or more stretches of the outline meet it: °C, m2.K/W, and the heat that enters from it there.
+
+    No heat where it has no bound.
+    """
 
     name: str
     temperature: float
     resistance: float
-    heat_flow: float
+    heat_flow: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,11 +37,12 @@ class Stretch:
 
 @dataclass(frozen=True, slots=True)
 class MarkedPoint:
-    """A point of the section with its temperature in °C."""
+    """A point of the section with its temperature in °C; ``factor`` is its share of the way from outside to inside."""
 
     id: str
     at: Point
     temperature: float
+    factor: float | None = None
 
 
 @dataclass(frozen=True)

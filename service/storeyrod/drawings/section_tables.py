@@ -64,7 +64,7 @@ def _environments(subject: SectionSubject) -> Table:
             f"{letter_of(index)} {_name(one.name)}",
             number(one.temperature),
             f"{one.resistance:.3g}",
-            f"{one.heat_flow:.3f}",
+            "-" if one.heat_flow is None else f"{one.heat_flow:.3f}",
         )
         for index, one in enumerate(subject.environments)
     ]

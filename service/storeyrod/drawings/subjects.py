@@ -1,4 +1,4 @@
-"""What the sheets of a request are drawn from: the wall once, and of its layouts those that some sheet shows."""
+"""What the sheets of a take-off are drawn from: the wall once, and of its layouts those that some sheet shows."""
 
 from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -21,8 +21,10 @@ from storeyrod.drawings.fastener_map import FastenerMapSubject
 from storeyrod.drawings.joints_sheet import JointsSubject
 from storeyrod.drawings.load_path_sheet import LoadPathSubject
 from storeyrod.drawings.sawn_pieces import sawn_pieces
+from storeyrod.drawings.section_subject import SectionSubject
 from storeyrod.drawings.setting_out_sheet import SettingOutSubject
 from storeyrod.drawings.slips_sheet import SlipsSubject
+from storeyrod.drawings.vapour_subject import VapourSubject
 from storeyrod.drawings.wind_sheet import WindSubject
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.fasteners.loads import Loads
@@ -46,6 +48,8 @@ from storeyrod.wind import calculation as wind_loads
 from storeyrod.wind.plan import wind_working
 
 Kind = Literal["elevation", "setting_out", "slips", "boards", "joints", "fasteners", "wind", "cut_sheets", "load_path"]
+HeatKind = Literal["isotherms", "vapour_pressure"]
+SheetKind = Kind | HeatKind
 Subject = (
     ElevationSubject
     | SettingOutSubject
@@ -56,12 +60,14 @@ Subject = (
     | WindSubject
     | CutSheetsSubject
     | LoadPathSubject
+    | SectionSubject
+    | VapourSubject
 )
 
 KINDS: Final[tuple[Kind, ...]] = get_args(Kind)
 
 WHOLE_JOB: Final = ""
-"""Key of the subject that shows no elevation but the whole take-off."""
+"""Key of the subject that shows no elevation but the whole of what the request holds."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +116,7 @@ class _Laid:
         return Rod(self.wall.gauge, self.wall.storey_joints)
 
 
-def shown_by(take_off: TakeOffRequest, kinds: Collection[Kind]) -> Mapping[Kind, Shown]:
+def shown_by(take_off: TakeOffRequest, kinds: Collection[SheetKind]) -> Mapping[SheetKind, Shown]:
     """Subjects of the kinds asked for; raises the refusals of the wall and of what each of them lays."""
     wall = wall_of(take_off.elevations, take_off.system)
     laid = _Laid(take_off, wall, joint_plans(wall))

@@ -46,7 +46,7 @@ _SHARE: Final = 0.54
 def vapour_pressure_sheet(
     subject: VapourSubject, _scale: int | None, _pointer: str, said: Particulars, id_prefix: str
 ) -> Sheet:
-    """One sheet, not to scale; results of ``said`` are set here."""
+    """One sheet, not to scale; name and results of ``said`` are set here."""
     paper = PAPERS[0]
     left, bottom, right, top = paper.field
     layers, months = layers_table(subject), month_table(subject)
@@ -58,7 +58,8 @@ def vapour_pressure_sheet(
         *month_table_groups(subject, months, (left + _INSET, foot)),
     )
     told = Explained(SHOWS, list(_entries(subject)), list(_notes(subject)), [_air(subject)])
-    named = replace(said, scale=0, planes=subject.results, planes_are="results")
+    name = f"{said.subject}, {subject.month.name}"
+    named = replace(said, subject=name, scale=0, planes=subject.results, planes_are="results")
     return sheet_of_views(paper, (View((0.0, 0.0), 1.0, groups),), named, told, id_prefix)
 
 

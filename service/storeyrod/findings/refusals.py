@@ -123,8 +123,9 @@ REFUSALS: Final = _catalogue(
                 "Slip length less perp leaves no header.",
                 "Choose a bond without headers, or check the slip length."),
     RefusalKind("reference-unknown", "A reference names nothing in the request",
-                "A survey, sheet or mirror_of names an elevation that is not in the request; mirror_of one that is no image itself.",
-                "Use the id of an elevation of this request."),
+                "A survey, sheet or mirror_of names an elevation that is not in the request; mirror_of one that is no image itself. A sheet "
+                "names a case that the junction does not have, or a month of a steady climate.",
+                "Use the id of an elevation or case of this request; leave out the month."),
     RefusalKind("size-limit", "The request is larger than the service takes",
                 "Pieces, slips, fasteners, heat paths or steps of the base would exceed the limit.",
                 "Split the request by elevation or by movement joints; merge parts of bridged layers."),
@@ -254,6 +255,10 @@ REFUSALS: Final = _catalogue(
     RefusalKind("sheet-too-small", "A wall does not fit on a sheet",
                 "At the scale of a sheet its wall is larger than the largest paper.",
                 "Leave out scale, or give a larger denominator."),
+    RefusalKind("subject-missing", "A sheet shows what the request does not hold",
+                "A sheet of kind isotherms without thermal_junction, vapour_pressure without condensation_check, or any other without "
+                "take_off.",
+                "Give that member of the request, or leave out the sheet."),
     RefusalKind("loads-not-given", "A sheet shows loads that were not given",
                 "A sheet of kind wind, and the take-off has no wind, or none on the side that the sheet names; or of kind load_path, "
                 "and the take-off has no dead loads.",

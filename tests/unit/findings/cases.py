@@ -737,6 +737,9 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
     "reference-unknown": Case("take_off", surveyed("Rear", 4800), surveyed("rear", 4800)),
     # A0 is 1189 wide: at 1:4 a wall of 4800 alone takes 1200 of it, at 1:10 480.
     "sheet-too-small": Case("drawings", drawn(4), drawn(10)),
+    "subject-missing": Case(
+        "drawings", drawn(10) | {"sheets": [{"kind": "isotherms"}]}, drawn(10) | {"sheets": [{"kind": "cut_sheets"}]}
+    ),
     "loads-not-given": Case("drawings", drawn_wind("rear"), drawn_wind("left")),
     # A hollow is at most as deep as half its joint is wide.
     "profile-too-deep": Case(

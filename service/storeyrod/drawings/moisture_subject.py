@@ -1,0 +1,85 @@
+"""What a vapour pressure sheet draws of a moisture check: its section, and its months or blocks as they went."""
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+from storeyrod.drawings.vapour_subject import AirShown, PassedBand, ShownMonth, ShownPlane, VapourSubject
+from storeyrod.moisture.climate import Air, Period
+from storeyrod.moisture.result_models import Condensation
+from storeyrod.moisture.section import Plane
+from storeyrod.moisture.working import MoistureWorking
+
+MONTHS: Final = (
+    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November", "December",
+)  # fmt: skip
+
+_VERDICTS: Final = {
+    "none": "Nothing condenses",
+    "dries_out": "Condenses and dries out",
+    "remains": "Condenses and does not dry out",
+}
+_GRAMS: Final = 1000.0
+
+
+def moisture_subject(working: MoistureWorking, condensation: Condensation, month: int | None = None) -> VapourSubject:
+    """The subject; ``month`` is 1 for January. Planes of air films at the surfaces are left out."""
+    places = {layer.index: place for place, layer in enumerate(working.section.layers)}
+    kept = [index for index, plane in enumerate(working.section.planes) if not plane.film]
+    return VapourSubject(
+        tuple(_bands(working)),
+        [_plane(working.section.planes[index], places) for index in kept],
+        [_month(working, at, kept) for at in range(len(working.periods))],
+        _results(condensation),
+        None if month is None else month - 1,
+    )
+
+
+def _bands(working: MoistureWorking) -> Iterator[PassedBand]:
+    for passed in working.section.layers:
+        thickness = getattr(passed.layer, "thickness_mm", None)
+        sd = None if passed.sd is None else float(passed.sd)
+        yield PassedBand(passed.name, thickness, float(passed.resistance), sd)
+
+
+def _plane(plane: Plane, places: Mapping[int, int]) -> ShownPlane:
+    if plane.inside is None:
+        return ShownPlane(0, 0.0)
+    return ShownPlane(places[plane.inside], 1.0 if plane.within is None else plane.within)
+
+
+def _month(working: MoistureWorking, at: int, kept: list[int]) -> ShownMonth:
+    period, moment, profile = working.periods[at], working.moments[at], working.course.profiles[at]
+    numbers = {plane: number for number, plane in enumerate(kept)}
+    return ShownMonth(
+        _name(period),
+        _air(period.indoor),
+        _air(period.outdoor),
+        [float(profile.temperatures[plane]) for plane in kept],
+        [float(profile.saturations[plane]) for plane in kept],
+        [working.pressures[at][plane] for plane in kept],
+        {numbers[plane]: change for plane, change in moment.changes.items() if plane in numbers},
+        {numbers[plane]: held for plane, held in moment.held.items() if plane in numbers},
+    )
+
+
+def _name(period: Period) -> str:
+    if isinstance(period.label, int):
+        return MONTHS[period.label - 1]
+    return f"{period.days:g} days, {period.label}"
+
+
+def _air(air: Air) -> AirShown:
+    return AirShown(float(air.temperature), float(air.pressure / air.saturation), float(air.pressure))
+
+
+def _results(condensation: Condensation) -> str:
+    verdict = condensation.get("verdict")
+    words = _VERDICTS[verdict] if verdict is not None else "Condenses; whether it dries was not asked"
+    if condensation["greatest_accumulated_kg_per_m2"] > 0.0:
+        words += f"; greatest {_GRAMS * condensation['greatest_accumulated_kg_per_m2']:.1f} g/m²"
+        if "greatest_month" in condensation:
+            words += f", {MONTHS[condensation['greatest_month'] - 1]}"
+    words += f". fRsi {condensation['surface_factor']:.3f}"
+    if "surface_factor_required" in condensation:
+        words += f", required {condensation['surface_factor_required']:.3f}"
+    return words
