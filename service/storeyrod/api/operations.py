@@ -129,7 +129,7 @@ OPERATIONS: Final[tuple[Operation, ...]] = (
     ),
     Operation(
         "/v1/condensation-checks", "checkCondensation", "Surface humidity and moisture between layers, month by month", "thermal",
-        CondensationRequest, CondensationResult, moisture.calculate,
+        CondensationRequest, CondensationResult, moisture.calculate, "long",
     ),
     Operation(
         "/v1/wind-loads", "computeWindLoad", "Peak pressure, zones on every elevation, envelope", "loads",

@@ -1,8 +1,9 @@
 """Moisture through a year, or through blocks: condensing, drying, and from which month it is summed up."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import pairwise
 from math import fsum
 from typing import Literal, NamedTuple, Protocol
 
@@ -74,30 +75,32 @@ class Course:
 
 
 def year_of(section: Section, months: Sequence[Conditions]) -> Course:
-    """Moisture through a year that repeats itself, from the first month that condenses after one that does not.
+    """Moisture through a year that repeats itself, from a month that condenses after one that does not; else from the first.
 
-    A year that starts with such a month and ends dry is the year as it comes round. Where none does, of several starts the
-    one counts that leaves least, then the one from which most accumulates; if every month condenses, the first one.
+    A year that starts so and ends dry is the year as it comes round. Where it ends wet though the section was dry in between,
+    the sum may as well start with the month that made it wet again: the course that leaves least counts.
     """
+    count = len(months)
     profiles = [profile_of(section, month) for month in months]
-    condenses = cache(lambda at: _condenses(section, profiles[at], months[at]))
-    left_wet: list[Course] = []
-    for start in reversed(range(len(months))):
-        if condenses(start) and not condenses((start or len(months)) - 1):
-            order = [*range(start, len(months)), *range(start)]
-            course = Course(profiles, _run(section, profiles, months, order))
-            if not course.moments[-1].held:
-                return course
-            left_wet.append(course)
-    if not left_wet:
-        return Course(profiles, _run(section, profiles, months, range(len(months))))
-    return min(left_wet, key=lambda course: (course.remaining, -course.greatest))
+    condenses = _condensing(section, profiles, months)
+
+    def course(start: int) -> Course:
+        order = [*range(start, count), *range(start)]
+        return Course(profiles, _run(section, profiles, months, order, condenses))
+
+    begins = (at for at in reversed(range(count)) if condenses(at) and not condenses((at or count) - 1))
+    first = course(next(begins, 0))
+    if not first.moments[-1].held:
+        return first
+    again = [month.at for before, month in pairwise(first.moments) if month.held and not before.held]
+    return min([first, *map(course, again)], key=lambda one: (one.remaining, -one.greatest))
 
 
 def blocks_of(section: Section, blocks: Sequence[Conditions]) -> Course:
     """Moisture through blocks, one after the other, from a dry section."""
     profiles = [profile_of(section, block) for block in blocks]
-    return Course(profiles, _run(section, profiles, blocks, range(len(blocks))))
+    condenses = _condensing(section, profiles, blocks)
+    return Course(profiles, _run(section, profiles, blocks, range(len(blocks)), condenses))
 
 
 def profile_of(section: Section, period: Conditions) -> Profile:
@@ -108,9 +111,14 @@ def profile_of(section: Section, period: Conditions) -> Profile:
     return Profile(temperatures, saturations(temperatures))
 
 
-def _condenses(section: Section, profile: Profile, period: Conditions) -> bool:
-    saturations, ends = profile.saturations, period.pressures
-    return any(touches(part, section.depths, saturations, ends) for part in section.compartments)
+def _condensing(section: Section, profiles: Sequence[Profile], periods: Sequence[Conditions]) -> Callable[[int], bool]:
+    """Whether a period condenses in a dry section; each is looked at once, and only if asked for."""
+
+    def condenses(at: int) -> bool:
+        most, ends = profiles[at].saturations, periods[at].pressures
+        return any(touches(part, section.depths, most, ends) for part in section.compartments)
+
+    return cache(condenses)
 
 
 def _run(
@@ -118,12 +126,14 @@ def _run(
     profiles: Sequence[Profile],
     periods: Sequence[Conditions],
     order: Sequence[int],
+    condenses: Callable[[int], bool],
 ) -> list[Moment]:
     made: list[Moment] = []
     held: dict[int, float] = {}
     for at in order:
         wet, most, ends = sorted(held), profiles[at].saturations, periods[at].pressures
-        strings = [strung(part, section.depths, most, ends, wet) for part in section.compartments]
+        slack = not wet and not condenses(at)
+        strings = [strung(part, section.depths, most, ends, wet, slack=slack) for part in section.compartments]
         changes: dict[int, float] = {}
         kept: dict[int, float] = {}
         for string in strings:

@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
-from typing import Final
+from typing import Final, NamedTuple
 
 from storeyrod.findings import refuse
 from storeyrod.moisture.passed import PassedLayer
@@ -17,7 +17,7 @@ _THICKNESS = Clause("ISO 13788", "6.4.3, cumulative equivalent air layers", "mem
 
 _SUBLAYER_RESISTANCE: Final = MOISTURE_RULES["sublayer_resistance"]
 
-MOST_SUBLAYERS: Final = 400
+MOST_SUBLAYERS: Final = 200
 
 _VANISHING: Final = 1e-11
 """A millionth of a metre beside a hundred kilometres: from there on sums of thicknesses lose the thinner one."""
@@ -39,8 +39,7 @@ class Plane:
     film: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Compartment:
+class Compartment(NamedTuple):
     """Planes from ``first`` to ``last`` between which vapour moves; a vapour-tight layer ends it on a side that is not open."""
 
     first: int

@@ -30,17 +30,25 @@ class Strung(NamedTuple):
 def touches(
     compartment: Compartment, depths: Sequence[float], saturations: Sequence[float], ends: tuple[float, float]
 ) -> bool:
-    """Whether vapour between the pressures of the two airs would pass a plane over saturation, all planes being dry."""
-    first, last = compartment.first, compartment.last
-    least = min(saturations[first : last + 1])
-    if compartment.open_inside and compartment.open_outside:
-        inner, outer = min(ends[0], saturations[first]), min(ends[1], saturations[last])
-        if max(inner, outer) <= least or last - first <= 1:
+    """Whether vapour between the pressures of the two airs would pass a plane over saturation, all planes being dry.
+
+    Temperatures, and so saturation pressures, rise or fall all the way from one end to the other.
+    """
+    first, last, open_inside, open_outside = compartment
+    inner, outer = saturations[first], saturations[last]
+    least = min(inner, outer)
+    if open_inside and open_outside:
+        inner, outer = min(ends[0], inner), min(ends[1], outer)
+        if last - first <= 1 or max(inner, outer) <= least:
             return False
-        return any(map(gt, _straight(depths, inner, outer, first, last), saturations[first + 1 : last]))
-    if compartment.open_inside:
+        slope = (outer - inner) / (depths[last] - depths[first])
+        origin = inner - slope * depths[first]
+        # From the outside, where it is cold in winter and most sections touch first.
+        straight = [origin + slope * depth for depth in depths[last - 1 : first : -1]]
+        return any(map(gt, straight, saturations[last - 1 : first : -1]))
+    if open_inside:
         return ends[0] > least
-    return compartment.open_outside and ends[1] > least
+    return open_outside and ends[1] > least
 
 
 def strung(
@@ -49,44 +57,47 @@ def strung(
     saturations: Sequence[float],
     ends: tuple[float, float],
     wet: Sequence[int] = (),
+    *,
+    slack: bool = False,
 ) -> Strung:
     """The string between the vapour pressures of the two airs, at saturation where planes are wet already.
 
     At a vapour-tight end no vapour flows, so the string runs level from the last plane that holds it: the pressure of the
-    nearest knot, or the least saturation on the way if that is lower.
+    nearest knot, or the least saturation on the way if that is lower. ``slack`` says that it is known to touch no plane.
     """
-    first, last = compartment.first, compartment.last
-    anchors = [plane for plane in wet if first <= plane <= last]
-    if not (anchors or compartment.open_inside or compartment.open_outside):
+    first, last, open_inside, open_outside = compartment
+    anchors = [plane for plane in wet if first <= plane <= last] if wet else wet
+    if not (anchors or open_inside or open_outside):
         return Strung(compartment, [], [])
     pressure = list(saturations)
-    if compartment.open_inside:
+    if open_inside:
         pressure[first] = min(ends[0], saturations[first])
-    if compartment.open_outside:
+    if open_outside:
         pressure[last] = min(ends[1], saturations[last])
-    if not compartment.open_inside:
+    if not open_inside:
         pressure[first] = min(pressure[first : (anchors[0] if anchors else last) + 1])
-    if not compartment.open_outside:
+    if not open_outside:
         pressure[last] = min(pressure[(anchors[-1] if anchors else first) : last + 1])
     knots = [first]
     for anchor in (*anchors, last):
         if anchor > knots[-1]:
-            _tighten(depths, pressure, knots[-1], anchor, knots)
+            if slack:
+                knots.append(anchor)
+            else:
+                _tighten(depths, pressure, knots[-1], anchor, knots)
     return Strung(compartment, knots, [pressure[knot] for knot in knots])
 
 
 def rates(string: Strung, depths: Sequence[float]) -> list[tuple[int, float]]:
     """What condenses at each knot that is a plane at saturation, in kg/(m2.s); negative where it dries."""
-    knots, pressures, compartment = string.knots, string.pressures, string.compartment
+    (first, last, open_inside, open_outside), knots, pressures = string
     flows = [
         _DELTA * (pressures[at] - pressures[at + 1]) / (depths[knots[at + 1]] - depths[knots[at]])
         for at in range(len(knots) - 1)
     ]
     made: list[tuple[int, float]] = []
     for at, knot in enumerate(knots):
-        if (knot == compartment.first and compartment.open_inside) or (
-            knot == compartment.last and compartment.open_outside
-        ):
+        if (open_inside and knot == first) or (open_outside and knot == last):
             continue
         arrives = flows[at - 1] if at > 0 else 0.0
         leaves = flows[at] if at < len(flows) else 0.0
@@ -121,20 +132,16 @@ def _flow(string: Strung, depths: Sequence[float], at: int) -> float:
     return _DELTA * (pressures[start] - pressures[end]) / (depths[knots[end]] - depths[knots[start]])
 
 
-def _straight(depths: Sequence[float], inner: float, outer: float, start: int, end: int) -> list[float]:
-    slope = (outer - inner) / (depths[end] - depths[start])
-    origin = inner - slope * depths[start]
-    return [origin + slope * depth for depth in depths[start + 1 : end]]
-
-
 def _tighten(depths: Sequence[float], pressure: Sequence[float], start: int, end: int, knots: list[int]) -> None:
     """Add the knots after ``start`` up to ``end``: the lower convex hull of the planes between.
 
     The plane that the straight string passes farthest over is a knot; the two strings beside it are tightened alike.
     """
     if end - start > 1:
+        slope = (pressure[end] - pressure[start]) / (depths[end] - depths[start])
+        origin = pressure[start] - slope * depths[start]
+        straight = [origin + slope * depth for depth in depths[start + 1 : end]]
         most = pressure[start + 1 : end]
-        straight = _straight(depths, pressure[start], pressure[end], start, end)
         if any(map(gt, straight, most)):
             over = list(map(sub, straight, most))
             farthest = max(over)
