@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 
-import storeyrod
+import storeyrod.api  # first of all: it pins linear algebra to one thread, as in the service
 
 # The gate judges a change, so it must not fail by the luck of a draw; anybody else's run still draws anew.
 settings.register_profile("gate", derandomize=True)

@@ -28,10 +28,22 @@ MOULD_RESISTANCE: Final = 0.25
 
 EffortName = Literal["quick", "standard", "thorough"]
 
-_PSI_STEPS: Final[Mapping[EffortName, float]] = {"quick": 0.001, "standard": 0.0001, "thorough": 0.00002}
-_CHI_STEPS: Final[Mapping[EffortName, float]] = {"quick": 0.0001, "standard": 0.00001, "thorough": 0.000002}
-"""House limits in W/(m.K) and W/K: change of the coupling at which refining ends where flanks are taken off it, since what is left
-is often a hundredth of it."""
+
+@dataclass(frozen=True, slots=True)
+class _Fineness:
+    """Changes of the coupling at which refining ends where flanks are taken off it: psi in W/(m.K), chi in W/K, or a share of them."""
+
+    psi: float
+    chi: float
+    share: float
+
+
+_FINENESS: Final[Mapping[EffortName, _Fineness]] = {
+    "quick": _Fineness(0.001, 0.0001, 0.02),
+    "standard": _Fineness(0.0001, 0.00001, 0.005),
+    "thorough": _Fineness(0.00002, 0.000002, 0.001),
+}
+"""House values: what flanks leave of a coupling is often a hundredth of it, so the criterion of the standard says little of it."""
 
 
 @dataclass(frozen=True)
@@ -137,17 +149,22 @@ class JunctionWorking:
 def solved(posed: PosedJunction, effort: EffortName) -> JunctionWorking:
     """Solve a junction, on a mesh fine enough for its transmittance too where flanks are given."""
     environments = np.array([float(one) for one in posed.temperatures])
-    refined = refined_solution(posed.section, environments, _effort(posed, effort))
+    refined = refined_solution(posed.section, environments, _effort(posed, effort, environments))
     return JunctionWorking(posed, refined, _with_mould(posed, refined.solution))
 
 
-def _effort(posed: PosedJunction, effort: EffortName) -> Effort:
-    if posed.section.geometry == "axisymmetric":
-        flat, step = sum(flank.u_value * pi * flank.internal**2 for flank in posed.flanks), _CHI_STEPS[effort]
-    else:
-        flat, step = sum(flank.u_value * flank.internal for flank in posed.flanks), _PSI_STEPS[effort]
-    plain = EFFORTS[effort]
-    return replace(plain, wanted_change=min(plain.wanted_change, step / float(flat))) if flat > 0.0 else plain
+def _effort(posed: PosedJunction, effort: EffortName, environments: Numbers) -> Effort:
+    """The effort asked for; with flanks, one that ends when psi or chi stays, which a rough solution estimates."""
+    turned = posed.section.geometry == "axisymmetric"
+    sizes = [pi * flank.internal**2 if turned else flank.internal for flank in posed.flanks]
+    flat = sum(float(flank.u_value * size) for flank, size in zip(posed.flanks, sizes, strict=True))
+    plain, fineness = EFFORTS[effort], _FINENESS[effort]
+    if flat <= 0.0:
+        return plain
+    rough = refined_solution(posed.section, environments, EFFORTS["quick"])
+    whole = rough.levels[-1].heat_flow / abs(environments[posed.inside] - environments[posed.outside])
+    step = max(fineness.chi if turned else fineness.psi, fineness.share * abs(whole - flat))
+    return replace(plain, wanted_change=min(plain.wanted_change, step / whole))
 
 
 def _with_mould(posed: PosedJunction, solution: Solution) -> Solution:

@@ -45,6 +45,4 @@ def _refuse_unfit(frame: OpeningFrame, u_value: float, wall: Wall, pointer: str)
     surfaces = float(wall.internal + wall.external)
     if 1.0 / u_value <= surfaces:
         detail = f"surfaces alone resist {surfaces:g} m2.K/W, so a frame has less than {1.0 / surfaces:.3g} W/(m2.K); check the U-value"
-        raise (
-            refuse("detail-unfit", pointer, detail) if surfaces > 0.0 else refuse("detail-unfit", pointer, "no surface")
-        )
+        raise refuse("detail-unfit", pointer, detail)

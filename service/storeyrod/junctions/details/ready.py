@@ -23,6 +23,9 @@ def posed_detail(detail: Detail, build_up: BuildUp | None, trace: Trace) -> Pose
     """Section, flanks and points of a detail; raises the refusals of its build-up and of its parameters."""
     if build_up is None:
         raise refuse("build-up-missing", DETAIL, "a ready detail is drawn from a wall: give build_up beside junction")
+    if detail.temperatures.internal_deg_c == detail.temperatures.external_deg_c:
+        where = f"{DETAIL}/temperatures"
+        raise refuse("no-temperature-difference", where, "inside and outside have one temperature; let them differ")
     wall = wall_of(build_up, trace)
     drawn = _DRAWN[detail.kind](detail, wall, trace)
     section, names = section_of(drawn.boxes, drawn.surfaces, drawn.way, drawn.geometry)
