@@ -6,7 +6,7 @@ from pydantic import Field
 
 from storeyrod.answer import Assumed, Closed
 from storeyrod.reference.documents import Clause
-from storeyrod.units import WHOLE, quantity, words
+from storeyrod.units import UNITS, WHOLE, quantity, words
 
 _REFERENCE = Clause("ISO 10456", "reference condition of 10 degrees Celsius", "memory")
 _AGEING = Clause("ISO 10456", "7.3, ageing inside the declared value", "memory")
@@ -28,7 +28,10 @@ class MoistureConversion(Closed):
     ] = None
     air_humidity_percent: Annotated[
         Literal[50, 80] | None,
-        Field(description="Relative humidity at 23 degrees Celsius for which the table gives the content in the wall."),
+        Field(
+            description="Relative humidity at 23 degrees Celsius for which the table gives the content in the wall.",
+            json_schema_extra={"x-unit": UNITS["percent"].ucum},
+        ),
         WHOLE,
     ] = None
     coefficient: Annotated[
