@@ -88,6 +88,8 @@ def _tabulated(layer: MaterialLayer, holder: Holder, trace: Trace, *, takes_dry:
     if not isinstance(factor, int | float):
         raise _missing(holder)
     note = "factor of the dry material" if takes_dry else "factor of the wet material"
+    if "vapour" in row.get("note", ""):
+        note = f"{note}; {row['note']}"
     assumed = stated(f"{holder.pointer}/vapour_resistance_factor", float(factor), Assumed("count", clause, note))
     mu = trace.lookup("mu", float(factor), "count", clause)
     return Vapour(trace.call(equivalent_air_layer, mu=mu, d=_thickness(holder, layer.thickness_mm, trace)), (assumed,))

@@ -63,6 +63,15 @@ def test_the_block_climate_condenses_and_dries_as_by_hand():
     assert plane["months"][1]["accumulated_kg_per_m2"] == pytest.approx(max(wet - dry, 0.0), abs=1e-12)
 
 
+def test_indoor_air_may_be_a_third_humid_before_the_plane_of_the_handbook_condenses():
+    """ASHRAE Handbook, Fundamentals, 2021, chapter 27, example 7: limit printed as 34 %; half a point for its rounded pressures."""
+    layers = [resistance(value, 1.0) for value in (0.08, 3.34, 0.88, 0.12, 0.107)]
+    surfaces = {"surface_internal_m2_k_per_w": 0.12, "surface_external_m2_k_per_w": 0.03}
+    found = condensation_of(layers, steady(air(21, 0.2), air(-1, 0.2)), build_up=surfaces)
+    limit = at_plane(found, 1)["months"][0]["saturation_pressure_pa"] / over_water(21)
+    assert 100 * limit == pytest.approx(34, abs=0.55)
+
+
 def test_a_long_drying_block_dries_what_a_short_one_leaves():
     for days, verdict in ((1, "remains"), (90, "dries_out")):
         assert condensation_of(SLIPS_ON_WOOL, {**BLOCK, "drying": warm_season(days)})["verdict"] == verdict

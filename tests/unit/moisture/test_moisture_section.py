@@ -115,6 +115,7 @@ def test_the_factor_taken_from_the_table_is_stated_with_its_source():
     )
     assert (row["value"], row["status"]) == (50.0, "memory")
     assert "dry" in row["source"]
+    assert "measured elsewhere" in row["source"]
 
 
 def test_a_factor_given_beats_the_table():
