@@ -7,7 +7,7 @@ back: a body that fits the schema is never refused for not fitting it.
 One phase is spared where it would only repeat itself: most requests of elevations and a system are part of a take-off's (a site
 stands in its project), so the some thousand boundary values of those members are sent to /v1/take-offs and not once more for
 each of them. Every operation keeps its examples and 200 generated bodies. Boundary values of a valid job are tried with a quick
-search for boards where they ask for none.
+search for boards, those of a junction with a quick series of meshes, where they ask for none.
 """
 
 import schemathesis
@@ -54,12 +54,12 @@ def only_meaning_refuses(_context, response, case):
 
 
 def search_quickly(case):
-    """A valid job that tries a boundary value does not search longer for boards than it must."""
+    """A valid job that tries a boundary value does not search longer for boards, or refine a mesh further, than it must."""
     meta = case.meta
     if meta is None or meta.phase.name != TestPhase.COVERAGE or meta.generation.mode.value != "positive":
         return
     job = case.body.get("take_off", case.body) if isinstance(case.body, dict) else {}
-    options = (job.get("options") or {}) if "system" in job else None
+    options = (job.get("options") or {}) if {"system", "junction"} & set(job) else None
     if isinstance(options, dict) and options.get("effort", "standard") == "standard":
         job["options"] = {**options, "effort": "quick"}
 
