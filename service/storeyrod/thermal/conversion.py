@@ -8,12 +8,17 @@ from storeyrod.reference.documents import Clause
 from storeyrod.thermal.conversion_tables import around, clause_of, conversion_row
 from storeyrod.thermal.declared_models import Conversion, DeclaredLayer, MoistureConversion
 from storeyrod.thermal.material_models import MoistureCoefficient
+from storeyrod.thermal.variation import Varied
 from storeyrod.trace import Trace, formula
 
 _TEMPERATURE = Clause("ISO 10456", "7.2, conversion for temperature", "memory")
 _MOISTURE = Clause("ISO 10456", "7.3, conversion for moisture", "memory")
 _ALL = Clause("ISO 10456", "7.1", "memory")
 _BETWEEN = Clause("ISO 10456", "table 4, between tabulated conductivities", "memory")
+
+LEAST_CONDUCTIVITY: Final = 0.001
+GREATEST_CONDUCTIVITY: Final = 500.0
+"""In W/(m.K), the bounds of every conductivity of a request."""
 
 _AS_DECLARED: Final = 1.0
 """Factor of a condition that stays as declared."""
@@ -77,13 +82,21 @@ def design_conductivity(layer: DeclaredLayer, pointer: str, trace: Trace) -> flo
     """Design conductivity in W/(m.K) of a layer by its declared one."""
     declared = trace.given(layer.conductivity_declared_w_per_m_k, f"{pointer}/conductivity_declared_w_per_m_k")
     conversion, here = layer.conversion, f"{pointer}/conversion"
-    return trace.call(
+    design = trace.call(
         converted,
         lambda_1=declared,
         F_T=_by_temperature(layer, declared, here, trace),
         F_m=_by_moisture(conversion, here, trace),
         F_a=trace.given(conversion.ageing_factor, f"{here}/ageing_factor"),
     )
+    if not isinstance(trace, Varied) and not LEAST_CONDUCTIVITY <= design <= GREATEST_CONDUCTIVITY:
+        raise refuse(
+            "outside-validity",
+            here,
+            f"this makes a conductivity of {design:.3g} W/(m.K), and {LEAST_CONDUCTIVITY:g} to {GREATEST_CONDUCTIVITY:g} is what "
+            "materials have; check temperatures, contents and coefficients",
+        )
+    return design
 
 
 def _by_temperature(layer: DeclaredLayer, declared: float, pointer: str, trace: Trace) -> float:

@@ -20,11 +20,11 @@ class MoistureConversion(Closed):
         Field(description="by_mass: kg of water per kg; by_volume: m3 of water per m3."),
     ]
     content_declared_fraction: Annotated[
-        float, quantity("fraction", 0.0, 10.0, "Moisture content at which the conductivity is declared; dry is 0.")
+        float, quantity("fraction", 0.0, 5.0, "Moisture content at which the conductivity is declared; dry is 0.")
     ]
     content_design_fraction: Annotated[
         float | None,
-        quantity("fraction", 0.0, 10.0, "Moisture content in the wall; give this or air_humidity_percent."),
+        quantity("fraction", 0.0, 5.0, "Moisture content in the wall; give this or air_humidity_percent."),
     ] = None
     air_humidity_percent: Annotated[
         Literal[50, 80] | None,
@@ -36,7 +36,7 @@ class MoistureConversion(Closed):
     ] = None
     coefficient: Annotated[
         float | None,
-        quantity("count", 0.0, 100.0, "Conversion coefficient for moisture, per unit of content; absent: by material."),
+        quantity("count", 0.0, 20.0, "Conversion coefficient for moisture, per unit of content; absent: by material."),
     ] = None
 
 

@@ -31,6 +31,9 @@ FRACTION_TOLERANCE: Final = 1e-6
 _FLOAT_NOISE: Final = 1e-12
 """0.333333 three times is 1e-6 short of 1, and a hair more in binary."""
 
+LEAST_RESISTANCE: Final = 1e-9
+"""In m2.K/W: less counts as none. A hundredth of a millimetre of metal has more."""
+
 _OPENINGS: Final = {"none": (0.0, 500.0), "slight": (500.0, 1500.0), "strong": (1500.0, float("inf"))}
 
 
@@ -51,7 +54,7 @@ def counted_layers(build_up: BuildUp, pointer: str, trace: Trace) -> tuple[HeatL
 
 def refuse_without_resistance(layers: Sequence[HeatLayer], pointer: str) -> None:
     """Refuse ``layers-missing`` when nothing between the surfaces resists."""
-    if not any(layer.resistance > 0.0 for layer in layers):
+    if not any(layer.resistance > LEAST_RESISTANCE for layer in layers):
         raise refuse(
             "layers-missing", f"{pointer}/layers", "no layer inside the ventilated part has a thermal resistance"
         )

@@ -1,6 +1,7 @@
 """What each input does to a U-value: central differences on the calculation itself."""
 
 import re
+from collections.abc import Callable
 from typing import Final
 
 from storeyrod.reference.documents import Clause
@@ -12,11 +13,11 @@ from storeyrod.trace import Trace, formula
 from storeyrod.units import UNITS
 
 _DIFFERENCE: Final = Clause("geometry", "central difference of the U-value", "independent_calculation")
-_RAISED: Final = Clause("geometry", "this U-value with the input raised by the step", "independent_calculation")
-_LOWERED: Final = Clause("geometry", "this U-value with the input lowered by the step", "independent_calculation")
+_RAISED: Final = Clause("geometry", "this U-value with the input one step farther from 0", "independent_calculation")
+_LOWERED: Final = Clause("geometry", "this U-value with the input one step nearer to 0", "independent_calculation")
 
 STEP: Final = 1e-5
-"""Share by which an input is raised and lowered, or how much where it is 0: errors of either kind stay under 1e-8."""
+"""Share by which an input is raised and lowered, or how much it is raised where it is 0: errors stay under 1e-8."""
 
 _SHARE: Final = re.compile(rf"{BUILD_UP}/layers/(\d+)/parts/(\d+)/fraction")
 
@@ -42,40 +43,48 @@ def sensitivities(evaluation: Evaluation, u_value: float, trace: Trace) -> list[
 
 
 def _row(evaluation: Evaluation, pointer: str, value: float, u_value: float, trace: Trace) -> Sensitivity | None:
-    step = abs(value) * STEP or STEP
-    raised, lowered = (_changed(evaluation, pointer, value + change) for change in (step, -step))
-    if raised is None or lowered is None:
-        return None
-    high, low, own = evaluation.u_value(raised), evaluation.u_value(lowered), evaluation.at(pointer)
-    relative = 0.0
-    change = (high - low) / (2.0 * step)
-    if value != 0.0:
-        relative = trace.call(
-            relative_change,
-            U_high=trace.lookup("U_high", high, "w_per_m2_k", _RAISED),
-            U_low=trace.lookup("U_low", low, "w_per_m2_k", _LOWERED),
-            step=trace.lookup("step", STEP if value > 0.0 else -STEP, "fraction", _DIFFERENCE),
-            U=u_value,
-        )
-        change = relative * u_value / own
+    share = _SHARE.fullmatch(pointer)
+    if share is not None:
+        at = int(share[1]), int(share[2])
+        if not _moves_by_itself(evaluation, *at):
+            return None
+        change, relative = _around(lambda to: evaluation.u_value(_share(evaluation, *at, to)), value, u_value, trace)
+    else:
+        change, relative = _around(lambda to: evaluation.u_value({pointer: to}), value, u_value, trace)
+    own = evaluation.at(pointer)
     return {
         "input": pointer,
         "value": float(own),
         "unit": UNITS[unit_of(pointer)].ucum,
-        "u_value_change_w_per_m2_k": float(change),
+        "u_value_change_w_per_m2_k": float(change * (value / own if own else 1.0)),
         "relative_change_fraction": float(relative),
     }
 
 
-def _changed(evaluation: Evaluation, pointer: str, value: float) -> dict[str, float] | None:
-    """Values that change with one input; none where it cannot change by itself."""
-    share = _SHARE.fullmatch(pointer)
-    if share is None:
-        return {pointer: value}
-    index, part = int(share[1]), int(share[2])
-    layers = evaluation.request.build_up.layers
-    layer = layers[index]
+def _around(by: Callable[[float], float], value: float, u_value: float, trace: Trace) -> tuple[float, float]:
+    """Change of the U-value for one more of an input in SI, and relative change over relative change."""
+    if value == 0.0:
+        return _from_nothing(by), 0.0
+    relative = trace.call(
+        relative_change,
+        U_high=trace.lookup("U_high", by(value * (1.0 + STEP)), "w_per_m2_k", _RAISED),
+        U_low=trace.lookup("U_low", by(value * (1.0 - STEP)), "w_per_m2_k", _LOWERED),
+        step=trace.lookup("step", STEP, "fraction", _DIFFERENCE),
+        U=u_value,
+    )
+    return relative * u_value / value, relative
+
+
+def _from_nothing(by: Callable[[float], float]) -> float:
+    """Slope at 0 from above, by the parabola through three values: less than nothing there is not."""
+    return (4.0 * by(STEP) - by(2.0 * STEP) - 3.0 * by(0.0)) / (2.0 * STEP)
+
+
+def _moves_by_itself(evaluation: Evaluation, index: int, part: int) -> bool:
+    layer = evaluation.request.build_up.layers[index]
     assert isinstance(layer, BridgedLayer)
-    if layer.in_line_with is not None or layer.parts[part].fraction == 1.0:
-        return None
-    return with_share(layers, index, part, value, f"{BUILD_UP}/layers")
+    return layer.in_line_with is None and layer.parts[part].fraction * (1.0 + STEP) < 1.0
+
+
+def _share(evaluation: Evaluation, index: int, part: int, share: float) -> dict[str, float]:
+    return with_share(evaluation.request.build_up.layers, index, part, share, f"{BUILD_UP}/layers")

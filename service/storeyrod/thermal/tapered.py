@@ -6,15 +6,17 @@ R_1 is the greatest resistance of the wedge, R_0 that of everything else with th
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import log1p
-from typing import Final
+from typing import Final, NamedTuple
 
 from storeyrod.findings import Refusal, refuse
 from storeyrod.reference.documents import Clause
 from storeyrod.thermal.declared_models import DeclaredLayer
+from storeyrod.thermal.heat_layers import LEAST_RESISTANCE
 from storeyrod.thermal.models import MaterialLayer, SolidLayer
-from storeyrod.thermal.question_models import Shape, Tapered, TaperedPart, TaperedPartResult, TaperedResult
+from storeyrod.thermal.question_models import Shape, Tapered, TaperedPart, TaperedResult
 from storeyrod.thermal.resistance import HeatLayer, homogeneous
 from storeyrod.thermal.tabulated import U_VALUE_RULES
+from storeyrod.thermal.variation import Varied
 from storeyrod.trace import Formula, Trace, formula
 from storeyrod.units import METRES_PER_MILLIMETRE
 
@@ -79,14 +81,22 @@ _SHAPES: Final[dict[Shape, Formula[...]]] = {
 }
 
 
+class WedgePart(NamedTuple):
+    """A part of a tapered layer: its greatest resistance in m2.K/W and its mean U-value in W/(m2.K)."""
+
+    part: TaperedPart
+    resistance: float
+    u_value: float
+
+
 @dataclass(frozen=True, slots=True)
 class Wedge:
-    """A tapered layer over the rest of a build-up: mean U-value in W/(m2.K), its inverse, the rest in m2.K/W, what is answered."""
+    """A tapered layer over the rest of a build-up: mean U-value in W/(m2.K), its inverse, resistance of the rest, parts."""
 
     u_value: float
     total: float
     rest: float
-    row: TaperedResult
+    parts: tuple[WedgePart, ...]
 
 
 def all_but_wedge(layers: Sequence[HeatLayer], tapered: Tapered) -> tuple[HeatLayer, ...]:
@@ -107,7 +117,9 @@ def all_but_wedge(layers: Sequence[HeatLayer], tapered: Tapered) -> tuple[HeatLa
 
 def wedge_over(layers: Sequence[HeatLayer], tapered: Tapered, rest: float, trace: Trace) -> Wedge:
     """The tapered layer on a rest of a resistance in m2.K/W."""
-    heats, areas, rows = [], [], []
+    if not isinstance(trace, Varied) and rest <= LEAST_RESISTANCE:
+        raise _wrong("nothing but the tapered layer resists, so its thin edge would conduct without end")
+    heats, areas, parts = [], [], []
     for at, part in enumerate(tapered.parts):
         here = f"/tapered/parts/{at}"
         wedge = _greatest_resistance(layers[tapered.layer], part, here, trace)
@@ -115,11 +127,27 @@ def wedge_over(layers: Sequence[HeatLayer], tapered: Tapered, rest: float, trace
         area = trace.given(part.area_m2, f"{here}/area_m2")
         areas.append(area)
         heats.append(trace.call(part_conductance, A=area, U=u_value))
-        rows.append(_row(part, wedge, u_value))
+        parts.append(WedgePart(part, wedge, u_value))
     heat, area = trace.sum("H", "w_per_k", heats, _TAPERED), trace.sum("A", "m2", areas, _TAPERED)
     mean = trace.call(mean_over_parts, H=heat, A=area)
-    answered: TaperedResult = {"layer": tapered.layer, "r_rest_m2_k_per_w": float(rest), "parts": rows}
-    return Wedge(mean, trace.call(resistance_of_mean, U=mean), rest, answered)
+    return Wedge(mean, trace.call(resistance_of_mean, U=mean), rest, tuple(parts))
+
+
+def tapered_result(wedge: Wedge, layer: int) -> TaperedResult:
+    """What is answered of a tapered layer."""
+    return {
+        "layer": layer,
+        "r_rest_m2_k_per_w": float(wedge.rest),
+        "parts": [
+            {
+                "shape": one.part.shape,
+                "area_m2": one.part.area_m2,
+                "r_wedge_m2_k_per_w": float(one.resistance),
+                "u_value_w_per_m2_k": float(one.u_value),
+            }
+            for one in wedge.parts
+        ],
+    }
 
 
 def _greatest_resistance(layer: HeatLayer, part: TaperedPart, pointer: str, trace: Trace) -> float:
@@ -129,14 +157,9 @@ def _greatest_resistance(layer: HeatLayer, part: TaperedPart, pointer: str, trac
     return trace.call(homogeneous, d=thickness, lambda_=layer.conductivity)
 
 
-def _row(part: TaperedPart, wedge: float, u_value: float) -> TaperedPartResult:
-    return {
-        "shape": part.shape,
-        "area_m2": part.area_m2,
-        "r_wedge_m2_k_per_w": float(wedge),
-        "u_value_w_per_m2_k": float(u_value),
-    }
-
-
 def _wrong(why: str) -> Refusal:
-    return refuse("tapered-contradictory", "/tapered/layer", f"{why}; name a layer by thickness and conductivity")
+    return refuse(
+        "tapered-contradictory",
+        "/tapered/layer",
+        f"{why}; name a layer by thickness and conductivity, over others that resist",
+    )

@@ -16,7 +16,7 @@ from storeyrod.thermal.models import BuildUp, CorrectionResult, LayerResult, UVa
 from storeyrod.thermal.question_models import Tapered
 from storeyrod.thermal.resistance import HeatLayer
 from storeyrod.thermal.surfaces import still_air, surface
-from storeyrod.thermal.tapered import Wedge, all_but_wedge, wedge_over
+from storeyrod.thermal.tapered import Wedge, all_but_wedge, tapered_result, wedge_over
 from storeyrod.thermal.variation import Varied
 from storeyrod.thermal.ventilation import ventilated_limits
 from storeyrod.trace import SILENT, Trace
@@ -45,6 +45,7 @@ class Component(NamedTuple):
     resistance: Resistance
     plain: float
     additions: Additions
+    tapered: Tapered | None = None
     wedge: Wedge | None = None
 
     def u_value(self, trace: Trace, *, applies: bool) -> float:
@@ -87,7 +88,7 @@ def component_of(
     if not isinstance(trace, Varied):  # other inputs are only asked for once the request's own were answered
         refuse_without_resistance(layers, pointer)
     resistance, plain, wedge = _resistance(build_up, layers, pointer, trace, tapered)
-    return Component(layers, resistance, plain, additions_of(layers, resistance.total, terms, trace), wedge)
+    return Component(layers, resistance, plain, additions_of(layers, resistance.total, terms, trace), tapered, wedge)
 
 
 def additions_apply(component: Component, trace: Trace) -> bool:
@@ -140,8 +141,8 @@ def _result(build_up: BuildUp, component: Component, trace: Trace, *, applies: b
         "layers": _layer_rows(build_up, component.layers),
         "corrections": _correction_rows(additions, applies=applies),
     }
-    if component.wedge is not None:
-        result["tapered"] = component.wedge.row
+    if component.tapered is not None and component.wedge is not None:
+        result["tapered"] = tapered_result(component.wedge, component.tapered.layer)
     if additions.fasteners is not None:
         result["u_value_without_fasteners_w_per_m2_k"] = float(with_additions(plain, additions.others, trace))
         result["u_value_with_fasteners_w_per_m2_k"] = float(corrected)
