@@ -78,7 +78,7 @@ def bridges(draw) -> dict[str, Any]:
     )
     parts = [{"name": "p", "fraction": one / sum(weights), kind[0]: draw(kind[1])} for one in weights]
     made = {"kind": "bridged", "name": "d", "thickness_mm": draw(THICKNESS), "parts": parts}
-    return {**made, "in_line_with": draw(INDEX)} if draw(st.booleans()) else made
+    return {**made, "in_line_with": 0} if draw(st.integers(0, 4)) == 4 else made
 
 
 LAYERS = st.lists(st.one_of(SOLIDS, RESISTANCES, DECLARED, AIRS, bridges()), min_size=1, max_size=4)
@@ -123,23 +123,29 @@ TOLERANCES = st.fixed_dictionaries(
         surfaces_fraction=number(0.0, 0.9),
     ),
 )
-REQUESTS = st.fixed_dictionaries(
-    {"build_up": BUILD_UPS},
-    optional=members(
-        corrections=st.fixed_dictionaries(
-            {"air_gap_level": st.sampled_from([0, 1, 2])},
-            optional=members(insulation_layer=INDEX, fasteners=st.sampled_from(FASTENERS)),
-        ),
-        tapered=st.fixed_dictionaries({"layer": INDEX, "slope_percent": number(0.0, 5.0), "parts": PARTS}),
-        target=st.fixed_dictionaries(
-            {"u_value_w_per_m2_k": number(0.01, 10.0), "layer": INDEX},
-            optional=members(thicknesses_held_mm=st.lists(THICKNESS, max_size=2)),
-        ),
-        tolerances=TOLERANCES,
-        temperatures=st.just({"internal_deg_c": 20.0, "external_deg_c": -20.0}),
-        sensitivity=st.booleans(),
+QUESTIONS = {
+    "corrections": st.fixed_dictionaries(
+        {"air_gap_level": st.sampled_from([0, 1, 2])},
+        optional=members(insulation_layer=INDEX, fasteners=st.sampled_from(FASTENERS)),
     ),
-)
+    "target": st.fixed_dictionaries(
+        {"u_value_w_per_m2_k": number(0.01, 10.0), "layer": INDEX},
+        optional=members(thicknesses_held_mm=st.lists(THICKNESS, max_size=2)),
+    ),
+    "tolerances": TOLERANCES,
+    "temperatures": st.just({"internal_deg_c": 20.0, "external_deg_c": -20.0}),
+    "sensitivity": st.just(True),
+    "tapered": st.fixed_dictionaries({"layer": INDEX, "slope_percent": number(0.0, 5.0), "parts": PARTS}),
+}
+
+
+@st.composite
+def requests(draw) -> dict[str, Any]:
+    asked = draw(st.sets(st.sampled_from(sorted(QUESTIONS)), max_size=2))
+    return {"build_up": draw(BUILD_UPS), **{name: draw(QUESTIONS[name]) for name in sorted(asked)}}
+
+
+REQUESTS = requests()
 
 
 def outcome(document: dict[str, Any], *trace: Recorder) -> Answer | Refusal:
