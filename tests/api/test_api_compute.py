@@ -50,6 +50,36 @@ def test_a_long_body_of_a_short_calculation_is_read_in_a_worker_too(one_worker):
     assert answer.json()["type"] == "urn:storeyrod:problem:over-time-limit"
 
 
+def chequered_junction(across: int = 17) -> dict:
+    """A section of so many rectangles each way, every other of metal, on the finest mesh: seconds of work inside the solver."""
+    side, whole = 50.0, 50.0 * across
+    cells = [(column, row) for row in range(across) for column in range(across)]
+    rectangles = [
+        {
+            "x_mm": side * column,
+            "y_mm": side * row,
+            "width_mm": side,
+            "height_mm": side,
+            "conductivity_w_per_m_k": 160 if (column + row) % 2 else 0.03,
+        }
+        for column, row in cells
+    ]
+    level = [{"x_from_mm": 0, "x_to_mm": whole, "y_from_mm": y, "y_to_mm": y} for y in (0, whole)]
+    upright = [{"x_from_mm": x, "x_to_mm": x, "y_from_mm": 0, "y_to_mm": whole} for x in (0, whole)]
+    faces = [{"temperature_deg_c": air, "surface_resistance_m2_k_per_w": 0.1} for air in (0, 20)]
+    boundaries = [
+        *({"segment": one, "adiabatic": True} for one in level),
+        *({"segment": one, **face} for one, face in zip(upright, faces, strict=True)),
+    ]
+    return {"junction": {"rectangles": rectangles, "boundaries": boundaries}, "options": {"effort": "thorough"}}
+
+
+def test_a_junction_over_the_deadline_is_stopped_inside_its_solver(one_worker):
+    answer = one_worker.post("/v1/thermal-junctions", json=chequered_junction())
+    assert (answer.status_code, answer.json()["type"]) == (422, "urn:storeyrod:problem:over-time-limit")
+    assert one_worker.post(PATH, json={}).status_code == 200
+
+
 @pytest.mark.parametrize("behave", ["fault", "nan", "die"])
 def test_a_fault_in_a_worker_is_500_and_the_next_request_is_answered(one_worker, behave):
     assert one_worker.post(PATH, json={"behave": behave}).status_code == 500
