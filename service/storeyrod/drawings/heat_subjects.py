@@ -2,8 +2,6 @@
 
 from collections.abc import Collection, Iterator, Mapping, Sequence
 
-from pydantic import BaseModel
-
 from storeyrod.answer import Assumption, assumptions_of
 from storeyrod.drawings.enclosed import refusals_within
 from storeyrod.drawings.junction_subject import junction_subject
@@ -37,17 +35,18 @@ def _isotherms(request: ThermalJunctionRequest, cases: Collection[str | None]) -
     working = junctions.junction_working(request)
     answer = junctions.answer_of(request, working)
     subjects = {case or WHOLE_JOB: junction_subject(working, answer.result, case) for case in dict.fromkeys(cases)}
-    return Shown(subjects, answer.findings, _further(request, answer.assumptions), answer.not_checked)
+    return Shown(subjects, answer.findings, _further(answer.assumptions, assumptions_of(request)), answer.not_checked)
 
 
 def _vapour_pressure(request: CondensationRequest) -> Shown:
     """One subject, of which each sheet draws the month that it asks for."""
     answer = moisture.calculate(request)
     subject = moisture_subject(moisture.moisture_working(request), answer.result["condensation"])
-    return Shown({WHOLE_JOB: subject}, answer.findings, _further(request, answer.assumptions), answer.not_checked)
+    return Shown(
+        {WHOLE_JOB: subject}, answer.findings, _further(answer.assumptions, assumptions_of(request)), answer.not_checked
+    )
 
 
-def _further(request: BaseModel, assumptions: Sequence[Assumption]) -> list[Assumption]:
+def _further(assumptions: Sequence[Assumption], defaults: Sequence[Assumption]) -> list[Assumption]:
     """What was assumed on the way, without the defaults that the drawing lists with its own."""
-    defaults = assumptions_of(request)
     return [row for row in assumptions if row not in defaults]

@@ -65,7 +65,8 @@ def _month(working: MoistureWorking, at: int, kept: list[int]) -> ShownMonth:
 def _name(period: Period) -> str:
     if isinstance(period.label, int):
         return MONTHS[period.label - 1]
-    return f"{period.days:g} days, {period.label}"
+    drying = "drying, " if period.label == "drying" else ""
+    return f"{drying}{period.days:g} days"
 
 
 def _air(air: Air) -> AirShown:

@@ -16,7 +16,8 @@ SHOWN: Final = Style(0.0, fill=0.9)
 """Behind the month that is drawn."""
 
 _GRAMS: Final = 1000.0
-_NAME: Final = 18.0
+_NAME: Final = 30.0
+_YEAR: Final = 12
 
 
 def month_table(subject: VapourSubject) -> Table:
@@ -38,7 +39,9 @@ def month_table(subject: VapourSubject) -> Table:
         ]
     if len(subject.wet) > 1:
         rows.append(_row("all planes hold, g/m²", subject.months, lambda month: _grams(sum(month.held.values()))))
-    return Table("Month by month; the month drawn has a grey ground", (heading, *rows))
+    kind = "Month" if len(subject.months) == _YEAR else "Block"
+    title = f"{kind} by {kind.lower()}; the {kind.lower()} drawn has a grey ground"
+    return Table(title, (heading, *rows))
 
 
 def _row(name: str, months: Sequence[ShownMonth], words: Callable[[ShownMonth], str]) -> tuple[Cell, ...]:

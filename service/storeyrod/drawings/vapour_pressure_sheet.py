@@ -117,7 +117,7 @@ def _entries(subject: VapourSubject) -> Iterator[Entry]:
 
 def _notes(subject: VapourSubject) -> Iterator[str]:
     if not subject.wet:
-        yield "By this method nothing condenses in any month."
+        yield "By this method nothing condenses."
     else:
         yield "What condenses is negative where it could dry."
     if len(subject.wet) > MOST_WET:

@@ -183,7 +183,15 @@ def test_a_month_of_a_steady_climate_is_refused():
 def test_a_steady_climate_is_drawn_by_its_block():
     block = steady(air(21, 0.4), air(-6.6, 0.5), 60)
     (sheet,) = answered({"kind": "vapour_pressure"}, condensation_check=body(SLIPS_ON_WOOL, block)).result
-    assert sheet.title == "Vapour pressure, 60 days, condensing"
+    assert sheet.title == "Vapour pressure, 60 days"
+
+
+def test_a_block_of_drying_is_told_from_the_one_before_it():
+    block = steady(
+        air(21, 0.6), air(-6.6, 0.5), 60, drying={"days": 90, "outdoor": air(12, 0.7), "indoor": air(12, 0.7)}
+    )
+    (sheet,) = answered({"kind": "vapour_pressure"}, condensation_check=body(SLIPS_ON_WOOL, block)).result
+    assert {"60 days", "drying, 90 days"} <= set(words_of(sheet, "table-words"))
 
 
 def test_a_declared_resistance_a_tight_layer_and_air_films_are_drawn():
