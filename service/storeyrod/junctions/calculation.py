@@ -55,6 +55,8 @@ def junction_working(request: ThermalJunctionRequest, trace: Trace = SILENT) -> 
 def _posed(request: ThermalJunctionRequest, trace: Trace) -> PosedJunction:
     junction = request.junction
     _refuse_unclear(request)
+    _refuse_twice([one.id for one in junction.points], f"{JUNCTION}/points")
+    _refuse_twice([one.id for one in junction.cases], f"{JUNCTION}/cases")
     if junction.detail is not None:
         posed = posed_detail(junction.detail, request.build_up, trace)
     else:
@@ -79,6 +81,16 @@ def _refuse_unclear(request: ThermalJunctionRequest) -> None:
             "/build_up",
             "a drawn section takes nothing from a build-up; leave it out, or ask for a detail",
         )
+
+
+def _refuse_twice(ids: list[str], pointer: str) -> None:
+    for at, name in enumerate(ids):
+        if name in ids[:at]:
+            raise refuse(
+                "duplicate-id",
+                f"{pointer}/{at}/id",
+                f"the id {name} is already that of an earlier one; give each its own",
+            )
 
 
 def _places(junction: Junction) -> list[Place]:

@@ -77,7 +77,7 @@ def _environments(boundaries: Iterable[tuple[JunctionBoundary, str]], trace: Tra
 
 
 def _environment(boundary: JunctionBoundary, temperature: float) -> str:
-    return boundary.environment or f"{temperature:g} °C"
+    return boundary.environment or f"{temperature:.15g} °C"
 
 
 def _patch(given: JunctionRectangle, pointer: str) -> Patch:

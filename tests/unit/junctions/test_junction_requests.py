@@ -221,6 +221,15 @@ REFUSED = {
     "a lintel in a layer that is not there": (
         detail("head", lintel={"height_mm": 200, "layer": 3}), "detail-unfit", "/junction/detail/parameters/lintel/layer",
     ),
+    "a lintel higher than the wall that is drawn": (
+        detail("head", lintel={"height_mm": 1020.1}), "detail-unfit", "/junction/detail/parameters/lintel",
+    ),
+    "a rail longer than the wall that is drawn": (
+        detail("base_rail", rail={"thickness_mm": 2, "upright_mm": 60}, leg_mm=50), "detail-unfit", "/junction/detail/parameters/rail",
+    ),
+    "two points of one name": (
+        square(points=[{"id": "p", "x_mm": 1, "y_mm": 1}, {"id": "p", "x_mm": 2, "y_mm": 1}]), "duplicate-id", "/junction/points/1/id",
+    ),
     "a rail as thick as its own leg": (
         detail("base_rail", rail={"thickness_mm": 5, "upright_mm": 5}), "detail-unfit", "/junction/detail/parameters/rail/thickness_mm",
     ),

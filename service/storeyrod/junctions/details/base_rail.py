@@ -4,7 +4,7 @@ from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.findings import refuse
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.junctions.detail_models import BaseRailDetail, BaseRailParameters
-from storeyrod.junctions.details.detail import DrawnDetail, inside, leg_of, outside, thickness_of
+from storeyrod.junctions.details.detail import DrawnDetail, inside, leg_of, outside, refuse_beyond, thickness_of
 from storeyrod.junctions.details.drawing import CUT, PARAMETERS, Box, Surface, place, wall_boxes
 from storeyrod.junctions.details.wall_slices import Slice, Wall, behind, insulation_of, u_value_of
 from storeyrod.junctions.posed import Flank
@@ -31,6 +31,7 @@ def base_rail(asked: BaseRailDetail, wall: Wall, trace: Trace) -> DrawnDetail:
             return CUT
         return inside("inside", wall) if across == wall.thickness else outside("outside", wall)
 
+    refuse_beyond(rail, lowest, leg.length)
     boxes = [*wall_boxes(wall.slices, 0.0, leg.length), *wall_boxes(rest, lowest, 0.0)]
     boxes += [*_plinth(given, cladding, lowest), *rail]
     return DrawnDetail(

@@ -1,10 +1,11 @@
 """What a ready detail makes of its build-up: the drawing, its flanks and its points."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import Final
 
 from storeyrod.answer import Assumed, Assumption, stated
-from storeyrod.findings import Finding, finding
+from storeyrod.findings import Finding, finding, refuse
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.junctions.details.drawing import PARAMETERS, Box, Surface, Surfaces, Way
 from storeyrod.junctions.details.wall_slices import Wall
@@ -96,6 +97,15 @@ def leg_of(leg_mm: float | None, thickness: float, trace: Trace) -> Leg:
     if ticks(leg_mm) < ticks(least_mm):
         found = [finding("cut-off-near", {"pointer": pointer}, value=leg_mm, limit=round(least_mm, 4), unit="mm")]
     return Leg(ticks(leg_mm), trace.given(leg_mm * METRES_PER_MILLIMETRE, pointer), found, [])
+
+
+def refuse_beyond(boxes: Iterable[Box], start: float, end: float) -> None:
+    """Refuse ``detail-unfit`` where a part reaches along the wall beyond what is drawn of it."""
+    for box in boxes:
+        if box.along[0] < start or box.along[1] > end:
+            reach = millimetres(max(start - box.along[0], box.along[1] - end))
+            sentence = f"the {box.name} reaches {reach:g} mm beyond the wall that is drawn; make it shorter, or give a longer leg_mm"
+            raise refuse("detail-unfit", box.pointer, sentence)
 
 
 def inside(name: str, wall: Wall) -> Surface:

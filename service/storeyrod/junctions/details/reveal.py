@@ -6,7 +6,16 @@ from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.findings import refuse
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.junctions.detail_models import HeadDetail, JambDetail, RevealLining, SillDetail, SillPiece
-from storeyrod.junctions.details.detail import DrawnDetail, inside, leg_of, length_with, metres, outside, thickness_of
+from storeyrod.junctions.details.detail import (
+    DrawnDetail,
+    inside,
+    leg_of,
+    length_with,
+    metres,
+    outside,
+    refuse_beyond,
+    thickness_of,
+)
 from storeyrod.junctions.details.drawing import CUT, PARAMETERS, Box, Surface, Surfaces, Way, place, wall_boxes
 from storeyrod.junctions.details.lintel import lintel_boxes
 from storeyrod.junctions.details.opening_frame import FRAME, frame_heat
@@ -71,6 +80,7 @@ def _drawn(
     leg = leg_of(given.leg_mm, thickness_of(wall, trace), trace)
     lambda_, u_frame = frame_heat(given.frame, wall, trace)
     frame = Box((opening.start, opening.end), (opening.front, opening.back), float(lambda_), "frame", FRAME)
+    refuse_beyond([frame, *extra], -leg.length, opening.end)
     boxes = [*wall_boxes(wall.slices, -leg.length, 0.0), *extra, *_covering(opening, given.gap_conductivity_w_per_m_k)]
     in_opening, clear = _frame_lengths(opening, trace)
     wall_external = leg.metres
