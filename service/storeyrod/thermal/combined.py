@@ -105,8 +105,7 @@ def limits(layers: Sequence[HeatLayer], internal: float, external: float, trace:
 
 def paths_count(layers: Sequence[HeatLayer]) -> int:
     """Heat paths through all combinations of parts that are independent."""
-    independent = [layer for layer in layers if layer.sections and not _in_line(layer)]
-    return prod(len(layer.sections) for layer in independent)
+    return prod([len(layer.sections) for layer in layers if layer.sections and not _in_line(layer)])
 
 
 def _in_line(layer: HeatLayer) -> bool:

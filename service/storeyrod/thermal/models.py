@@ -298,12 +298,21 @@ class UValueResult(TypedDict):
         Annotated[float, figure("w_per_m2_k", "Lower end of the range; present when fasteners are undeclared.")]
     ]
     r_total_m2_k_per_w: Annotated[
-        float, figure("m2_k_per_w", "Total resistance with surfaces: mean of the two limits.")
+        float,
+        figure(
+            "m2_k_per_w",
+            "Total resistance with surfaces: mean of the two limits; with a tapered layer the inverse of its mean U-value.",
+        ),
     ]
     r_total_declared_m2_k_per_w: Annotated[float, figure("m2_k_per_w", "Total resistance to two decimals.")]
-    r_upper_m2_k_per_w: Annotated[float, figure("m2_k_per_w", "Upper limit: heat flows straight through.")]
+    r_upper_m2_k_per_w: Annotated[
+        float, figure("m2_k_per_w", "Upper limit: heat flows straight through; with a tapered layer, of the rest.")
+    ]
     r_lower_m2_k_per_w: Annotated[
-        float, figure("m2_k_per_w", "Lower limit: planes between layers have one temperature.")
+        float,
+        figure(
+            "m2_k_per_w", "Lower limit: planes between layers have one temperature; with a tapered layer, of the rest."
+        ),
     ]
     relative_error_fraction: Annotated[float, figure("fraction", "Greatest relative error of the combined method.")]
     surfaces: Surfaces

@@ -46,7 +46,7 @@ def ventilated_limits(
     """
     slight = [layer for layer in layers if isinstance(layer.layer, AirLayer) and layer.layer.ventilation == "slight"]
     parts = [tuple(inner for inner in layers if inner.index < layer.index) for layer in slight]
-    refuse_too_many_paths(sum(map(paths_count, (layers, *parts))), pointer)
+    refuse_too_many_paths(sum([paths_count(each) for each in (layers, *parts)]), pointer)
     mixed = limits(layers, internal, external, trace)
     cases = [mixed]
     for layer, inside in zip(reversed(slight), reversed(parts), strict=True):
