@@ -8,8 +8,9 @@ from typing import Final
 
 from storeyrod.drawings.contours import Field, contours
 from storeyrod.drawings.display_list import Box, Group, Point, Polyline, Style, Text, View
+from storeyrod.drawings.drawn_lines import DrawnLines
 from storeyrod.drawings.free_room import FreeRoom, middle_of
-from storeyrod.drawings.lettering import box_around, is_clear, width_of
+from storeyrod.drawings.lettering import box_around, width_of
 from storeyrod.drawings.line_styles import LETTERS_SMALL, MEDIUM
 from storeyrod.drawings.round_steps import decimals_of, multiples_between, round_step
 
@@ -35,8 +36,6 @@ _LEVEL: Final = 1e-3
 
 _AROUND: Final = 0.6
 _CLOSEST: Final = 0.2
-_DENSE: Final = 0.6
-"""Distance of the points by which figures keep clear of other lines, mm of paper."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,30 +74,24 @@ def isotherm_groups(lines: Sequence[Isotherm]) -> Iterator[Group]:
         yield Group("isotherm", ISOTHERM, items, id=f"isotherm:{temperature:g}")
 
 
-def figures(lines: Sequence[Isotherm], step: float, room: FreeRoom, outline: Sequence[Point]) -> list[Text]:
-    """Figures on the lines, along them as far as lettering turns, clear of other lines and of points of the outline.
+def figures(lines: Sequence[Isotherm], step: float, room: FreeRoom, drawn: DrawnLines) -> list[Text]:
+    """Figures on the lines, along them as far as lettering turns, clear of others; lines without room have none.
 
-    Lines without room have none.
+    The lines are the first of those drawn, in the same order.
     """
-    points = [tuple(dense(line.on_paper)) for line in lines]
-    found = []
-    for line, own in sorted(zip(lines, points, strict=True), key=lambda pair: -round(pair[0].long, 3)):
-        others = [point for line_points in points if line_points is not own for point in line_points]
-        others += outline
-        text = _figure(line, f"{line.temperature:.{decimals_of(step)}f}", others, room)
-        if text is not None:
-            found.append(text)
-    return found
+    ranked = sorted(enumerate(lines), key=lambda pair: -round(pair[1].long, 3))
+    tried = (_figure(number, line, f"{line.temperature:.{decimals_of(step)}f}", drawn, room) for number, line in ranked)
+    return [text for text in tried if text is not None]
 
 
-def _figure(line: Isotherm, words: str, others: Sequence[Point], room: FreeRoom) -> Text | None:
+def _figure(number: int, line: Isotherm, words: str, drawn: DrawnLines, room: FreeRoom) -> Text | None:
     long = line.long
     if long < _SHORTEST:
         return None
     for share in _SHARES:
         at, steep = _along(line.on_paper, share * long)
         box = _box(at, words, turned=steep)
-        if room.is_free(box) and is_clear(box, others, _CLOSEST):
+        if room.is_free(box) and drawn.is_clear(box, _CLOSEST, number):
             room.take(box)
             return Text(middle_of(box), words, LETTERS_SMALL, "middle", middle=True, turned=steep)
     return None
@@ -119,12 +112,3 @@ def _along(points: Sequence[Point], distance: float) -> tuple[Point, bool]:
             return at, abs(end[1] - start[1]) > abs(end[0] - start[0])
         distance -= long
     return points[-1], False
-
-
-def dense(points: Sequence[Point]) -> Iterator[Point]:
-    """Points along a line, close enough for lettering to keep clear of it."""
-    for (x, y), (end_x, end_y) in pairwise(points):
-        count = max(1, math.ceil(math.hypot(end_x - x, end_y - y) / _DENSE))
-        for index in range(count + 1):
-            share = index / count
-            yield x + share * (end_x - x), y + share * (end_y - y)

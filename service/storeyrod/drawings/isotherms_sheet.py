@@ -6,12 +6,12 @@ from typing import Final
 
 from storeyrod.drawings.beside_wall import Arranged, arranged
 from storeyrod.drawings.display_list import Group, Item, Marker, Sheet, Text, View, box_polygon
+from storeyrod.drawings.drawn_lines import DrawnLines
 from storeyrod.drawings.free_room import FreeRoom
 from storeyrod.drawings.isotherm_lines import (
     FIGURED,
     ISOTHERM,
     Isotherm,
-    dense,
     figures,
     isotherm_groups,
     isotherms,
@@ -99,13 +99,14 @@ def _lettered(subject: SectionSubject, view: View, placed: Arranged, step: float
     """Words in the order of their weight: points, materials, environments, figures of isotherms."""
     room = FreeRoom(_room(placed))
     lines = [] if step is None else isotherms(subject.temperatures, step, view)
-    at = [point for line in lines for point in dense(line.on_paper)]
-    outline = [point for one in subject.stretches for point in dense(tuple(map(view.on_paper, (one.start, one.end))))]
-    points = pointed(subject, view, room, [*at, *outline])
+    isotherms_at = [line.on_paper for line in lines]
+    outline = [tuple(map(view.on_paper, (one.start, one.end))) for one in subject.stretches]
+    drawn = DrawnLines([*isotherms_at, *outline])
+    points = pointed(subject, view, room, drawn)
     closed = [(one.start, one.end) for one in subject.stretches if one.environment is None]
-    numbered = material_numbers(subject.regions, len(subject.materials), closed, view, room, at)
+    numbered = material_numbers(subject.regions, len(subject.materials), closed, view, room, DrawnLines(isotherms_at))
     around = environment_words(subject, view, room)
-    figured = [] if step is None else figures(lines, step, room, outline)
+    figured = [] if step is None else figures(lines, step, room, drawn)
     over = (
         Group("label-blank", BLANK, tuple(map(_blank, (*points.words, *around, *figured)))),
         points.lines,

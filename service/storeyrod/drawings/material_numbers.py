@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from typing import Final, Literal
 
 from storeyrod.drawings.display_list import Box, Group, Line, Marker, Point, Style, Text, View
+from storeyrod.drawings.drawn_lines import DrawnLines
 from storeyrod.drawings.free_room import FreeRoom, middle_of
-from storeyrod.drawings.lettering import box_around, is_clear
+from storeyrod.drawings.lettering import box_around
 from storeyrod.drawings.line_styles import FINE, LETTERING, LETTERS_SMALL, SOLID, THIN
 from storeyrod.drawings.material_regions import Regions
 from storeyrod.drawings.spreading import spread
@@ -55,17 +56,17 @@ def material_numbers(
     closed: Sequence[tuple[Point, Point]],
     view: View,
     room: FreeRoom,
-    lines_at: Sequence[Point],
+    drawn: DrawnLines,
 ) -> Numbered:
     """Rings, numbers and leading lines of materials 1 to ``count``; lines leave by edges in ``closed`` first, where the section is cut.
 
-    Numbers keep off isotherms, given as points of them, where they can.
+    Numbers keep off lines that are drawn where they can.
     """
     rings: list[tuple[int, Point]] = []
     thin: list[tuple[int, list[Box]]] = []
     for index in range(count):
         boxes = sorted((_on_paper(box, view) for box in regions.boxes(index)), key=_roomy, reverse=True)
-        inside = next((place for box in boxes[:3] for place in _inside(box, room, lines_at)), None)
+        inside = next((place for box in boxes[:3] for place in _inside(box, room, drawn)), None)
         if inside is not None:
             rings.append((index, inside))
         elif boxes:
@@ -90,7 +91,7 @@ def _roomy(box: Box) -> tuple[float, float]:
     return round(min(width, height), 6), round(max(width, height), 6)
 
 
-def _inside(box: Box, room: FreeRoom, lines_at: Sequence[Point]) -> Iterator[Point]:
+def _inside(box: Box, room: FreeRoom, drawn: DrawnLines) -> Iterator[Point]:
     """The middle of a thick box, or another place along it, if one is free: off isotherms where it can be."""
     left, bottom, right, top = box
     if min(right - left, top - bottom) < RING:
@@ -100,7 +101,7 @@ def _inside(box: Box, room: FreeRoom, lines_at: Sequence[Point]) -> Iterator[Poi
     shares = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8)
     tried = [(left + share * (right - left), y) if level else (x, bottom + share * (top - bottom)) for share in shares]
     places = [box_around(at, RING, RING) for at in tried if _holds(box, at)]
-    found = room.first([*(place for place in places if is_clear(place, lines_at, 0.0)), *places])
+    found = room.first([*(place for place in places if drawn.is_clear(place)), *places])
     if found is not None:
         yield middle_of(found)
 

@@ -2,7 +2,8 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from itertools import groupby
+from functools import cached_property
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -14,14 +15,16 @@ from storeyrod.drawings.display_list import Box, Point
 NOTHING: Final = -1
 """Number of a cell that no material fills."""
 
+Numbers = NDArray[np.int32]
 
-@dataclass(frozen=True, slots=True)
+
+@dataclass(frozen=True)
 class Regions:
     """Numbers of materials by cell, rows from below, between lines in mm at which some material begins or ends."""
 
     xs: Sequence[float]
     ys: Sequence[float]
-    cells: Sequence[Sequence[int]]
+    cells: Numbers
 
     @property
     def box(self) -> Box:
@@ -31,63 +34,91 @@ class Regions:
     def at(self, point: Point) -> int:
         """Material at a point; on an edge that above or to the right of it."""
         column, row = (_interval(lines, value) for lines, value in zip((self.xs, self.ys), point, strict=True))
-        return NOTHING if column is None or row is None else self.cells[row][column]
+        return NOTHING if column is None or row is None else int(self.cells[row, column])
 
     def is_empty(self, box: Box) -> bool:
         """Whether no material lies in a box."""
         rows, columns = (_overlapped(lines, box[axis], box[axis + 2]) for lines, axis in ((self.ys, 1), (self.xs, 0)))
-        return all(cell == NOTHING for cells in self.cells[rows] for cell in cells[columns])
+        return bool((self.cells[rows, columns] == NOTHING).all())
 
-    def borders(self, material: int) -> Iterator[Segment]:
+    def borders(self, material: int) -> Sequence[Segment]:
         """Sides of cells between a material and anything else."""
-        for low, high, one, other in self._sides():
-            if (one == material) != (other == material):
-                yield low, high
+        return self._borders.get(material, [])
 
     def seams(self) -> Iterator[Segment]:
         """Lines between different materials, each as long as it runs straight."""
-        between = [
-            (low, high) for low, high, one, other in self._sides() if one != other and NOTHING not in (one, other)
-        ]
-        yield from _joined(between)
+        yield from _joined([side for side, one, other in self._sides() if NOTHING not in (one, other)])
 
-    def boxes(self, material: int) -> Iterator[Box]:
-        """Rectangles of a material, each as long as it runs in a row of cells and as wide as the row: level ones, then upright."""
-        yield from self.level_boxes(material)
-        for column, cells in enumerate(zip(*self.cells, strict=True)):
-            for start, end in _runs(cells, material):
-                yield self.xs[column], self.ys[start], self.xs[column + 1], self.ys[end]
-
-    def level_boxes(self, material: int) -> Iterator[Box]:
+    def level_boxes(self, material: int) -> Sequence[Box]:
         """Rectangles of a material, none over another, that together are all of it."""
-        for row, cells in enumerate(self.cells):
-            for start, end in _runs(cells, material):
-                yield self.xs[start], self.ys[row], self.xs[end], self.ys[row + 1]
+        return self._level_boxes.get(material, [])
 
-    def _sides(self) -> Iterator[tuple[Point, Point, int, int]]:
-        """Every side of a cell with the materials at both hands of it: level ones row by row, then upright ones."""
-        empty = [NOTHING] * (len(self.xs) - 1)
-        for y, below, above in zip(self.ys, [empty, *self.cells], [*self.cells, empty], strict=True):
-            for column, (one, other) in enumerate(zip(below, above, strict=True)):
-                yield (self.xs[column], y), (self.xs[column + 1], y), one, other
-        columns = list(zip(*self.cells, strict=True))
-        nothing = [NOTHING] * (len(self.ys) - 1)
-        for x, left, right in zip(self.xs, [nothing, *columns], [*columns, nothing], strict=True):
-            for row, (one, other) in enumerate(zip(left, right, strict=True)):
-                yield (x, self.ys[row]), (x, self.ys[row + 1]), one, other
+    def boxes(self, material: int) -> Sequence[Box]:
+        """Rectangles of a material, each as long as it runs in a row of cells and as wide as the row: level ones, then upright."""
+        return [*self.level_boxes(material), *self._upright_boxes.get(material, [])]
+
+    @cached_property
+    def _borders(self) -> dict[int, list[Segment]]:
+        found: dict[int, list[Segment]] = {}
+        for side, one, other in self._sides():
+            for material in (one, other):
+                found.setdefault(material, []).append(side)
+        return found
+
+    @cached_property
+    def _level_boxes(self) -> dict[int, list[Box]]:
+        found: dict[int, list[Box]] = {}
+        for row, start, end, material in _runs(self.cells):
+            box = self.xs[start], self.ys[row], self.xs[end], self.ys[row + 1]
+            found.setdefault(material, []).append(box)
+        return found
+
+    @cached_property
+    def _upright_boxes(self) -> dict[int, list[Box]]:
+        found: dict[int, list[Box]] = {}
+        for column, start, end, material in _runs(self.cells.T):
+            box = self.xs[column], self.ys[start], self.xs[column + 1], self.ys[end]
+            found.setdefault(material, []).append(box)
+        return found
+
+    def _sides(self) -> Iterator[tuple[Segment, int, int]]:
+        """Sides of cells at which the material changes, with those at both hands: level ones row by row, then upright ones."""
+        for row, column, one, other in _changes(self.cells):
+            y = self.ys[row]
+            yield ((self.xs[column], y), (self.xs[column + 1], y)), one, other
+        for column, row, one, other in _changes(self.cells.T):
+            x = self.xs[column]
+            yield ((x, self.ys[row]), (x, self.ys[row + 1])), one, other
 
 
-def regions_of(xs: NDArray[np.float64], ys: NDArray[np.float64], cells: NDArray[np.int32]) -> Regions:
+def regions_of(xs: NDArray[np.float64], ys: NDArray[np.float64], cells: Numbers) -> Regions:
     """Gather cells whose lines no material begins or ends at."""
     columns = _kept((cells[:, 1:] != cells[:, :-1]).any(axis=0))
     rows = _kept((cells[1:] != cells[:-1]).any(axis=1))
-    gathered = cells[rows[:-1]][:, columns[:-1]].tolist()
-    return Regions(xs[columns].tolist(), ys[rows].tolist(), gathered)
+    return Regions(xs[columns].tolist(), ys[rows].tolist(), cells[np.ix_(rows[:-1], columns[:-1])])
 
 
 def _kept(changes: NDArray[np.bool_]) -> NDArray[np.intp]:
     """Lines kept: both ends, and those at which something changes."""
     return np.concatenate(([0], np.flatnonzero(changes) + 1, [len(changes) + 1]))
+
+
+def _changes(cells: Numbers) -> Iterator[tuple[int, int, int, int]]:
+    """Places where a column of cells changes from one row to the next, nothing lying below and above: row, column, both numbers."""
+    nothing = np.full((1, cells.shape[1]), NOTHING, dtype=cells.dtype)
+    before, after = np.concatenate([nothing, cells]), np.concatenate([cells, nothing])
+    rows, columns = np.nonzero(before != after)
+    ones, others = before[rows, columns], after[rows, columns]
+    yield from zip(rows.tolist(), columns.tolist(), ones.tolist(), others.tolist(), strict=True)
+
+
+def _runs(cells: Numbers) -> Iterator[tuple[int, int, int, int]]:
+    """Neighbouring cells of one material along each row: row, first, one past last, material."""
+    for row, numbers in enumerate(cells):
+        ends = _kept(numbers[1:] != numbers[:-1]).tolist()
+        for start, end in pairwise(ends):
+            if numbers[start] != NOTHING:
+                yield row, start, end, int(numbers[start])
 
 
 def _interval(lines: Sequence[float], value: float) -> int | None:
@@ -101,16 +132,6 @@ def _overlapped(lines: Sequence[float], low: float, high: float) -> slice:
     first = int(np.searchsorted(lines, low, side="right")) - 1
     last = int(np.searchsorted(lines, high, side="left"))
     return slice(max(first, 0), max(min(last, len(lines) - 1), 0))
-
-
-def _runs(cells: Sequence[int], material: int) -> Iterator[tuple[int, int]]:
-    """First and one past last of neighbouring cells of a material."""
-    start = 0
-    for same, run in groupby(cells, key=lambda cell: cell == material):
-        end = start + len(list(run))
-        if same:
-            yield start, end
-        start = end
 
 
 def _joined(segments: Sequence[Segment]) -> Iterator[Segment]:

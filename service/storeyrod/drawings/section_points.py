@@ -1,12 +1,13 @@
 """Points of a section with their temperatures, and the coldest point of the inside surface."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
 from storeyrod.drawings.display_list import Group, Line, Marker, Point, Style, Text, View
+from storeyrod.drawings.drawn_lines import DrawnLines
 from storeyrod.drawings.free_room import FreeRoom, boxes_beside, middle_of
-from storeyrod.drawings.lettering import box_around, is_clear, width_of
+from storeyrod.drawings.lettering import box_around, width_of
 from storeyrod.drawings.line_styles import FINE, LETTERS_SMALL, MEDIUM
 from storeyrod.drawings.section_outline import is_off_material
 from storeyrod.drawings.section_subject import MarkedPoint, SectionSubject
@@ -35,18 +36,13 @@ class Pointed:
     left_out: int
 
 
-def pointed(subject: SectionSubject, view: View, room: FreeRoom, lines_at: Sequence[Point]) -> Pointed:
-    """Marks and words of all points, those at the coldest point in one; words stand off all material and clear of lines where they can.
-
-    ``lines_at`` are points of the lines on paper.
-    """
+def pointed(subject: SectionSubject, view: View, room: FreeRoom, drawn: DrawnLines) -> Pointed:
+    """Marks and words of all points, those at the coldest point in one; words stand off all material and clear of lines where they can."""
     named = list(_named(subject))
     for point, _, _ in named:
         room.take(box_around(view.on_paper(point.at), _SIZE, _SIZE))
     placed = [
-        (point, text)
-        for point, words, bold in named
-        for text in _words(subject, point, words, bold, view, room, lines_at)
+        (point, text) for point, words, bold in named for text in _words(subject, point, words, bold, view, room, drawn)
     ]
     lines = tuple(line for point, text in placed for line in _line(view.on_paper(point.at), text))
     texts = tuple(text for _, text in placed)
@@ -79,11 +75,11 @@ def _words(
     bold: bool,
     view: View,
     room: FreeRoom,
-    lines_at: Sequence[Point],
+    drawn: DrawnLines,
 ) -> Iterator[Text]:
     size = width_of(words, LETTERS_SMALL) + _AROUND, LETTERS_SMALL + _AROUND
     tried = list(boxes_beside(view.on_paper(point.at), *size, _NEAR))
-    clear = [box for box in tried if is_clear(box, lines_at, 0.0)]
+    clear = [box for box in tried if drawn.is_clear(box)]
     box = room.first([*(box for box in clear if is_off_material(box, subject.regions, view)), *clear, *tried])
     if box is not None:
         yield Text(middle_of(box), words, LETTERS_SMALL, "middle", middle=True, bold=bold)

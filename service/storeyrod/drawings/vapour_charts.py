@@ -6,10 +6,10 @@ from typing import Final
 
 from storeyrod.drawings.chart import FOOT, LEFT, Chart, chart_groups, measured_axis, whole_axis
 from storeyrod.drawings.display_list import Box, Group, Item, Line, Marker, Point, Polyline, Style, Text, box_polygon
+from storeyrod.drawings.drawn_lines import DrawnLines
 from storeyrod.drawings.free_room import FreeRoom, boxes_beside, middle_of
-from storeyrod.drawings.isotherm_lines import dense
 from storeyrod.drawings.layer_bands import HEAD, Bands, band_groups
-from storeyrod.drawings.lettering import is_clear, width_of
+from storeyrod.drawings.lettering import width_of
 from storeyrod.drawings.line_styles import BLANK, BROAD, LETTERING, LETTERS_SMALL, MEDIUM, THICK
 from storeyrod.drawings.material_hatching import Material, materials_of
 from storeyrod.drawings.vapour_subject import VapourSubject
@@ -94,8 +94,7 @@ def _pressures(subject: VapourSubject, curves: _Curves, *, strip: bool) -> Itera
     vapour = tuple(Polyline(run) for run in _runs(chart, curves.places, month.pressures, subject))
     yield Group("saturation-pressure", SATURATION, (Polyline(saturation),))
     yield Group("vapour-pressure", VAPOUR, vapour)
-    lines_at = [point for line in (saturation, *(run.points for run in vapour)) for point in dense(line)]
-    yield from _wet(subject, curves, lines_at)
+    yield from _wet(subject, curves, DrawnLines((saturation, *(run.points for run in vapour))))
 
 
 def _runs(
@@ -120,7 +119,7 @@ def _after_tight(subject: VapourSubject, index: int) -> bool:
     return plane.share > 0.0 and subject.layers[plane.layer].sd is None
 
 
-def _wet(subject: VapourSubject, curves: _Curves, lines_at: Sequence[Point]) -> Iterator[Group]:
+def _wet(subject: VapourSubject, curves: _Curves, drawn: DrawnLines) -> Iterator[Group]:
     """Planes that hold or gain moisture in the month, with their numbers."""
     chart, month = curves.chart, subject.month
     wet = [
@@ -133,15 +132,15 @@ def _wet(subject: VapourSubject, curves: _Curves, lines_at: Sequence[Point]) -> 
     yield Group("wet-lines", WET_LINE, tuple(Line((x, bottom), (x, y)) for x, y in at.values()))
     yield Group("wet-planes", WET, tuple(Marker(point, "ring", WET_SIZE) for point in at.values()))
     room = FreeRoom(chart.box)
-    texts = tuple(text for number, point in at.items() for text in _named(f"c{number}", point, room, lines_at))
+    texts = tuple(text for number, point in at.items() for text in _named(f"c{number}", point, room, drawn))
     yield Group("wet-blank", BLANK, tuple(map(_blank, texts)))
     yield Group("wet-words", LETTERING, texts)
 
 
-def _named(words: str, point: Point, room: FreeRoom, lines_at: Sequence[Point]) -> Iterator[Text]:
+def _named(words: str, point: Point, room: FreeRoom, drawn: DrawnLines) -> Iterator[Text]:
     size = width_of(words, LETTERS_SMALL) + _AROUND, LETTERS_SMALL + _AROUND
     tried = list(boxes_beside(point, *size, [WET_SIZE / 2.0 + near for near in _NEAR]))
-    box = room.first([*(one for one in tried if is_clear(one, lines_at, 0.0)), *tried])
+    box = room.first([*(one for one in tried if drawn.is_clear(one)), *tried])
     if box is not None:
         yield Text(middle_of(box), words, LETTERS_SMALL, "middle", middle=True, bold=True)
 
