@@ -39,9 +39,8 @@ NOT_CHECKED = (
     "The least spacing is kept inside a piece; across a seam only the two edge distances keep fasteners apart.",
     *SAID_OF_FIRE,
     *CAUTIONS,
-    "The distance from the end of the substrate is kept at external corners. At openings and free ends fasteners that stand closer are "
-    "named where wind or a resistance is given; at round openings by the box around them; at the top of a wall and at joints of the "
-    "structure they are not looked for.",
+    "The foot of a wall and its ends at abutments, internal corners and movement joints were taken for no edges of the substrate. "
+    "Fasteners that stand closer to another edge, for want of room, are named where wind or a resistance is given.",
 )
 
 _WITHOUT_WIND = (

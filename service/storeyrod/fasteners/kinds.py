@@ -14,6 +14,7 @@ from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.fasteners.room import Room
 from storeyrod.fasteners.shape import Shape
 from storeyrod.fasteners.stages import Stage, stands_on_base
+from storeyrod.fasteners.substrate_outline import EdgesBeside, SubstrateEdge, substrate_edges_of
 from storeyrod.geometry.intervals import Interval
 from storeyrod.wind.face_wind import FaceWind, WindBand, WindPatch
 
@@ -43,6 +44,7 @@ class _Level(NamedTuple):
     is_low: bool
     heights: Mapping[int, float]
     """Courses with room for fasteners, and their heights."""
+    edges: EdgesBeside
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +71,8 @@ class Placing:
         self.substrate = substrate_of(face)
         self._feet = [one.foot for one in self.patterns]
         self._base = face.base_runs()
+        pattern = self.patterns[0]
+        self._edges = substrate_edges_of(face) if pattern.from_end > pattern.edge else ()
         self._lowest = max((height for _, _, height in self._base), default=face.foot)
 
     def kinds(self) -> list[Kind]:
@@ -80,14 +84,17 @@ class Placing:
             level = levels.get((bottom, top))
             if level is None:
                 level = levels[bottom, top] = self._level(bottom, top)
-            _, course, band, is_low, _ = level
+            _, course, band, is_low, _, edges = level
             patch = band.governing(left, right) if band is not None else None
             ends = None if low <= left and right <= high else (left, right, *self.substrate)
             on_base = is_low and stands_on_base(piece, self._base)
-            alike = right - left, course, ends, piece.shape if form else None, id(patch), on_base
+            beside = edges.of(left, right)
+            seen = tuple([edge.seen_from(left, bottom, right, top) for edge in beside]) if beside else ()
+            alike = right - left, course, ends, piece.shape if form else None, seen, id(patch), on_base
             kind = known.get(alike)
             if kind is None:
-                kind = known[alike] = self._kind(piece, self._shape(piece, level, alike[:4]), patch, on_base=on_base)
+                shape = self._shape(piece, level, beside, alike[:5])
+                kind = known[alike] = self._kind(piece, shape, patch, on_base=on_base)
             made.append(kind)
         return made
 
@@ -99,12 +106,14 @@ class Placing:
     def _level(self, bottom: float, top: float) -> _Level:
         pattern = self.patterns[max(0, bisect_right(self._feet, bottom) - 1)]
         over = (bottom - pattern.foot) % (pattern.every * pattern.pitch)
+        heights = pattern.heights_between(bottom, top)
         return _Level(
             pattern,
             (top - bottom, over),
             self._band(bottom, top),
             bottom <= self._lowest,
-            pattern.heights_between(bottom, top),
+            heights,
+            EdgesBeside(self._edges, bottom, top, pattern.from_end, inside=pattern.edge if heights else 0.0),
         )
 
     def _band(self, bottom: float, top: float) -> WindBand | None:
@@ -113,10 +122,10 @@ class Placing:
             return None
         return WindBand(band.starts, tuple(map(self.demand.like, band.strongest)))
 
-    def _shape(self, piece: Piece, level: _Level, alike: _Key) -> Shape:
+    def _shape(self, piece: Piece, level: _Level, beside: Sequence[SubstrateEdge], alike: _Key) -> Shape:
         shapes = self.known.shapes
         if alike not in shapes:
-            shapes[alike] = Shape(Room(piece, level.pattern, self.substrate, level.heights))
+            shapes[alike] = Shape(Room(piece, level.pattern, self.substrate, level.heights, beside))
         return shapes[alike]
 
     def _kind(self, piece: Piece, shape: Shape, patch: WindPatch | None, *, on_base: bool) -> Kind:

@@ -1,10 +1,12 @@
 """Places of the fasteners in one piece: rows on courses, columns spread evenly, at the nearest place that is permitted."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.arms import reach_arms
+from storeyrod.fasteners.gaps import into_a_gap, number_of, staggered_rows
+from storeyrod.fasteners.keeping_off import moved_off
 from storeyrod.fasteners.pattern import Pattern, rows_over
 from storeyrod.fasteners.reinforcing import one_more
 from storeyrod.fasteners.room import Room, Stretch, forced_room
@@ -32,54 +34,90 @@ class PiecePlaces:
         self.total = len(self.xs)
 
 
-class Filling:
-    """Fasteners of a piece as they grow in number: the pattern, more rows or columns up to the least number, arms that the rows
-    pass by, and then more rows, and columns in them, as long as they have room.
-    """
+_Rows = dict[int, list[float]]
+"""Places of a piece by course."""
 
-    __slots__ = ("_asked", "_grown", "_rows", "room")
+
+class Filling:
+    """Fasteners of a piece as they grow in number: a larger number goes on from where a smaller one ends, as long as it has room."""
+
+    __slots__ = ("_asked", "_grown", "_growth", "_made", "_room")
 
     def __init__(self, room: Room) -> None:
-        """Starts with what a piece gets without any need."""
-        self.room = room
-        self._rows, self._asked = _started(room) if room.stretches else ({}, 0)
-        self._grown: list[PiecePlaces] = []
+        """Of a piece with this room."""
+        self._room = room
+        self._made: dict[int, PiecePlaces] = {}
+        self._grown: list[tuple[int, _Rows]] = []
+        rows, self._asked = _started(room) if room.stretches else ({}, 0)
+        self._growth = _growing(rows, room)
 
     def places(self, needed: int = 0) -> PiecePlaces:
-        """Places of at least so many fasteners where they have room; a larger number goes on from where a smaller one ends."""
-        if not self.room.stretches:
-            return _forced(self.room, needed)
-        for places in self._grown:
-            if places.total >= needed:
-                return places
-        rows = self._rows
-        while not self._grown or self._grown[-1].total < needed:
-            if self._grown and not one_more(rows, self.room):
+        """Places of at least so many fasteners, or of as many as have room."""
+        if not self._room.stretches:
+            return _forced(self._room, needed)
+        total, rows = self._of(needed)
+        if total not in self._made:
+            heights, moved = self._room.heights, moved_off(rows, self._room)
+            in_rows = [(heights[course], tuple(moved[course])) for course in sorted(moved)]
+            self._made[total] = PiecePlaces(in_rows, True, self._asked)
+        return self._made[total]
+
+    def _of(self, needed: int) -> tuple[int, _Rows]:
+        for grown in self._grown:
+            if grown[0] >= needed:
+                return grown
+        for rows in self._growth:
+            self._grown.append((number_of(rows), rows))
+            if self._grown[-1][0] >= needed:
                 break
-            self._grown.append(self._as_they_stand())
         return self._grown[-1]
 
-    def _as_they_stand(self) -> PiecePlaces:
-        heights, rows = self.room.heights, self._rows
-        return PiecePlaces([(heights[course], tuple(rows[course])) for course in sorted(rows)], True, self._asked)
 
-
-def _started(room: Room) -> tuple[dict[int, list[float]], int]:
-    """Places of a piece by course whatever the wind, and how many it should have."""
+def _started(room: Room) -> tuple[_Rows, int]:
+    """What a piece gets whatever the wind, and how many it should have: the pattern, more rows or columns up to the least number,
+    and arms that the rows pass by.
+    """
     piece, pattern = room.piece, room.pattern
     wanted = max(1, _rows_wanted(piece, pattern))
     rows, fewest = _pattern_rows(room, wanted)
     _fill_up(rows, room)
     missed = reach_arms(rows, room) if piece.part.shape else 0
     asked = max(pattern.least, wanted * fewest)
-    return rows, max(asked, _total(rows) + missed) if missed else asked
+    if number_of(rows) < asked:
+        rows = _in_gaps(rows, room, asked)
+    return rows, max(asked, number_of(rows) + missed) if missed else asked
 
 
-def _pattern_rows(room: Room, wanted: int) -> tuple[dict[int, list[float]], int]:
+def _in_gaps(rows: _Rows, room: Room, asked: int) -> _Rows:
+    """Rows with fasteners in their gaps up to the number asked for, or else staggered rows that hold more."""
+    while number_of(rows) < asked:
+        if not into_a_gap(rows, room):
+            return next((some for some in staggered_rows(room) if number_of(some) >= asked), rows)
+    return rows
+
+
+def _growing(rows: _Rows, room: Room) -> Iterator[_Rows]:
+    """Rows with ever more fasteners: more rows, closer columns, gaps, and at last other rows altogether."""
+    yield dict(rows)
+    while one_more(rows, room):
+        yield dict(rows)
+    rows = dict(moved_off(rows, room))
+    for farther in room.distances():
+        while into_a_gap(rows, farther):
+            yield dict(rows)
+    most = number_of(rows)
+    for farther in room.distances():
+        for staggered in staggered_rows(farther):
+            if number_of(staggered) > most:
+                most = number_of(staggered)
+                yield staggered
+
+
+def _pattern_rows(room: Room, wanted: int) -> tuple[_Rows, int]:
     """Places of the pattern by course, and the fewest columns that a row should have; courses alike are spread once."""
     pattern, piece = room.pattern, room.piece
     across: dict[int, tuple[list[float], int]] = {}
-    rows: dict[int, list[float]] = {}
+    rows: _Rows = {}
     for course in rows_for(pattern, room, wanted):
         stretches = room.stretches[course]
         row = across.get(id(stretches))
@@ -88,10 +126,6 @@ def _pattern_rows(room: Room, wanted: int) -> tuple[dict[int, list[float]], int]
             row = across[id(stretches)] = _across(stretches, pattern, columns), sum(columns)
         rows[course] = row[0]
     return rows, min([columns for _, columns in across.values()])
-
-
-def _total(rows: Mapping[int, Sequence[float]]) -> int:
-    return sum(map(len, rows.values()))
 
 
 def _forced(room: Room, needed: int) -> PiecePlaces:
@@ -123,10 +157,10 @@ def _across(stretches: Sequence[Stretch], pattern: Pattern, columns: Sequence[in
     return places
 
 
-def _fill_up(rows: dict[int, list[float]], room: Room) -> None:
+def _fill_up(rows: _Rows, room: Room) -> None:
     """Up to the least number: first one more in the rows that have space, then more rows."""
     pattern = room.pattern
-    while _total(rows) < pattern.least:
+    while number_of(rows) < pattern.least:
         wider = _one_more(rows, room)
         if wider is not None:
             rows[wider[0]] = wider[1]

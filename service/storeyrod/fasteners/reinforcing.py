@@ -34,26 +34,26 @@ def _closer(rows: dict[int, list[float]], room: Room) -> bool:
     """One fastener more where a row has space, in the emptiest row and of that in its emptiest stretch: false where none has any."""
     for course in sorted(rows, key=lambda number: (len(rows[number]), number)):
         for stretch in sorted(room.at(course), key=lambda one: -_share(rows[course], one)):
-            held = _held(rows[course], stretch)
+            held = held_in(rows[course], stretch)
             others = [x for x in rows[course] if x not in held]
             wider = spread(stretch, room.pattern, len(held) + 1, [x for x in others if x < stretch.room[0]][-1:])
-            if len(wider) > len(held) and _are_clear(wider, course, {**rows, course: others}, room.pattern):
+            if len(wider) > len(held) and are_clear(wider, course, {**rows, course: others}, room.pattern):
                 rows[course] = sorted([*others, *wider])
                 return True
     return False
 
 
-def _held(places: Sequence[float], stretch: Stretch) -> list[float]:
+def held_in(places: Sequence[float], stretch: Stretch) -> list[float]:
     """Places of a row in one of its stretches; a tick more or less is rounding."""
     return [x for x in places if stretch.room[0] - 1.0 <= x <= stretch.room[1] + 1.0]
 
 
 def _share(places: Sequence[float], stretch: Stretch) -> float:
     """Length of board for each fastener of a stretch, with one more."""
-    return (stretch.wall[1] - stretch.wall[0]) / (len(_held(places, stretch)) + 1)
+    return (stretch.wall[1] - stretch.wall[0]) / (len(held_in(places, stretch)) + 1)
 
 
-def _are_clear(places: Sequence[float], course: int, rows: Mapping[int, Sequence[float]], pattern: Pattern) -> bool:
+def are_clear(places: Sequence[float], course: int, rows: Mapping[int, Sequence[float]], pattern: Pattern) -> bool:
     """Whether places on a course keep the spacing from all others: arms may have theirs on the course next to it."""
     least = pattern.spacing * (1.0 - ROUNDING_GUARD)
     rises = ((abs(number - course) * pattern.pitch, xs) for number, xs in rows.items())

@@ -1,17 +1,24 @@
 """Where a piece has room for fasteners: on every course, the stretches that keep the edge distance.
 
 The distance is measured square to every edge of the piece. At an external corner, past which a row of boards that runs through
-has nothing behind it, another one is measured from the end of the substrate.
+has nothing behind it, another one is measured from the end of the substrate. From other edges of the substrate fasteners keep
+as far as the piece lets them: ``distances`` gives its room at that distance first, then at ever smaller ones.
 """
 
 from collections.abc import Iterator, Mapping, Sequence
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.clear_levels import ClearLevels
 from storeyrod.fasteners.pattern import Pattern
+from storeyrod.fasteners.substrate_outline import SubstrateEdge, near_edges
 from storeyrod.geometry.intervals import Interval, clip
 from storeyrod.geometry.plane import Region
+
+_STEPS: Final = 4
+"""House rule: where a piece has no room, the distance from edges of the substrate gives way by quarters of what it is more than that
+from edges of the piece.
+"""
 
 
 class Stretch(NamedTuple):
@@ -24,13 +31,22 @@ class Stretch(NamedTuple):
 class Room:
     """Room for fasteners in a piece, worked out once."""
 
-    __slots__ = ("_levels", "courses", "heights", "pattern", "piece", "stretches", "substrate")
+    __slots__ = ("_known", "_levels", "beside", "courses", "heights", "pattern", "piece", "stretches", "substrate")
 
-    def __init__(self, piece: Piece, pattern: Pattern, substrate: Interval, heights: Mapping[int, float]) -> None:
-        """Of a piece under a pattern; ``substrate`` is where the wall behind ends at external corners, ``heights`` are those of the
-        pattern between its foot and its head.
+    def __init__(
+        self,
+        piece: Piece,
+        pattern: Pattern,
+        substrate: Interval,
+        heights: Mapping[int, float],
+        beside: Sequence[SubstrateEdge] = (),
+    ) -> None:
+        """Of a piece under a pattern; ``substrate`` is where the wall behind ends at external corners, ``beside`` are its other edges
+        in reach, ``heights`` those of the pattern between the piece's foot and head.
         """
         self.piece = piece
+        self.beside = beside
+        self._known: list[Room] = []
         self.pattern = pattern
         self.substrate = substrate
         self.heights = heights
@@ -49,6 +65,38 @@ class Room:
         if self._levels is None:
             return Region(self.piece.part.outline).clear_runs(height - reach, height + reach)
         return self._levels.between(height - reach, height + reach)
+
+    def distances(self) -> Iterator["Room"]:
+        """The room at the distance from edges of the substrate, then as that gives way in equal steps, at last without it; rooms that
+        have no place are left out.
+        """
+        edge, whole = self.pattern.edge, self.pattern.from_end
+        for step in range(_STEPS if self.beside else 0):
+            if step == len(self._known):
+                self._known.append(self._away_from_edges(whole - (whole - edge) * step / _STEPS))
+            if self._known[step].stretches:
+                yield self._known[step]
+        yield self
+
+    def _away_from_edges(self, distance: float) -> "Room":
+        """The room so far from all edges of the substrate."""
+        known: dict[tuple[object, ...], tuple[Stretch, ...]] = {}
+        found: dict[int, tuple[Stretch, ...]] = {}
+        for course, stretches in self.stretches.items():
+            near = near_edges(self.beside, self.heights[course], distance)
+            alike = (id(stretches), *near)
+            if alike not in known:
+                known[alike] = _less(stretches, near) if near else stretches
+            if known[alike]:
+                found[course] = known[alike]
+        return self._with(found)
+
+    def _with(self, stretches: dict[int, tuple[Stretch, ...]]) -> "Room":
+        made = object.__new__(Room)
+        for name in Room.__slots__:
+            setattr(made, name, getattr(self, name))
+        made.stretches, made.courses = stretches, list(stretches)
+        return made
 
     def _found(self) -> dict[int, tuple[Stretch, ...]]:
         part = self.piece.part
@@ -96,6 +144,21 @@ class Room:
             if room[0] <= room[1]:
                 found.append(Stretch(run, room))
         return tuple(found)
+
+
+def _less(stretches: Sequence[Stretch], near: Sequence[Interval]) -> tuple[Stretch, ...]:
+    """Stretches with room where nothing is near; ends of what is near have room."""
+    found = []
+    for wall, (start, end) in stretches:
+        low = start
+        for here, there in near:
+            if low <= here <= end:
+                found.append(Stretch(wall, (low, here)))
+            if there > low and here <= end:
+                low = there
+        if low <= end:
+            found.append(Stretch(wall, (low, end)))
+    return tuple(found)
 
 
 def forced_room(room: Room) -> tuple[float, Stretch]:

@@ -1,25 +1,19 @@
-"""Fasteners that stand closer to an edge of the substrate than their distance from it: at openings and at free ends.
-
-At external corners the distance is kept by the placing; elsewhere the edge of the board, which a fastener also keeps, is nearer than
-what many fasteners ask of masonry, and moving heads there would leave the board loose.
-"""
+"""Fasteners that stand closer to an edge of the substrate than their distance from it, because their piece has no other room."""
 
 from collections.abc import Iterator
 from typing import Final
 
-import numpy as np
-from numpy.typing import NDArray
-
 from storeyrod.fasteners.face_fasteners import FaceFasteners
+from storeyrod.fasteners.kinds import Kind
 from storeyrod.fasteners.schedule import FastenerSchedule
 from storeyrod.findings import Finding, finding
 from storeyrod.geometry.ticks import millimetres, ticks
-from storeyrod.wall.face import Face
-
-_Places = NDArray[np.float64]
 
 GUARD: Final = 1.0
 """A tick, by which places may be out from rounding."""
+
+_Closest = tuple[float, float, float]
+"""Distance of the closest fastener of a kind, and its place from the lower left corner of its piece."""
 
 
 def edge_findings(schedule: FastenerSchedule) -> list[Finding]:
@@ -31,44 +25,29 @@ def edge_findings(schedule: FastenerSchedule) -> list[Finding]:
 
 
 def _face_findings(fasteners: FaceFasteners, limit: float) -> Iterator[Finding]:
-    columns = fasteners.columns
-    if not columns.xs:
+    closest = {id(kind): _closest(kind) for kind in fasteners.different if kind.shape.room.beside and kind.total}
+    close = {kind: found for kind, found in closest.items() if found[0] < limit - GUARD}
+    if not close:
         return
-    xs, ys = np.array(columns.xs), np.array(columns.ys)
-    apart = _apart(fasteners.face, xs, ys, limit)
-    close = np.flatnonzero(apart < limit - GUARD)
-    if not close.size:
-        return
-    numbers = np.repeat(np.arange(len(fasteners.kinds)), [kind.total for kind in fasteners.kinds])
-    worst = int(close[np.argmin(apart[close])])
-    face, pieces = fasteners.face, fasteners.boards.pieces
+    laid = zip(fasteners.boards.pieces, fasteners.kinds, strict=True)
+    pieces = [(piece, close[id(kind)]) for piece, kind in laid if id(kind) in close]
+    worst, (distance, x, y) = min(pieces, key=lambda one: one[1][0])
     yield finding(
         "substrate-edge-close",
         {
-            "pointer": face.pointer,
-            "elevation": face.id,
-            "x_mm": millimetres(float(xs[worst])),
-            "y_mm": millimetres(float(ys[worst])),
-            "pieces": [pieces[number].id for number in np.unique(numbers[close])],
+            "pointer": fasteners.face.pointer,
+            "elevation": fasteners.face.id,
+            "x_mm": millimetres(worst.left + x),
+            "y_mm": millimetres(worst.bottom + y),
+            "pieces": [piece.id for piece, _ in pieces],
         },
-        value=millimetres(float(apart[worst])),
+        value=millimetres(distance),
         limit=millimetres(limit),
         unit="mm",
     )
 
 
-def _apart(face: Face, xs: _Places, ys: _Places, limit: float) -> _Places:
-    """Distance of every place from the nearest opening, or free end, as far as it is under the limit."""
-    apart = np.full(xs.shape, limit)
-    for side, end in (("left", face.left), ("right", face.right)):
-        if (face.edge("left") if side == "left" else face.edge("right")).kind == "free_end":
-            np.minimum(apart, np.abs(xs - end), out=apart)
-    order = np.argsort(xs, kind="stable")
-    sorted_xs = xs[order]
-    for opening in face.board_openings():
-        low, high = np.searchsorted(sorted_xs, (opening.left - limit, opening.right + limit))
-        near = order[low:high]
-        across = np.maximum(np.maximum(opening.left - xs[near], xs[near] - opening.right), 0.0)
-        along = np.maximum(np.maximum(opening.sill - ys[near], ys[near] - opening.head), 0.0)
-        apart[near] = np.minimum(apart[near], np.hypot(across, along))
-    return apart
+def _closest(kind: Kind) -> _Closest:
+    room, left, bottom = kind.shape.room, kind.shape.part.left, kind.shape.part.bottom
+    places = zip(kind.places.xs, kind.places.ys, strict=True)
+    return min([(edge.distance(x, y), x - left, y - bottom) for x, y in places for edge in room.beside])

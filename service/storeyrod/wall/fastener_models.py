@@ -101,7 +101,13 @@ class Fastener(Closed):
     ] = None
     substrate_edge_distance_mm: Annotated[
         float,
-        quantity("mm", 0.0, 1000.0, "Least distance from the end of the substrate at an external corner."),
+        quantity(
+            "mm",
+            0.0,
+            1000.0,
+            "Least distance from edges of the substrate. Kept at external corners; at openings, free ends, the top of the wall and joints "
+            "of the structure as far as a piece has room for it, and named where it has none.",
+        ),
         Assumed("mm", _EDGE_OF_SUBSTRATE),
     ] = 100.0
     embedment_mm: Annotated[

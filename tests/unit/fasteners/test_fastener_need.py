@@ -16,6 +16,12 @@ ROW = wall(6000, 600, face=FRONT)
 """Five whole boards beside one another at the left end of the front; zone A ends 2 m from it."""
 
 
+ABUTTED = {f"{side}_edge": {"kind": "abutment"} for side in ("left", "right")}
+
+BOARD_ALONE = wall(1200, 600, face=FRONT, **ABUTTED)
+"""One whole board, without an edge of the substrate in reach."""
+
+
 def only(*elevations, wind=None, **fastener):
     """The first piece of a schedule."""
     return pieces(scheduled(*elevations, wind=wind or peak(), **fastener))[ONE]
@@ -85,18 +91,32 @@ def test_more_fasteners_keep_the_spacing_and_the_edges(design: float) -> None:
     assert all((a - c) ** 2 + (b - d) ** 2 >= 1_000_000.0**2 for (a, b), (c, d) in combinations(places, 2))
 
 
-def test_a_full_board_takes_three_rows_of_twelve_and_no_more() -> None:
+def test_a_full_board_takes_three_straight_rows_of_twelve() -> None:
     """1100 between the edge distances holds twelve at 100; 1.512 over 36 is 0.042 kN."""
-    met = only(ROW, pull_out=declared(0.042))
+    met = only(BOARD_ALONE, pull_out=declared(0.042))
     assert (met.need.needed, met.total, met.need.met) == (36, 36, True)
+    assert len({y for _, y in met.places}) == 3
+
+
+def test_where_straight_rows_have_no_room_they_are_staggered() -> None:
+    """0.0415 kN: 36.4, so 37. Rows on every course lie 75 apart, so those of one stand 66.1 beside those of the next
+    (66.1 and 75 make 100): columns at 132.3, and wider ones until there are too few.
+    """
+    met = only(BOARD_ALONE, pull_out=declared(0.0415))
+    assert met.need.met
+    assert len({y for _, y in met.places}) == 6
+    assert all((a - c) ** 2 + (b - d) ** 2 >= 999_999.0**2 for (a, b), (c, d) in combinations(met.places, 2))
 
 
 def test_a_need_that_has_no_room_is_a_stop_finding_with_its_pieces_and_what_is_used() -> None:
-    """0.0415 kN: 36.4, so 37, and 36 have room: 1.512/(36*0.0415) = 1.0120."""
-    found = scheduled(wall(1200, 600, face=FRONT), wind=peak(), pull_out=declared(0.0415))
+    """Six courses; 1100 holds nine columns at 132.3 from the left, and eight from 66.1 farther: 3*9 + 3*8 = 51.
+
+    0.029 kN: 52.1, so 53: 1.512/(51*0.029) = 1.0223.
+    """
+    found = scheduled(BOARD_ALONE, wind=peak(), pull_out=declared(0.029))
     (item,) = [item for item in found.findings if item["code"] == "wind-need-unmet"]
     assert (item["level"], item["where"]["pieces"]) == ("stop", [ONE])
-    assert item["value"] == pytest.approx(1.0120, abs=5e-5)
+    assert item["value"] == pytest.approx(1.0223, abs=5e-5)
     assert item["limit"] == 1.0
 
 

@@ -1,6 +1,7 @@
 """The pattern of fasteners. Four across a board and every fourth course: common practice, no source."""
 
-from itertools import pairwise
+import math
+from itertools import combinations
 
 import pytest
 from fastener_requests import answer, found_codes, only, places, wall, window
@@ -64,7 +65,7 @@ def test_a_piece_too_narrow_for_two_columns_has_two_fasteners_in_a_plumb_line_an
 
 
 def test_a_piece_of_twice_the_edge_distance_and_the_spacing_has_two_columns() -> None:
-    found = answer(wall(200, 600))
+    found = answer(wall(200, 600), substrate_edge_distance_mm=50)
     assert {x for x, _ in places(found, FULL)} == {50, 150}
     assert "pier-narrow" not in found_codes(found)
 
@@ -89,12 +90,17 @@ def test_a_strip_of_three_courses_keeps_the_edge_distance() -> None:
     assert "edge-distance-impossible" not in found_codes(answer(wall(1200, 225)))
 
 
-def test_a_pattern_closer_than_the_spacing_is_thinned_and_reported() -> None:
-    """Every course is 75 mm, under the least spacing of 100 mm."""
+def test_a_pattern_closer_than_the_spacing_is_staggered() -> None:
+    """Every course is 75 mm, under the least spacing of 100 mm: eight courses of four are set in the gaps of those beside them."""
     found = answer(wall(1200, 600), every_nth_course=1)
-    heights = sorted({y for _, y in places(found, FULL)})
-    assert all(b - a >= 100 for a, b in pairwise(heights))
-    assert "fasteners-few" in found_codes(found)
+    assert len(places(found, FULL)) >= 32
+    assert all(math.dist(a, b) >= 100 - 1e-6 for a, b in combinations(places(found, FULL), 2))
+    assert "fasteners-few" not in found_codes(found)
+
+
+def test_a_pattern_that_has_no_room_even_so_is_reported() -> None:
+    """Eight courses of four at 250 mm from one another on a board of 1100 by 375 between its edge distances."""
+    assert "fasteners-few" in found_codes(answer(wall(1200, 600), every_nth_course=1, min_spacing_mm=250))
 
 
 def test_a_least_number_per_piece_adds_fasteners_where_there_is_room() -> None:

@@ -72,8 +72,9 @@ def test_heat_that_is_not_declared_is_left_out() -> None:
 
 
 def test_alike_pieces_share_a_step_of_the_working() -> None:
-    """Boards one and two stand in zone A, three to five in B."""
-    request = FastenerScheduleRequest.model_validate(body(ROW, wind=peak(), pull_out=declared(0.15)))
+    """Boards one and two stand in zone A, three to five in B; at abutments none of them has an edge of the substrate beside it."""
+    row = {**ROW, **{f"{side}_edge": {"kind": "abutment"} for side in ("left", "right")}}
+    request = FastenerScheduleRequest.model_validate(body(row, wind=peak(), pull_out=declared(0.15)))
     workings = [row["working"] for row in calculate(request, Recorder()).result["pieces"]]
     assert len(set(workings)) == 2
     assert (workings[0], workings[2]) == (workings[1], workings[4])

@@ -122,12 +122,12 @@ def loading(area: float) -> Any:
     return {**held(characteristic_kn=1), "wind": wind(loaded_area_m2=area)}
 
 
-def near_a_window(edge: float) -> Any:
-    """Boards keep so much from a window; masonry is to have 100 mm."""
-    opening = {"id": "w", "kind": "rectangle", "x_mm": 1500, "y_mm": 600, "width_mm": 1200, "height_mm": 1200}
-    made = fastened(pull_out={"characteristic_kn": 5}, edge_distance_mm=edge)
+def beside_a_door(pier: float) -> Any:
+    """A pier with one column between a door and an end; masonry is to have 100 mm on either side of a fastener."""
+    opening = {"id": "w", "kind": "rectangle", "x_mm": pier, "y_mm": 0, "width_mm": 1200, "height_mm": 2400}
+    made = fastened(pull_out={"characteristic_kn": 5})
     ends = {f"{side}_edge": {"kind": "abutment"} for side in ("left", "right")}
-    return {**made, "elevations": [rectangle(face=FRONT, openings=[opening], **ends)]}
+    return {**made, "elevations": [rectangle(height_mm=2400, face=FRONT, openings=[opening], **ends)]}
 
 
 LOAD_FINDINGS: Final = {
@@ -137,7 +137,7 @@ LOAD_FINDINGS: Final = {
         on(wind(), face=FRONT, right_edge={"kind": "external_corner"}),
     ),
     "wind-view-unclear": ("wind", meeting("front:left"), meeting("front:left", "inside")),
-    "substrate-edge-close": ("fasteners", near_a_window(50), near_a_window(100)),
+    "substrate-edge-close": ("fasteners", beside_a_door(149), beside_a_door(150)),
     "fire-class-of-board": (
         "fasteners",
         sited(board={"reaction_to_fire": "A2"}),

@@ -1,0 +1,91 @@
+"""Gaps between fasteners: places where one more keeps the least spacing from all others, in rows closer than it too."""
+
+import math
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Final
+
+from storeyrod.fasteners.pattern import Pattern
+from storeyrod.fasteners.room import Room
+from storeyrod.geometry.intervals import Interval
+
+_ROUNDING: Final = 1.0e-3
+"""Ticks by which a gap may be too short from rounding."""
+
+_WIDER: Final = (1.5, 1.25, 1.0)
+"""Columns of staggered rows by their least distance: the widest first."""
+
+
+def into_a_gap(rows: dict[int, list[float]], room: Room) -> bool:
+    """One fastener more in the middle of the widest gap of all courses, of equal ones the lowest: false where there is none."""
+    best: tuple[float, int, float] | None = None
+    for course, stretches in room.stretches.items():
+        taken = taken_on(rows, course, room.pattern)
+        for stretch in stretches:
+            for low, high in gaps_in(stretch.room, taken):
+                if best is None or high - low > best[0] + _ROUNDING:
+                    best = high - low, course, (low + high) / 2.0
+    if best is None:
+        return False
+    _, course, place = best
+    rows[course] = sorted([*rows.get(course, ()), place])
+    return True
+
+
+def taken_on(rows: Mapping[int, Sequence[float]], course: int, pattern: Pattern) -> list[Interval]:
+    """What of a course is closer to a fastener than the spacing, from left to right."""
+    taken = []
+    for other, xs in rows.items():
+        rise = abs(other - course) * pattern.pitch
+        if rise < pattern.spacing:
+            reach = math.sqrt(pattern.spacing**2 - rise**2)
+            taken += [(x - reach, x + reach) for x in xs]
+    return sorted(taken)
+
+
+def gaps_in(room: Interval, taken: Sequence[Interval]) -> Iterator[Interval]:
+    """What of a room is free, ends included."""
+    low, end = room
+    for start, stop in taken:
+        if stop <= low:
+            continue
+        if start >= low - _ROUNDING:
+            yield low, max(low, min(start, end))
+        low = max(low, stop)
+        if low > end + _ROUNDING:
+            return
+    yield min(low, end), end
+
+
+def staggered_rows(room: Room) -> Iterator[dict[int, list[float]]]:
+    """Rows on every course, each in the gaps of those below, with ever closer columns; none without a least spacing."""
+    pattern = room.pattern
+    spacing, rise = pattern.spacing, pattern.pitch
+    if rise >= spacing:
+        return
+    least = max(spacing, 2.0 * math.sqrt(spacing**2 - rise**2))
+    rooms = {course: [stretch.room for stretch in stretches] for course, stretches in room.stretches.items()}
+    turned = {course: [(-high, -low) for low, high in reversed(row)] for course, row in rooms.items()}
+    for times in _WIDER:
+        from_left, mirrored = (_staggered(some, least * times, pattern) for some in (rooms, turned))
+        from_right = {course: [-x for x in reversed(xs)] for course, xs in mirrored.items()}
+        yield from sorted((from_left, from_right), key=number_of)
+
+
+def number_of(rows: Mapping[int, Sequence[float]]) -> int:
+    """Fasteners in rows."""
+    return sum(map(len, rows.values()))
+
+
+def _staggered(rooms: Mapping[int, Sequence[Interval]], apart: float, pattern: Pattern) -> dict[int, list[float]]:
+    """Every course filled from the left, each place as soon as it keeps the spacing from all others."""
+    rows: dict[int, list[float]] = {}
+    for course, row in rooms.items():
+        for low, high in row:
+            taken, start = taken_on(rows, course, pattern), low
+            while start <= high:
+                place = next((gap[0] for gap in gaps_in((start, high), taken)), None)
+                if place is None:
+                    break
+                rows.setdefault(course, []).append(place)
+                start = place + apart
+    return rows
