@@ -42,7 +42,7 @@ class OutdoorMonth(Closed):
     temperature_deg_c: _Temperature
     humidity_fraction: _Humidity
     days: Annotated[
-        float | None, quantity("days", 0.1, 3650.0, "Length of the month; absent: of the calendar, 28 for February.")
+        float | None, quantity("days", 28.0, 31.0, "Length of the month; absent: of the calendar, 28 for February.")
     ] = None
 
 
@@ -152,7 +152,8 @@ class CondensationRequest(Closed):
         Field(
             max_length=50,
             fail_fast=True,
-            description="Through which part of each bridged layer the section goes; layers not named: the part with the largest share.",
+            description="Through which part of each bridged layer the section goes, and so of all layers in line with it; lines not "
+            "named: the part with the largest share.",
         ),
     ] = []
     tabulated_factors: Annotated[

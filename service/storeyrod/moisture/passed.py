@@ -41,8 +41,9 @@ def passed_layers(
     layers: Sequence[HeatLayer], parts: Sequence[SectionPart], factors: Factors, trace: Trace
 ) -> tuple[PassedLayer, ...]:
     """What the section passes of each layer; refuses parts that are not there and vapour data that is missing."""
-    named = _named_parts(layers, parts)
-    passes = [_part_of(heat, named) for heat in layers]
+    lines = _lines(layers)
+    named = _named_parts(layers, lines, parts)
+    passes = [_part_of(heat, layers, lines, named) for heat in layers]
     resistances = [
         heat.resistance if part is None else heat.sections[part].resistance
         for heat, part in zip(layers, passes, strict=True)
@@ -54,7 +55,7 @@ def passed_layers(
             part,
             resistance,
             trace,
-            named=heat.index in named,
+            named=lines.get(heat.index) in named,
             takes_dry=factors == "dry" or (factors == "less_favourable" and at > insulation),
         )
         for at, (heat, part, resistance) in enumerate(zip(layers, passes, resistances, strict=True))
@@ -91,24 +92,48 @@ def _passed(
     )
 
 
-def _part_of(heat: HeatLayer, named: Mapping[int, int]) -> int | None:
-    if not isinstance(heat.layer, BridgedLayer):
+def _lines(layers: Sequence[HeatLayer]) -> dict[int, int]:
+    """For every bridged layer the innermost one of its line: itself, unless its parts stand behind those of another."""
+    made: dict[int, int] = {}
+    for heat in layers:
+        if isinstance(heat.layer, BridgedLayer):
+            inner = heat.layer.in_line_with
+            made[heat.index] = heat.index if inner is None else made[inner]
+    return made
+
+
+def _part_of(
+    heat: HeatLayer, layers: Sequence[HeatLayer], lines: Mapping[int, int], named: Mapping[int, int]
+) -> int | None:
+    """One part for a whole line: that which is named, else the one with the largest share of the innermost layer."""
+    if heat.index not in lines:
         return None
-    largest = max(range(len(heat.sections)), key=lambda at: heat.sections[at].fraction)
-    return named.get(heat.index, largest)
+    line = lines[heat.index]
+    sections = next(one.sections for one in layers if one.index == line)
+    return named.get(line, max(range(len(sections)), key=lambda at: sections[at].fraction))
 
 
-def _named_parts(layers: Sequence[HeatLayer], parts: Sequence[SectionPart]) -> dict[int, int]:
+def _named_parts(layers: Sequence[HeatLayer], lines: Mapping[int, int], parts: Sequence[SectionPart]) -> dict[int, int]:
+    """The part named for each line, by its innermost layer."""
     bridged = {heat.index: heat.layer for heat in layers if isinstance(heat.layer, BridgedLayer)}
     named: dict[int, int] = {}
+    seen: set[int] = set()
     for at, wanted in enumerate(parts):
         layer = bridged.get(wanted.layer)
-        if layer is None or wanted.part >= len(layer.parts) or wanted.layer in named:
+        if layer is None or wanted.part >= len(layer.parts) or wanted.layer in seen:
             raise refuse(
                 "section-part-wrong",
                 f"/section_parts/{at}",
                 f"layer {wanted.layer} is not a bridged layer that counts and has a part {wanted.part}, or is named twice; count layers "
                 "and parts from 0 and name each layer once",
             )
-        named[wanted.layer] = wanted.part
+        seen.add(wanted.layer)
+        line = lines[wanted.layer]
+        if named.setdefault(line, wanted.part) != wanted.part:
+            raise refuse(
+                "section-part-wrong",
+                f"/section_parts/{at}/part",
+                f"layer {wanted.layer} stands in line with layers through whose part {named[line]} the section goes, and part "
+                f"{wanted.part} lies beside that; name one layer of a line, or the same part of each",
+            )
     return named

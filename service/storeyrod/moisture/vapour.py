@@ -45,12 +45,12 @@ def equivalent_air_layer(*, mu: float, d: float) -> float:
 
 
 def holder_of(layer: Layer, pointer: str, part: int | None) -> Holder:
-    """Where the vapour data of a layer stands: of a bridged one in the part that is passed, else in the layer."""
+    """Where the vapour data of a layer stands: of a bridged one in its parts or in the layer as a whole, never in both."""
     if isinstance(layer, BridgedLayer):
         thickness, at = layer.thickness_mm, f"{pointer}/thickness_mm"
-        passed = layer.parts[part or 0]
-        if _says_something(passed) or not _says_something(layer):
-            return Holder(passed, f"{pointer}/parts/{part}", thickness, at)
+        if not _says_something(layer):
+            return Holder(layer.parts[part or 0], f"{pointer}/parts/{part}", thickness, at)
+        _refuse_layer_and_parts(layer, pointer)
         return Holder(layer, pointer, thickness, at)
     thickness_mm = None if isinstance(layer, ResistanceLayer) else layer.thickness_mm
     return Holder(layer, pointer, thickness_mm, f"{pointer}/thickness_mm")
@@ -116,6 +116,16 @@ def _factor(data: Layer | BridgedPart) -> float | None:
 
 def _says_something(data: BridgedLayer | BridgedPart) -> bool:
     return data.vapour_tight or data.vapour_sd_m is not None or data.vapour_resistance_factor is not None
+
+
+def _refuse_layer_and_parts(layer: BridgedLayer, pointer: str) -> None:
+    for at, part in enumerate(layer.parts):
+        if _says_something(part):
+            raise refuse(
+                "vapour-data-contradictory",
+                pointer,
+                f"how vapour passes is given for the layer and for its part {at}; give it for the layer as a whole, or for its parts",
+            )
 
 
 def _refuse_contradiction(holder: Holder) -> None:

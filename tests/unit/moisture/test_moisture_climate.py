@@ -1,6 +1,7 @@
 """Air on both sides of a section: classes of humidity, given air, months and blocks."""
 
 import pytest
+from pydantic import ValidationError
 
 from moisture_requests import OUTDOOR_TEMPERATURES, air, answer_of, body, by_class, monthly, months, resistance, steady
 from storeyrod.findings import Refusal
@@ -59,6 +60,20 @@ def test_days_given_stand_for_their_month_alone():
     outdoor = months()
     outdoor[1]["days"] = 29
     assert [row["days"] for row in climate_of(monthly(outdoor=outdoor))][:3] == [31, 29, 31]
+
+
+@pytest.mark.parametrize("days", [27.9, 31.1, 20, 400])
+def test_a_month_of_another_length_than_28_to_31_days_is_refused(days):
+    outdoor = [{**month, "days": days} for month in months()]
+    with pytest.raises(ValidationError) as refused:
+        answer_of(body(WALL, monthly(outdoor=outdoor)))
+    assert refused.value.errors()[0]["loc"][-3:] == ("months", 0, "days")
+
+
+@pytest.mark.parametrize("days", [28, 30.4375, 31])
+def test_a_month_may_have_any_length_of_a_month(days):
+    outdoor = [{**month, "days": days} for month in months()]
+    assert {row["days"] for row in climate_of(monthly(outdoor=outdoor))} == {days}
 
 
 def test_the_calendar_is_stated_as_an_assumption_unless_all_days_are_given():

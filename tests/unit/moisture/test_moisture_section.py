@@ -30,6 +30,7 @@ def frame(*parts, **more):
 
 WOOL = {"conductivity_w_per_m_k": 0.04, "vapour_resistance_factor": 1}
 STUD = {"conductivity_w_per_m_k": 0.13, "vapour_resistance_factor": 50}
+WOOL_AND_STUD = ((0.85, WOOL), (0.15, STUD))
 
 
 def test_an_equivalent_air_layer_is_factor_times_thickness_or_as_given():
@@ -131,9 +132,47 @@ def test_the_section_goes_through_the_largest_part_of_a_bridged_layer_unless_tol
     assert stud["name"] == "frame: part 1"
 
 
-def test_a_part_without_vapour_data_takes_that_of_its_layer():
-    layer = frame((0.9, {"conductivity_w_per_m_k": 0.04}), (0.1, STUD), vapour_resistance_factor=2)
-    assert layers_of(layer)[0]["vapour_sd_m"] == pytest.approx(0.2)
+def test_parts_without_vapour_data_take_that_of_their_layer():
+    layer = frame((0.9, {"conductivity_w_per_m_k": 0.04}), (0.1, {"conductivity_w_per_m_k": 0.13}), vapour_sd_m=0.2)
+    for part in (0, 1):
+        assert layers_of(layer, section_parts=[{"layer": 0, "part": part}])[0]["vapour_sd_m"] == 0.2
+
+
+@pytest.mark.parametrize(
+    ("parts", "expected"),
+    [
+        ([], [0, 0, 0]),
+        ([{"layer": 0, "part": 1}], [1, 1, 1]),
+        ([{"layer": 2, "part": 1}], [1, 1, 1]),
+        ([{"layer": 2, "part": 1}, {"layer": 0, "part": 1}], [1, 1, 1]),
+    ],
+)
+def test_a_section_through_layers_in_line_meets_the_same_part_in_each(parts, expected):
+    """Chains too: the third layer stands in line with the second, and so with the first."""
+    rows = layers_of(
+        frame(*WOOL_AND_STUD),
+        frame(*WOOL_AND_STUD, in_line_with=0),
+        frame(*WOOL_AND_STUD, in_line_with=1),
+        section_parts=parts,
+    )
+    assert [row["part"] for row in rows] == expected
+
+
+def test_a_line_whose_shares_differ_in_their_last_digit_is_passed_through_one_part():
+    halves = [frame((0.5, WOOL), (0.5, STUD)), frame((0.4999997, WOOL), (0.5000003, STUD), in_line_with=0)]
+    assert [row["part"] for row in layers_of(*halves)] == [0, 0]
+
+
+def test_layers_that_stand_in_no_line_are_passed_each_by_itself():
+    rows = layers_of(frame(*WOOL_AND_STUD), frame(*WOOL_AND_STUD), section_parts=[{"layer": 0, "part": 1}])
+    assert [row["part"] for row in rows] == [1, 0]
+
+
+def test_a_part_that_is_named_for_a_line_is_assumed_for_none_of_its_layers():
+    layers = [frame(*WOOL_AND_STUD), frame(*WOOL_AND_STUD, in_line_with=0)]
+    for more, stated in (({}, 2), ({"section_parts": [{"layer": 1, "part": 1}]}, 0)):
+        rows = answer_of(body(layers, STEADY, **more)).assumptions
+        assert sum(row["field"] == "/section_parts" for row in rows) == stated
 
 
 def test_layers_outside_a_well_ventilated_one_do_not_count_and_the_surface_is_still_air():
@@ -164,6 +203,19 @@ def test_layers_outside_a_well_ventilated_one_do_not_count_and_the_surface_is_st
             {"section_parts": [{"layer": 0, "part": 0}, {"layer": 0, "part": 1}]},
             "section-part-wrong",
             "/section_parts/1",
+        ),
+        (
+            [frame(*WOOL_AND_STUD), frame(*WOOL_AND_STUD, in_line_with=0)],
+            {"section_parts": [{"layer": 1, "part": 0}, {"layer": 0, "part": 1}]},
+            "section-part-wrong",
+            "/section_parts/1/part",
+        ),
+        ([frame((0.9, WOOL), (0.1, STUD), vapour_resistance_factor=2)], {}, "vapour-data-contradictory", "/build_up/layers/0"),
+        (
+            [frame((0.9, {"conductivity_w_per_m_k": 0.04}), (0.1, STUD), vapour_tight=True)],
+            {},
+            "vapour-data-contradictory",
+            "/build_up/layers/0",
         ),
         ([resistance(100.0, 1.0), resistance(1.0, 1.0)], {}, "size-limit", "/build_up/layers"),
         ([resistance(0.0, 1.0)], {}, "layers-missing", "/build_up/layers"),
