@@ -210,9 +210,13 @@ def winds() -> st.SearchStrategy[dict]:
 
 @st.composite
 def drawings(draw: st.DrawFn) -> dict:
-    """One sheet: of one wall, or of how all its boards are cut, or of its load path."""
+    """One sheet: of one wall, or of how all its boards are cut, or of its load path; of a junction, or of a moisture check."""
     kinds = ["elevation", "setting_out", "slips", "boards", "joints", "fasteners", "wind", "cut_sheets", "load_path"]
-    kind = draw(st.sampled_from(kinds))
+    kind = draw(st.sampled_from([*kinds, "isotherms", "vapour_pressure"]))
+    if kind == "isotherms":
+        return {"thermal_junction": draw(junctions()) | {"options": {"effort": "quick"}}, "sheets": [{"kind": kind}]}
+    if kind == "vapour_pressure":
+        return {"condensation_check": draw(condensations()), "sheets": [{"kind": kind}]}
     sheet = {"kind": kind} if kind in ("cut_sheets", "load_path") else {"kind": kind, "elevation": "front"}
     made = draw(loaded(walls()) if kind in ("fasteners", "wind", "load_path") else walls())
     if kind == "wind":
@@ -247,7 +251,12 @@ EXAMPLES = {"computeThermalJunction": 60}
 def test_valid_requests_are_answered_as_published(operation) -> None:
     published = DOCUMENT["paths"][operation.path]["post"]["responses"]["200"]["content"]
 
-    @settings(max_examples=EXAMPLES.get(operation.operation_id, 200), deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+    @settings(
+        max_examples=EXAMPLES.get(operation.operation_id, 200),
+        deadline=None,
+        derandomize=True,
+        suppress_health_check=list(HealthCheck),
+    )
     @given(REQUESTS.get(operation.operation_id, walls()))
     def answered(request: dict) -> None:
         answer = CLIENT.post(operation.path, json=request)
