@@ -7,7 +7,7 @@ import pytest
 from storeyrod.thermal.air_layers import emittance_between
 from storeyrod.thermal.tapered import rectangle, triangle_thickest_at_apex, triangle_thinnest_at_apex
 from storeyrod.trace import Formula
-from thermal_requests import air, resistance, result_of
+from thermal_requests import air, resistance, result_of, solid
 
 
 @pytest.mark.parametrize(
@@ -61,6 +61,21 @@ def test_vertical_air_layers_agree_with_the_handbook_within_0_03(thickness_mm, m
     value = result_of(air(thickness_mm))["layers"][0]["resistance_m2_k_per_w"]
     assert emittance_between(e_1=0.9, e_2=0.9) == pytest.approx(0.82, abs=0.005)
     assert value == pytest.approx(measured, abs=0.03)
+
+
+@pytest.mark.parametrize(
+    ("cavity", "calculated"),
+    [(0.18, 0.284), (0.44, 0.265), (0.664, 0.250)],
+    ids=["plain", "table, foil", "formula, foil"],
+)
+def test_a_cavity_wall_of_a_textbook_is_plausible_by_its_cavity(cavity, calculated):
+    """A textbook on materials prints 0.27 without its cavity's resistance; three readings of it calculated independently."""
+    layers = [
+        resistance(0.05), resistance(0.17), solid(100.0, 0.15), solid(50.0, 0.023), resistance(cavity), solid(102.5, 0.96),
+    ]  # fmt: skip
+    u_value = result_of(*layers)["u_value_w_per_m2_k"]
+    assert u_value == pytest.approx(calculated, abs=5e-4)
+    assert u_value == pytest.approx(0.27, abs=0.025)
 
 
 @pytest.mark.parametrize(

@@ -38,19 +38,27 @@ def still_air(element: Element, trace: Trace) -> float:
     return _BY_ELEMENT["internal", element].read(trace)
 
 
+_ASSUMED: Final = {place: Assumed(row.unit, row.clause) for place, row in _BY_ELEMENT.items()}
+_SHELTERED: Final = {
+    element: Assumed(row.unit, row.clause, "still air in a well-ventilated layer")
+    for (side, element), row in _BY_ELEMENT.items()
+    if side == "internal"
+}
+
+
 def assumed_surfaces(build_up: BuildUp, pointer: str, *, sheltered: bool) -> list[Assumption]:
     """Assumption rows of the surfaces that the request left out; ``sheltered`` by a well-ventilated layer."""
     made: list[Assumption] = []
-    by_conditions = build_up.surface_conditions is not None
+    element, by_conditions = build_up.element, build_up.surface_conditions is not None
     if build_up.surface_internal_m2_k_per_w is None and not by_conditions:
-        made.append(_row(_BY_ELEMENT["internal", build_up.element], f"{pointer}/surface_internal_m2_k_per_w", ""))
+        made.append(_row("internal", element, f"{pointer}/surface_internal_m2_k_per_w"))
     if sheltered:
-        row = _BY_ELEMENT["internal", build_up.element]
-        made.append(_row(row, f"{pointer}/surface_external_m2_k_per_w", "still air in a well-ventilated layer"))
+        here, still = f"{pointer}/surface_external_m2_k_per_w", _BY_ELEMENT["internal", element]
+        made.append(stated(here, still.value, _SHELTERED[element]))
     elif build_up.surface_external_m2_k_per_w is None and not by_conditions:
-        made.append(_row(_BY_ELEMENT["external", build_up.element], f"{pointer}/surface_external_m2_k_per_w", ""))
+        made.append(_row("external", element, f"{pointer}/surface_external_m2_k_per_w"))
     return made
 
 
-def _row(tabulated: Tabulated, pointer: str, note: str) -> Assumption:
-    return stated(pointer, tabulated.value, Assumed(tabulated.unit, tabulated.clause, note))
+def _row(side: Side, element: Element, pointer: str) -> Assumption:
+    return stated(pointer, _BY_ELEMENT[side, element].value, _ASSUMED[side, element])
