@@ -3,13 +3,15 @@
 from collections.abc import Iterator
 from typing import Final
 
-from storeyrod.findings import Finding, finding
+from storeyrod.findings import FINDINGS, Finding, Where, finding
 from storeyrod.moisture.models import CondensationRequest, HumidityClass, MonthlyClimate
 from storeyrod.moisture.rules import MOISTURE_RULES
+from storeyrod.moisture.wet_places import wet_places
 from storeyrod.moisture.working import MoistureWorking
 from storeyrod.thermal.models import AirLayer
 
 _LARGE: Final = MOISTURE_RULES["large_amount"].value
+_LARGE_TOTAL: Final = MOISTURE_RULES["large_amount_in_all"].value
 _SATURATED: Final = 1.0
 _FREEZING: Final = 0.0
 
@@ -62,12 +64,17 @@ def _on_surface(working: MoistureWorking) -> Iterator[Finding]:
     not_warmer = sum(not period.warmer_inside for period in working.periods)
     if not_warmer:
         yield finding("indoor-not-warmer", {"pointer": "/climate/indoor"}, value=float(not_warmer), unit="count")
-    humidity = max(state.humidity for state in surface.states)
-    if humidity > _SATURATED:
+    inner, outer = working.over_saturation
+    if working.surface_condenses:
+        humidity = float(max(surface.humidity, inner or 0.0))
         yield finding(
-            "surface-condensation",
+            "surface-condensation", {"pointer": "/climate"}, value=humidity, limit=_SATURATED, unit="fraction"
+        )
+    if outer is not None:
+        yield finding(
+            "external-surface-condensation",
             {"pointer": "/climate"},
-            value=float(humidity),
+            value=float(outer),
             limit=_SATURATED,
             unit="fraction",
         )
@@ -82,35 +89,19 @@ def _on_condensation(working: MoistureWorking) -> Iterator[Finding]:
     course = working.course
     if not course.condenses:
         return
-    for pointer, planes in _wet_layers(working).items():
-        most = max(working.greatest[plane] for plane in planes)
-        yield finding("condensation-in-section", {"pointer": pointer}, value=most, unit="kg_per_m2")
-        if most > _LARGE:
-            yield finding("condensate-large", {"pointer": pointer}, value=most, limit=_LARGE, unit="kg_per_m2")
-        coldest = _coldest_wet(working, planes)
-        if coldest < _FREEZING:
-            yield finding("condensate-freezes", {"pointer": pointer}, value=coldest, limit=_FREEZING, unit="deg_c")
+    for place in wet_places(working):
+        yield place.said("condensation-in-section", place.greatest, unit="kg_per_m2")
+        if place.greatest > _LARGE:
+            yield place.said("condensate-large", place.greatest, limit=_LARGE, unit="kg_per_m2")
+        if place.coldest < _FREEZING:
+            yield place.said("condensate-freezes", place.coldest, limit=_FREEZING, unit="deg_c")
+    if course.greatest > _LARGE_TOTAL:
+        where: Where = {"pointer": "/build_up/layers"}
+        advice = f"All planes of the section together: {FINDINGS['condensate-large'].advice}"
+        yield finding(
+            "condensate-large", where, value=course.greatest, limit=_LARGE_TOTAL, unit="kg_per_m2", advice=advice
+        )
     if not working.dries:
         yield finding("drying-not-assessed", {"pointer": "/climate"})
     elif course.verdict == "remains":
         yield finding("condensation-remains", {"pointer": "/climate"}, value=course.remaining, unit="kg_per_m2")
-
-
-def _wet_layers(working: MoistureWorking) -> dict[str, list[int]]:
-    """Planes that ever hold moisture, by the layer on their inner side: most of them lie on its outer face."""
-    made: dict[str, list[int]] = {}
-    for plane in working.greatest:
-        inside = working.section.planes[plane].inside
-        made.setdefault(f"/build_up/layers/{inside or 0}", []).append(plane)
-    return made
-
-
-def _coldest_wet(working: MoistureWorking, planes: list[int]) -> float:
-    profiles = working.course.profiles
-    wet = (
-        profiles[moment.at].temperatures[plane]
-        for moment in working.course.moments
-        for plane in planes
-        if plane in moment.held
-    )
-    return min(wet)

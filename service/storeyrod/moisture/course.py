@@ -1,65 +1,35 @@
-"""Moisture through a year, or through blocks: condensing, drying, and from which month it is summed up."""
+"""Moisture through a year that repeats itself, or through blocks: condensing, drying, and what stays."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
-from itertools import pairwise
+from itertools import accumulate
 from math import fsum
-from typing import Literal, NamedTuple, Protocol
+from typing import Final, Literal, NamedTuple
 
-from storeyrod.moisture.humid_air import saturations
+from storeyrod.moisture.passage import Conditions, Moment, Passage, Profile
 from storeyrod.moisture.section import Section
-from storeyrod.moisture.vapour_string import Strung, rates, strung, touches
 
-
-class Conditions(Protocol):
-    """What of a period the course needs: degrees Celsius, Pa and seconds."""
-
-    @property
-    def temperatures(self) -> tuple[float, float]:
-        """Indoors and outdoors."""
-
-    @property
-    def pressures(self) -> tuple[float, float]:
-        """Vapour pressure indoors and outdoors."""
-
-    @property
-    def seconds(self) -> float:
-        """Length."""
-
-
-class Profile(NamedTuple):
-    """Temperature in degrees Celsius and saturation pressure in Pa at every plane in a period."""
-
-    temperatures: list[float]
-    saturations: list[float]
-
-
-class Moment(NamedTuple):
-    """A period as it went: strings by compartment, kg/m2 that condensed or could dry, and what is held at its end."""
-
-    at: int
-    strings: list[Strung]
-    changes: dict[int, float]
-    held: dict[int, float]
+MOST_YEARS: Final = 60
+"""House limit: the wet planes of a year only become more from one year to the next, and are the same from the second or third on."""
 
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """All periods in the order in which moisture was summed up, and the profile of each in the order of the request."""
+    """Profile and moment of every period in the order of the request, and what is left, in kg/m2.
+
+    ``counted_from`` holds, for planes that dry in no month, the index of the month from which they are counted; after blocks the
+    first for all planes.
+    """
 
     profiles: list[Profile]
     moments: list[Moment]
+    remaining: float
+    counted_from: Mapping[int, int]
 
     @property
     def condenses(self) -> bool:
         """Whether a plane ever holds moisture."""
         return any(moment.held for moment in self.moments)
-
-    @property
-    def remaining(self) -> float:
-        """What is left at the end, in kg/m2."""
-        return fsum(self.moments[-1].held.values())
 
     @property
     def greatest(self) -> float:
@@ -68,82 +38,85 @@ class Course:
 
     @property
     def verdict(self) -> Literal["none", "dries_out", "remains"]:
-        """Whether moisture condenses, and whether some is left at the end."""
+        """Whether moisture condenses, and whether some is left."""
         if not self.condenses:
             return "none"
-        return "remains" if self.moments[-1].held else "dries_out"
+        return "remains" if self.remaining > 0.0 else "dries_out"
+
+    def greatest_at(self, plane: int) -> float:
+        """The most that a plane holds at the end of a period, in kg/m2."""
+        return max(moment.held.get(plane, 0.0) for moment in self.moments)
+
+    def start_of(self, plane: int) -> int:
+        """Index of the period from which a plane is summed up, dry before: where it dries, the first of its wettest spell."""
+        if plane in self.counted_from:
+            return self.counted_from[plane]
+        held = [moment.held.get(plane, 0.0) for moment in self.moments]
+        start = held.index(max(held))
+        while held[start - 1] > 0.0:
+            start -= 1
+        return start % len(held)
+
+
+class _Counted(NamedTuple):
+    """A plane that dries in no month: its first month, and what it holds at the end of each month from that one on."""
+
+    start: int
+    amounts: list[float]
 
 
 def year_of(section: Section, months: Sequence[Conditions]) -> Course:
-    """Moisture through a year that repeats itself, from a month that condenses after one that does not; else from the first.
+    """Moisture through a year that repeats itself, whichever month it is counted from.
 
-    A year that starts so and ends dry is the year as it comes round. Where it ends wet though the section was dry in between,
-    the sum may as well start with the month that made it wet again: the course that leaves least counts.
+    ISO 13788 starts with a dry section in the first month that condenses after one that does not. Here the years are carried on
+    from there until they repeat. A year that ends as dry as it began repeats at once; else planes that have moisture from the
+    year before may wet others, until the same planes are wet in the same months again. From then on each plane dries once a
+    year, or gains as much every year.
     """
+    passage = Passage(section, months)
     count = len(months)
-    profiles = [profile_of(section, month) for month in months]
-    condenses = _condensing(section, profiles, months)
-
-    def course(start: int) -> Course:
-        order = [*range(start, count), *range(start)]
-        return Course(profiles, _run(section, profiles, months, order, condenses))
-
-    begins = (at for at in reversed(range(count)) if condenses(at) and not condenses((at or count) - 1))
-    first = course(next(begins, 0))
-    if not first.moments[-1].held:
-        return first
-    again = [month.at for before, month in pairwise(first.moments) if month.held and not before.held]
-    return min([first, *map(course, again)], key=lambda one: (one.remaining, -one.greatest))
+    begins = (at for at in reversed(range(count)) if passage.condenses(at) and not passage.condenses((at or count) - 1))
+    start = next(begins, 0)
+    order = [*range(start, count), *range(start)]
+    year = passage.through(order, {})
+    for _ in range(MOST_YEARS):
+        if not year[-1].held:
+            break
+        before, year = year, passage.through(order, year[-1].held)
+        if all(one.held.keys() == other.held.keys() for one, other in zip(before, year, strict=True)):
+            break
+    moments = [*year[count - start :], *year[: count - start]]
+    counted = {plane: _counted([moment.changes[plane] for moment in moments]) for plane in _never_dry(moments)}
+    for plane, (first, amounts) in counted.items():
+        for later, amount in enumerate(amounts):
+            moments[(first + later) % count].held[plane] = amount
+    remaining = fsum(amounts[-1] for _, amounts in counted.values())
+    return Course(passage.profiles, moments, remaining, {plane: one.start for plane, one in counted.items()})
 
 
 def blocks_of(section: Section, blocks: Sequence[Conditions]) -> Course:
     """Moisture through blocks, one after the other, from a dry section."""
-    profiles = [profile_of(section, block) for block in blocks]
-    condenses = _condensing(section, profiles, blocks)
-    return Course(profiles, _run(section, profiles, blocks, range(len(blocks)), condenses))
+    passage = Passage(section, blocks)
+    moments = passage.through(range(len(blocks)), {})
+    from_first = dict.fromkeys((plane for moment in moments for plane in moment.held), 0)
+    return Course(passage.profiles, moments, fsum(moments[-1].held.values()), from_first)
 
 
-def profile_of(section: Section, period: Conditions) -> Profile:
-    """Temperatures by the share of resistance inside each plane, and what saturates there."""
-    inside, outside = period.temperatures
-    fall = inside - outside
-    temperatures = [inside - fall * share for share in section.shares]
-    return Profile(temperatures, saturations(temperatures))
+def _never_dry(moments: Sequence[Moment]) -> list[int]:
+    """Planes that hold moisture at the end of every month."""
+    return sorted(set(moments[0].held).intersection(*(moment.held for moment in moments[1:])))
 
 
-def _condensing(section: Section, profiles: Sequence[Profile], periods: Sequence[Conditions]) -> Callable[[int], bool]:
-    """Whether a period condenses in a dry section; each is looked at once, and only if asked for."""
+def _counted(changes: Sequence[float]) -> _Counted:
+    """What a plane that never dries holds over twelve months, from the month from which it comes to hold most.
 
-    def condenses(at: int) -> bool:
-        most, ends = profiles[at].saturations, periods[at].pressures
-        return any(touches(part, section.depths, most, ends) for part in section.compartments)
-
-    return cache(condenses)
-
-
-def _run(
-    section: Section,
-    profiles: Sequence[Profile],
-    periods: Sequence[Conditions],
-    order: Sequence[int],
-    condenses: Callable[[int], bool],
-) -> list[Moment]:
-    made: list[Moment] = []
-    held: dict[int, float] = {}
-    for at in order:
-        wet, most, ends = sorted(held), profiles[at].saturations, periods[at].pressures
-        slack = not wet and not condenses(at)
-        strings = [strung(part, section.depths, most, ends, wet, slack=slack) for part in section.compartments]
-        changes: dict[int, float] = {}
-        kept: dict[int, float] = {}
-        for string in strings:
-            for plane, rate in rates(string, section.depths):
-                change = rate * periods[at].seconds
-                if rate > 0.0 or plane in held:
-                    changes[plane] = change
-                    after = held.get(plane, 0.0) + change
-                    if after > 0.0:
-                        kept[plane] = after
-        made.append(Moment(at, strings, changes, kept))
-        held = kept
-    return made
+    That month gains after one that dries, so the plane holds more than nothing all the year; where no month dries, it is the one
+    after the month that gains least.
+    """
+    count = len(changes)
+    begins = [at for at in range(count) if changes[at - 1] <= 0.0 < changes[at]]
+    ways = [
+        _Counted(at, list(accumulate([*changes[at:], *changes[:at]])))
+        for at in begins or [(changes.index(min(changes)) + 1) % count]
+    ]
+    return max(ways, key=lambda way: max(way.amounts))

@@ -9,14 +9,16 @@ from dataclasses import dataclass, field
 from typing import Final
 
 from storeyrod.moisture.climate import Period
-from storeyrod.moisture.course import Course, Moment
+from storeyrod.moisture.course import Course
 from storeyrod.moisture.humid_air import SaturationConstants, saturation
+from storeyrod.moisture.passage import Moment
 from storeyrod.moisture.rules import MOISTURE_RULES
 from storeyrod.moisture.section import Section
 from storeyrod.moisture.vapour_string import Strung
 from storeyrod.reference.documents import Clause
 from storeyrod.trace import Recorder, Trace, formula, origin_of
 
+_SUBLAYERS = Clause("ISO 13788", "6.4.3, sub-layers of insulation", "memory")
 _TEMPERATURE = Clause("ISO 13788", "6.4.3, distribution of temperature", "memory")
 _PRESSURE = Clause("ISO 13788", "6.4.4, distribution of vapour pressure", "memory")
 _SURFACE = Clause("ISO 13788", "6.4.4, vapour pressure at most saturation", "memory")
@@ -107,31 +109,49 @@ def accumulated(*, M_before: float, dM: float, M_least: float) -> float:  # noqa
     return max(M_before + dM, M_least)
 
 
-@dataclass(frozen=True, slots=True)
+@formula(
+    symbol="x_d",
+    expression="k / n",
+    unit="fraction",
+    inputs={"k": "count", "n": "count"},
+    clause=_SUBLAYERS,
+)
+def depth_within(*, k: float, n: float) -> float:
+    """Share of a layer's thickness inside a plane between its sub-layers."""
+    return k / n
+
+
+@dataclass(slots=True)
 class Working:
-    """Ids of the steps behind rows of the answer; empty when nothing is recorded."""
+    """Ids of the steps behind rows of the answer, by period and plane, by plane, and by period; empty when nothing is recorded.
+
+    ``planes`` gives what a plane holds, or its vapour pressure where it is dry.
+    """
 
     planes: dict[tuple[int, int], str] = field(default_factory=dict)
-    balances: dict[int, str] = field(default_factory=dict)
+    condensed: dict[tuple[int, int], str] = field(default_factory=dict)
+    depths: dict[int, str] = field(default_factory=dict)
+    flows: dict[int, tuple[str, str]] = field(default_factory=dict)
+    totals: dict[int, tuple[str, str]] = field(default_factory=dict)
+    remaining: str | None = None
 
 
 def working_of(
     section: Section, periods: Sequence[Period], course: Course, known: SaturationConstants, trace: Trace
 ) -> Working:
-    """Record the course; ids by period and plane, and by period for all planes together."""
+    """Record the course: each period by itself, then what each plane holds, from the period from which it is summed up."""
     made = Working()
     if not isinstance(trace, Recorder):
         return made
-    writer = _Writer(section, known, trace, _DELTA.read(trace), _DRY.read(trace), _NO_FLUX.read(trace))
-    held: dict[int, float] = {}
-    for moment in course.moments:
-        held = writer.write(moment, periods[moment.at], held, made)
+    writer = _Writer(section, known, trace, _DELTA.read(trace), _DRY.read(trace), _NO_FLUX.read(trace), made)
+    changes = {moment.at: writer.write(moment, periods[moment.at]) for moment in course.moments}
+    writer.add_up(course, changes)
     return made
 
 
 @dataclass(frozen=True, slots=True)
 class _Writer:
-    """Records one period after the other."""
+    """Records periods and planes, and notes which step gave what."""
 
     section: Section
     known: SaturationConstants
@@ -139,26 +159,61 @@ class _Writer:
     delta: float
     dry: float
     no_flux: float
+    working: Working
 
-    def write(self, moment: Moment, period: Period, held: Mapping[int, float], working: Working) -> dict[int, float]:
-        """Steps of a period; gives the moisture that planes hold at its end, linked."""
+    def write(self, moment: Moment, period: Period) -> dict[int, float]:
+        """Steps of a period; gives what condenses at planes or could dry, linked."""
         most = [self._saturation(at, period) for at in range(len(self.section.planes))]
-        kept: dict[int, float] = {}
+        changes: dict[int, float] = {}
+        ends: list[list[float]] = []
         for string in moment.strings:
             pressures = self._pressures(string, period, most)
             for plane, value in pressures.items():
-                working.planes[moment.at, plane] = origin_of(value)
+                self.working.planes[moment.at, plane] = origin_of(value)
             flows = self._flows(string, pressures)
+            ends.append(flows or [self.no_flux])
             for at, plane in enumerate(string.knots):
                 if plane in moment.changes:
                     arrives = flows[at - 1] if at > 0 else self.no_flux
                     leaves = flows[at] if at < len(flows) else self.no_flux
-                    kept[plane] = self._amount((arrives, leaves), held.get(plane, self.dry), period)
-                    working.planes[moment.at, plane] = origin_of(kept[plane])
-        if kept:
-            total = self.trace.sum("M_a", "kg_per_m2", list(kept.values()), _ACCUMULATED)
-            working.balances[moment.at] = origin_of(total)
-        return kept
+                    changes[plane] = self._change(arrives, leaves, period)
+                    self.working.condensed[moment.at, plane] = origin_of(changes[plane])
+        self.working.flows[moment.at] = origin_of(ends[0][0]), origin_of(ends[-1][-1])
+        return changes
+
+    def add_up(self, course: Course, changes: Mapping[int, Mapping[int, float]]) -> None:
+        """Steps of what each plane holds at the end of each period, of all planes together, and of what is left."""
+        count = len(course.moments)
+        held: dict[int, dict[int, float]] = {at: {} for at in changes}
+        left: list[float] = []
+        for plane in sorted({plane for rows in changes.values() for plane in rows}):
+            self._depth(plane)
+            start, before = course.start_of(plane), self.dry
+            for at in (*range(start, count), *range(start)):
+                if plane in changes[at]:
+                    before = held[at][plane] = self.trace.call(
+                        accumulated, M_before=before, dM=changes[at][plane], M_least=self.dry
+                    )
+                    self.working.planes[at, plane] = origin_of(before)
+            if plane in course.counted_from:
+                left.append(before)
+        for at, rows in held.items():
+            if rows:
+                self.working.totals[at] = self._sum("dM", changes[at]), self._sum("M_a", rows)
+        if left:
+            self.working.remaining = origin_of(self.trace.sum("M_left", "kg_per_m2", left, _ACCUMULATED))
+
+    def _sum(self, symbol: str, rows: Mapping[int, float]) -> str:
+        return origin_of(self.trace.sum(symbol, "kg_per_m2", list(rows.values()), _ACCUMULATED))
+
+    def _depth(self, plane: int) -> None:
+        """Step of where in its layer a plane lies, if it lies within one."""
+        where = self.section.planes[plane]
+        if where.within is not None:
+            layer = next(layer for layer in self.section.layers if layer.index == where.inside)
+            n = self.trace.lookup("n", float(layer.sublayers), "count", _SUBLAYERS)
+            k = self.trace.lookup("k", float(round(where.within * layer.sublayers)), "count", _SUBLAYERS)
+            self.working.depths[plane] = origin_of(self.trace.call(depth_within, k=k, n=n))
 
     def _saturation(self, at: int, period: Period) -> float:
         plane = self.section.planes[at]
@@ -214,7 +269,6 @@ class _Writer:
             for start, end in zip(string.knots, string.knots[1:], strict=False)
         ]
 
-    def _amount(self, flows: tuple[float, float], before: float, period: Period) -> float:
-        rate = self.trace.call(condensation_rate, g_in=flows[0], g_out=flows[1])
-        change = self.trace.call(condensed_amount, g_c=rate, t=period.seconds)
-        return self.trace.call(accumulated, M_before=before, dM=change, M_least=self.dry)
+    def _change(self, arrives: float, leaves: float, period: Period) -> float:
+        rate = self.trace.call(condensation_rate, g_in=arrives, g_out=leaves)
+        return self.trace.call(condensed_amount, g_c=rate, t=period.seconds)

@@ -61,6 +61,9 @@ class InterfacePeriod(InPeriod):
     working: NotRequired[
         Annotated[str, Field(description="Step of the trace that gives the moisture, or where it is dry the pressure.")]
     ]
+    condensed_working: NotRequired[
+        Annotated[str, Field(description="Step that gives what condenses; absent where nothing does or could dry.")]
+    ]
 
 
 class Interface(TypedDict):
@@ -74,6 +77,16 @@ class Interface(TypedDict):
     ]
     depth_fraction: NotRequired[
         Annotated[float, figure("fraction", "Share of the layer's thickness inside the plane; within a layer only.")]
+    ]
+    depth_working: NotRequired[Annotated[str, Field(description="Step that gives depth_fraction.")]]
+    start_month: NotRequired[
+        Annotated[
+            int,
+            Field(
+                description="Month from which the plane is summed up, dry before; if it dries in no month, the one from which it comes to "
+                "hold most within twelve. Absent where it stays dry."
+            ),
+        ]
     ]
     greatest_accumulated_kg_per_m2: Annotated[float, figure("kg_per_m2", "Greatest moisture at the plane.")]
     months: Annotated[list[InterfacePeriod], Field(description="Month by month, January first; or block by block.")]
@@ -90,7 +103,10 @@ class VapourBalance(InPeriod):
     ]
     condensed_kg_per_m2: Annotated[float, figure("kg_per_m2", "Condensed, all planes; negative: could dry.")]
     accumulated_kg_per_m2: Annotated[float, figure("kg_per_m2", "Moisture at the end, all planes.")]
-    working: NotRequired[Annotated[str, Field(description="Step of the trace that adds up the planes.")]]
+    working: NotRequired[Annotated[str, Field(description="Step of the trace that adds up what the planes hold.")]]
+    condensed_working: NotRequired[Annotated[str, Field(description="Step that adds up what condenses at the planes.")]]
+    flux_in_working: NotRequired[Annotated[str, Field(description="Step that gives flux_in_kg_per_m2_s.")]]
+    flux_out_working: NotRequired[Annotated[str, Field(description="Step that gives flux_out_kg_per_m2_s.")]]
 
 
 class SurfacePeriod(InPeriod):
@@ -109,25 +125,46 @@ class SurfacePeriod(InPeriod):
 
 
 class Condensation(TypedDict):
-    """Interstitial condensation and the internal surface."""
+    """Interstitial condensation and the internal surface, in a year that repeats itself or through blocks."""
 
     verdict: NotRequired[
         Annotated[
             Literal["none", "dries_out", "remains"],
             Field(
-                description="none: nothing condenses; dries_out: what condenses dries within the year; remains: some stays. Absent where "
-                "moisture condenses in a steady climate without a drying block."
+                description="Of moisture between layers, not of surfaces. none: nothing condenses; dries_out: each plane dries within the year; "
+                "remains: some gain moisture from year to year, or keep some after the last block. Absent where moisture condenses in a "
+                "steady climate without a drying block."
             ),
         ]
     ]
-    start_month: NotRequired[
-        Annotated[int, Field(description="Month from which moisture is summed up; absent when nothing condenses.")]
+    surface_verdict: Annotated[
+        Literal["none", "mould_risk", "condenses"],
+        Field(
+            description="Of the internal surface of the plane element. condenses: its humidity is over 1 in a month or block; mould_risk: it "
+            "is colder than surface_factor_required asks for; none: neither. What condenses there is in no amount."
+        ),
     ]
-    greatest_accumulated_kg_per_m2: Annotated[float, figure("kg_per_m2", "Greatest moisture, all planes together.")]
+    start_month: NotRequired[
+        Annotated[
+            int,
+            Field(
+                description="Month from which the plane that comes to hold most is summed up; absent when nothing condenses."
+            ),
+        ]
+    ]
+    greatest_accumulated_kg_per_m2: Annotated[
+        float,
+        figure(
+            "kg_per_m2",
+            "Greatest moisture, all planes together, in a year like all that follow; planes that dry in no month are counted from their start_month.",
+        ),
+    ]
     greatest_month: NotRequired[Annotated[int, Field(description="Month at whose end it is there.")]]
     remaining_kg_per_m2: Annotated[
-        float, figure("kg_per_m2", "Moisture left after the twelve months, or after the last block.")
+        float,
+        figure("kg_per_m2", "Moisture that planes gain from year to year; after blocks, what is left at the end."),
     ]
+    remaining_working: NotRequired[Annotated[str, Field(description="Step that adds up what remains.")]]
     interfaces: Annotated[
         list[Interface],
         Field(description="Planes from inside to outside: between layers, and those within a layer that get wet."),

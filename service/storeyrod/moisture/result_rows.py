@@ -40,6 +40,7 @@ def result_of(working: MoistureWorking, known: SaturationConstants, trace: Trace
 def _condensation(working: MoistureWorking) -> Condensation:
     course, surface = working.course, working.surface
     made: Condensation = {
+        "surface_verdict": working.surface_verdict,
         "greatest_accumulated_kg_per_m2": course.greatest,
         "remaining_kg_per_m2": course.remaining,
         "interfaces": list(_interfaces(working)),
@@ -53,18 +54,21 @@ def _condensation(working: MoistureWorking) -> Condensation:
         made["verdict"] = course.verdict
     if surface.critical is not None and surface.required is not None:
         made["surface_factor_required"] = float(surface.required)
+    if working.steps.remaining is not None:
+        made["remaining_working"] = working.steps.remaining
     _name_months(made, working)
     return made
 
 
 def _name_months(made: Condensation, working: MoistureWorking) -> None:
-    """Months by their number: from which moisture is summed up, when there is most, and when the surface asks for most."""
+    """Months by their number: from which the wettest plane is summed up, when there is most, when the surface asks for most."""
     if not working.monthly:
         return
     course, critical = working.course, working.surface.critical
     if course.condenses:
         fullest = max(course.moments, key=lambda moment: fsum(moment.held.values()))
-        made["start_month"] = course.moments[0].at + 1
+        wettest = max(working.greatest, key=working.greatest.__getitem__)
+        made["start_month"] = course.start_of(wettest) + 1
         made["greatest_month"] = fullest.at + 1
     if critical is not None:
         made["critical_month"] = critical + 1
@@ -121,6 +125,10 @@ def _interfaces(working: MoistureWorking) -> Iterator[Interface]:
             row["outside_layer"] = plane.outside
         if plane.within is not None:
             row["depth_fraction"] = plane.within
+        if at in working.steps.depths:
+            row["depth_working"] = working.steps.depths[at]
+        if working.monthly and at in working.greatest:
+            row["start_month"] = working.course.start_of(at) + 1
         yield row
 
 
@@ -137,6 +145,8 @@ def _interface_period(working: MoistureWorking, plane: int, month: int) -> Inter
         row["vapour_pressure_pa"] = pressure
     if (month, plane) in working.steps.planes:
         row["working"] = working.steps.planes[month, plane]
+    if (month, plane) in working.steps.condensed:
+        row["condensed_working"] = working.steps.condensed[month, plane]
     _label(row, working.periods[month])
     return row
 
@@ -150,8 +160,10 @@ def _balance(working: MoistureWorking, month: int) -> VapourBalance:
         "condensed_kg_per_m2": fsum(moment.changes.values()),
         "accumulated_kg_per_m2": fsum(moment.held.values()),
     }
-    if month in working.steps.balances:
-        row["working"] = working.steps.balances[month]
+    if month in working.steps.totals:
+        row["condensed_working"], row["working"] = working.steps.totals[month]
+    if month in working.steps.flows:
+        row["flux_in_working"], row["flux_out_working"] = working.steps.flows[month]
     _label(row, working.periods[month])
     return row
 

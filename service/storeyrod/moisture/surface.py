@@ -42,6 +42,11 @@ class Surface:
         return -max(asked)[1] if asked else None
 
     @property
+    def humidity(self) -> float:
+        """The greatest humidity at the surface; over 1 where water condenses on it."""
+        return max(state.humidity for state in self.states)
+
+    @property
     def required(self) -> float | None:
         """The greatest factor that a period asks for."""
         return None if self.critical is None else self.states[self.critical].required

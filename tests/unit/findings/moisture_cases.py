@@ -55,6 +55,12 @@ MOISTURE_FINDINGS: Final[dict[str, tuple[str, Request, Request]]] = {
     ),
     # Factor 0.87/1.12 = 0.77679 at 0 degrees outside: the surface has 15.536 degrees and saturates at 1764.0 Pa, 75.48 % of 2336.95.
     "surface-condensation": (MOISTURE, humid(75.6), humid(75.4)),
+    # Saturated outdoor air meets a surface that is colder by a hair, or just as warm.
+    "external-surface-condensation": (
+        MOISTURE,
+        body(PLAIN, steady(air(20, 0.5), air(20.1, 1.0))),
+        body(PLAIN, steady(air(20, 0.5), air(20.0, 1.0))),
+    ),
     # 80 % of 1764.0 Pa are 1411.2 Pa: 60.39 % at 20 degrees.
     "mould-risk": (MOISTURE, humid(60.5), humid(60.3)),
     "junctions-open": (MOISTURE, humid(60.3), humid(60.5)),
