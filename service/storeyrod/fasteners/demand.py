@@ -145,9 +145,11 @@ class Demand:
             held = _held(heads, places.total - near, near)
             if held is None or held >= action:
                 return _Held(places, near, held)
-            more = shape.places(places.total + 1)
-            if more.total <= places.total or (heads.joint is None and shape.near_edge(more, heads.within)):
-                return _Held(places, near, held)  # none has room, or only near an edge, where nothing is known
+            more: PiecePlaces | None = shape.places(places.total + 1)
+            if more is not None and heads.joint is None and shape.near_edge(more, heads.within):
+                more = shape.places_clear_of_edges(places.total + 1, heads.within)  # near one nothing is known
+            if more is None or more.total <= places.total:
+                return _Held(places, near, held)
             places = more
 
     def _is_by_heads(self, held: _Held, action: float) -> bool:

@@ -47,14 +47,22 @@ class Filling:
         """Of a piece with this room."""
         self._room = room
         self._made: dict[int, PiecePlaces] = {}
+        """By their number, or by what was asked of a piece that has no room."""
         self._grown: list[tuple[int, _Rows]] = []
         rows, self._asked = _started(room) if room.stretches else ({}, 0)
         self._growth = _growing(rows, room)
 
+    @property
+    def has_room(self) -> bool:
+        """Whether any place keeps the edge distance."""
+        return bool(self._room.stretches)
+
     def places(self, needed: int = 0) -> PiecePlaces:
         """Places of at least so many fasteners, or of as many as have room."""
         if not self._room.stretches:
-            return _forced(self._room, needed)
+            if needed not in self._made:
+                self._made[needed] = _forced(self._room, needed)
+            return self._made[needed]
         total, rows = self._of(needed)
         if total not in self._made:
             heights, moved = self._room.heights, moved_off(rows, self._room)

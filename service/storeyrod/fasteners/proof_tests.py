@@ -70,7 +70,7 @@ def proof_tests_of(
 ) -> list[ProofTestArea]:
     """Proof tests of every elevation that has fasteners; ``named`` lists which.
 
-    Raises ``reference-unknown`` for failures on an elevation that is not there.
+    Raises ``reference-unknown`` for failures on an elevation that is not there, ``failures-too-many`` for more than it has fasteners.
     """
     failures = _failures_by_elevation(schedule, wanted)
     regime = REGIMES[wanted.basis]
@@ -107,13 +107,20 @@ def chosen(number: int, tests: int) -> list[int]:
 
 
 def _failures_by_elevation(schedule: FastenerSchedule, wanted: ProofTests) -> dict[str, int]:
-    known = {face.face.id for face in schedule.faces}
+    known = {face.face.id: face.total for face in schedule.faces}
     totals: dict[str, int] = {}
     for index, row in enumerate(wanted.failures):
         if row.elevation not in known:
             pointer = f"{POINTER}/failures/{index}/elevation"
             raise refuse("reference-unknown", pointer, "No elevation of this request has this id; use one of them.")
         totals[row.elevation] = totals.get(row.elevation, 0) + row.failures_count
+        if totals[row.elevation] > known[row.elevation]:
+            pointer = f"{POINTER}/failures/{index}/failures_count"
+            detail = (
+                f"{totals[row.elevation]} failures on {row.elevation}, which has {known[row.elevation]} fasteners in all; a fastener fails "
+                "once: count it once."
+            )
+            raise refuse("failures-too-many", pointer, detail)
     return totals
 
 

@@ -6,6 +6,7 @@ as far as the piece lets them: ``distances`` gives its room at that distance fir
 """
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Final, NamedTuple
 
 from storeyrod.boards.pieces import Piece
@@ -65,6 +66,12 @@ class Room:
         if self._levels is None:
             return Region(self.piece.part.outline).clear_runs(height - reach, height + reach)
         return self._levels.between(height - reach, height + reach)
+
+    def inside(self, edge: float) -> "Room":
+        """The room at a larger distance from edges of the piece."""
+        pattern, part = self.pattern, self.piece.part
+        pattern = replace(pattern, edge=max(pattern.edge, edge), from_end=max(pattern.from_end, edge))
+        return Room(self.piece, pattern, self.substrate, pattern.heights_between(part.bottom, part.top), self.beside)
 
     def distances(self) -> Iterator["Room"]:
         """The room at the distance from edges of the substrate, then as that gives way in equal steps, at last without it; rooms that

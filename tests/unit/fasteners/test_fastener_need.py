@@ -9,6 +9,7 @@ from itertools import combinations, pairwise
 import pytest
 from fastener_requests import wall, window
 from loaded_walls import FRONT, codes, declared, peak, pieces, pulls, scheduled
+from shapely.geometry import LinearRing, LineString, Point
 
 ONE, TWO, THREE = "wall-00-01", "wall-00-02", "wall-00-03"
 
@@ -223,6 +224,50 @@ def test_no_fastener_is_added_near_an_edge_where_nothing_is_known_of_its_head() 
         assert one.need.pull_through == pytest.approx(0.01 * one.total)
         assert not one.need.met
     assert "wind-need-unmet" in codes(found)
+
+
+def test_where_a_closer_row_would_reach_an_edge_heads_go_where_the_board_holds_them() -> None:
+    """Heads of 0.2/2 = 0.1 kN 115 from edges, nothing known of closer ones: 1.512 kN take sixteen.
+
+    Six in a row over the width would stand 100 from both ends; between 115 and 1085 six have room at 194.
+    """
+    heads = {"panel_kn": 0.2, "joint_within_mm": 115, "gamma_m": 2.0}
+    one = only(BOARD_ALONE, pull_out=declared(5), pull_through=heads)
+    assert (one.total, one.need.near_edge, one.need.met) == (16, 0, True)
+    assert all(1_150_000 <= x <= 10_850_000 and 1_150_000 <= y <= 4_850_000 for x, y in one.places)
+
+
+def test_a_head_off_a_corner_of_a_notch_is_measured_straight_to_it() -> None:
+    """Five columns: that at 600 on course 2 is 60 beside and 107.5 under the corner at (660, 290): both within 120, 123 straight."""
+    opened = wall(1200, 600, face=FRONT, openings=[window("w", 660, 290, 540, 310)], **ABUTTED)
+    heads = {"panel_kn": 5, "joint_kn": 5, "joint_within_mm": 120, "gamma_m": 2.0}
+    one = only(opened, columns_count=5, pull_out=declared(5), pull_through=heads)
+    near = [(x, y) for x, y in one.places if _from_edges(x / 1e4, y / 1e4) < 120]
+    assert (600, 182.5) in [(x / 1e4, y / 1e4) for x, y in one.places]
+    assert one.need.near_edge == len(near)
+
+
+def _from_edges(x: float, y: float) -> float:
+    """Distance from the edges of a board of 1200 by 600 with its upper right part from (660, 290) cut out, by the straight lines."""
+    edges = [
+        ((0, 0), (1200, 0)),
+        ((1200, 0), (1200, 290)),
+        ((1200, 290), (660, 290)),
+        ((660, 290), (660, 600)),
+        ((660, 600), (0, 600)),
+    ]
+    return LineString([a for a, _ in edges] + [(0, 600), (0, 0)]).distance(Point(x, y))
+
+
+def test_heads_on_a_raked_piece_are_measured_square_to_the_rake() -> None:
+    """Against shapely: the rake through (1200, 0) and (0, 600)."""
+    outline = [{"x_mm": x, "y_mm": y} for x, y in [(0, 0), (1200, 0), (0, 600)]]
+    heads = {"panel_kn": 5, "joint_kn": 5, "joint_within_mm": 80, "gamma_m": 2.0}
+    one = only({"id": "wall", "face": FRONT, "outline": outline, **ABUTTED}, pull_out=declared(5), pull_through=heads)
+    ring = LinearRing([(0, 0), (1200, 0), (0, 600)])
+    near = [point for point in one.places if ring.distance(Point(point[0] / 1e4, point[1] / 1e4)) < 80]
+    assert one.need.near_edge == len(near)
+    assert one.total > len(near)
 
 
 def test_a_cap_declared_for_another_substrate_is_not_taken_beside_tests() -> None:

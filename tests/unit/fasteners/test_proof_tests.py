@@ -108,6 +108,21 @@ def test_failures_on_an_elevation_that_is_not_there_are_refused() -> None:
     assert refusal.value.faults[0].pointer == "/proof_tests/failures/0/elevation"
 
 
+def test_more_failures_than_fasteners_are_refused_at_the_row_that_has_one_too_many() -> None:
+    """Eight on one board: seven and two."""
+    rows = [{"elevation": "wall", "failures_count": count} for count in (7, 2)]
+    with pytest.raises(Refusal) as refusal:
+        row(1200, tests={"failures": rows})
+    assert (refusal.value.slug, refusal.value.faults[0].pointer) == (
+        "failures-too-many",
+        "/proof_tests/failures/1/failures_count",
+    )
+
+
+def test_all_fasteners_may_fail() -> None:
+    assert row(1200, tests=failed(8))["tests_count"] == 8
+
+
 def test_unless_asked_for_none_are_listed() -> None:
     request = FastenerScheduleRequest.model_validate(body(wall(1200, 600), wind=None))
     assert "proof_tests" not in calculate(request).result

@@ -759,6 +759,12 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
         fixed({"embedment_mm": 35}, substrate={"thickness_mm": 74.9}),
         fixed({"embedment_mm": 35}, substrate={"thickness_mm": 75}),
     ),
+    # The pattern sets eight on one board.
+    "failures-too-many": Case(
+        "fasteners",
+        fixed({}, proof_tests={"failures": [{"elevation": "rear", "failures_count": 9}]}),
+        fixed({}, proof_tests={"failures": [{"elevation": "rear", "failures_count": 8}]}),
+    ),
     "pressures-disordered": Case("wind", pressures((5, 700), (5, 800)), pressures((5, 700), (5.1, 800))),
     **{slug: Case(*case) for slug, case in LOAD_REFUSALS.items()},
     **{slug: Case(*case) for slug, case in MOISTURE_REFUSALS.items()},
