@@ -1,7 +1,8 @@
 """``python -m storeyrod demo``: the service takes off an invented house, over HTTP, and a person sees the order.
 
 Starts the service on its embedded default on a free port of this machine, posts the worked house, prints the order as a table
-and writes drawings: of every elevation boards and fasteners, setting out, slips and wind; of the whole job the load path.
+and writes drawings: of every elevation boards and fasteners, setting out, slips and wind; of the whole job the load path; and
+isotherms of the jamb of its windows.
 """
 
 import json
@@ -44,9 +45,10 @@ def run(folder: Path, console: Console) -> None:
         )
         answer = json.loads(_posted(f"{address}/v1/take-offs", house))
         sheets = list(_sheets(house))
+        junction = json.loads(_posted(f"{address}/v1/thermal-junctions", _jamb(house)))
         drawings = {name: _posted(f"{address}/v1/drawings", request) for name, request in sheets}
     console.print(_order(answer))
-    console.print(_summary(answer))
+    console.print(_summary(answer, junction))
     folder.mkdir(parents=True, exist_ok=True)
     for name, svg in drawings.items():
         (folder / name).write_bytes(svg)
@@ -62,6 +64,14 @@ def _sheets(house: dict[str, Any]) -> Iterator[tuple[str, dict[str, Any]]]:
             sheet = {"kind": kind, "elevation": elevation["id"]}
             yield f"{kind.replace('_', '-')}-{elevation['id']}.svg", {"take_off": job, "sheets": [sheet]}
     yield "load-path.svg", {"take_off": house, "sheets": [{"kind": "load_path"}]}
+    yield "isotherms-jamb.svg", {"thermal_junction": _jamb(house), "sheets": [{"kind": "isotherms"}]}
+
+
+def _jamb(house: dict[str, Any]) -> dict[str, Any]:
+    """A wooden frame at the inner end of the reveals of the house, in its wall; invented, as the house is."""
+    reveal = next(opening["reveal"]["left"] for wall in house["elevations"] for opening in wall.get("openings", ()))
+    parameters = {"frame": {"width_mm": 70, "depth_mm": 70}, "setback_mm": reveal["depth_mm"]}
+    return {"junction": {"detail": {"kind": "jamb", "parameters": parameters}}, "build_up": house["build_up"]}
 
 
 def _order(answer: dict[str, Any]) -> Table:
@@ -83,7 +93,7 @@ def _packs(line: dict[str, Any]) -> str:
     return f"{line['packs_count']} x {line['pack_size']:g} ({line['pack_unit']})"
 
 
-def _summary(answer: dict[str, Any]) -> str:
+def _summary(answer: dict[str, Any], junction: dict[str, Any]) -> str:
     result, findings = answer["result"], answer["findings"]
     u_value = result["u_value"]
     low, high = u_value["u_value_with_fasteners_low_w_per_m2_k"], u_value["u_value_with_fasteners_w_per_m2_k"]
@@ -93,6 +103,7 @@ def _summary(answer: dict[str, Any]) -> str:
         f"{result['boards']['boards_lower_bound_count']} in any layout; fasteners {result['fasteners']['fasteners_count']}",
         f"U-value {u_value['u_value_uncorrected_w_per_m2_k']:.3f} W/(m2.K) without fasteners, {low:.3f} to {high:.3f} with "
         "fasteners whose heat loss is not declared",
+        _jamb_heat(junction["result"]),
         _loads(result),
         f"{len(cautions)} cautions, for example: {cautions[0]['advice']}" if cautions else "no cautions",
         "Not checked: " + answer["not_checked"][0],
@@ -109,6 +120,13 @@ def _loads(result: dict[str, Any]) -> str:
         f"{loads['cladding_kg_per_m2']:.1f} kg/m2; most used link {path['governing_link'].replace('_', ' ')} under "
         f"{path['governing_action']}, {path['utilisation_fraction']:.2f} of its design resistance; {path['not_assessed_count']} links "
         "not assessed"
+    )
+
+
+def _jamb_heat(result: dict[str, Any]) -> str:
+    return (
+        f"jamb of a window: {result['psi_external_w_per_m_k']:.3f} W/(m.K) by external dimensions; coldest place inside has a temperature "
+        f"factor of {result['temperature_factor']:.2f}, {result['temperature_factor_mould']:.2f} where furniture stands"
     )
 
 

@@ -1,4 +1,4 @@
-"""Equal requests get equal bytes: in one process, and in two with different hash seeds."""
+"""Equal requests get equal bytes: in one process, and in two with different hash seeds and threads for linear algebra."""
 
 import json
 import os
@@ -30,17 +30,18 @@ print(client.post("/v1/standards").headers["allow"])
 """
 
 
-def printed(seed):
+def printed(seed, threads):
     source = str(Path(storeyrod.__file__).parents[1])
-    environment = {**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": source}
+    asked = {"PYTHONHASHSEED": seed, "OPENBLAS_NUM_THREADS": threads}
+    environment = {**os.environ, **asked, "PYTHONPATH": source}
     return subprocess.run(
         [sys.executable, "-c", SCRIPT], capture_output=True, text=True, env=environment, check=True
     ).stdout
 
 
-def test_two_processes_with_different_hash_seeds_give_the_same_bytes():
-    first = printed("1")
-    assert first == printed("2")
+def test_two_processes_with_different_hash_seeds_and_threads_give_the_same_bytes():
+    first = printed("1", "1")
+    assert first == printed("2", "2")
     assert " 200 " in first
 
 

@@ -70,7 +70,9 @@ def test_the_demo_prints_the_order_and_writes_the_drawings_of_every_elevation(tm
     for kind, name in product(("elevation", "setting-out", "slips", "wind"), ("rear", "left", "right")):
         assert (tmp_path / f"{kind}-{name}.svg").read_text(encoding="utf-8").startswith("<")
         assert f"{kind}-{name}.svg" in printed
-    assert (tmp_path / "load-path.svg").is_file()
+    for name in ("load-path.svg", "isotherms-jamb.svg"):
+        assert (tmp_path / name).read_text(encoding="utf-8").startswith("<")
+    assert re.search(r"jamb of a window: -?0\.\d{3} W/\(m\.K\)", printed)
 
 
 def test_the_curl_snippet_answers_the_u_value(address: str) -> None:

@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from starlette.testclient import TestClient
 
-from contract.valid_heat import build_ups, condensations, junctions, u_values
+from contract.valid_heat import build_ups, condensations, heat_sheets, junctions, u_values
 from contract.valid_loads import loaded, on_sides, proof_tests, sites, weights, wind_sites
 from storeyrod.api.app import create_app
 from storeyrod.api.operations import OPERATIONS
@@ -213,10 +213,8 @@ def drawings(draw: st.DrawFn) -> dict:
     """One sheet: of one wall, or of how all its boards are cut, or of its load path; of a junction, or of a moisture check."""
     kinds = ["elevation", "setting_out", "slips", "boards", "joints", "fasteners", "wind", "cut_sheets", "load_path"]
     kind = draw(st.sampled_from([*kinds, "isotherms", "vapour_pressure"]))
-    if kind == "isotherms":
-        return {"thermal_junction": draw(junctions()) | {"options": {"effort": "quick"}}, "sheets": [{"kind": kind}]}
-    if kind == "vapour_pressure":
-        return {"condensation_check": draw(condensations()), "sheets": [{"kind": kind}]}
+    if kind in ("isotherms", "vapour_pressure"):
+        return draw(heat_sheets(kind))
     sheet = {"kind": kind} if kind in ("cut_sheets", "load_path") else {"kind": kind, "elevation": "front"}
     made = draw(loaded(walls()) if kind in ("fasteners", "wind", "load_path") else walls())
     if kind == "wind":

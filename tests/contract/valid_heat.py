@@ -303,3 +303,15 @@ def targets() -> st.SearchStrategy[dict]:
         {"u_value_w_per_m2_k": st.floats(1, 5), "layer": st.just(0)},
         optional={"thicknesses_held_mm": st.sampled_from([[], [50], [40, 2000, 100]])},
     )
+
+
+@st.composite
+def heat_sheets(draw: st.DrawFn, kind: str) -> dict:
+    """Isotherms of a junction, in one of its cases where it has any, or the vapour pressures of a month."""
+    if kind == "isotherms":
+        junction = draw(junctions())
+        case = draw(st.sampled_from([None, *(one["id"] for one in junction["junction"].get("cases", []))]))
+        return {"thermal_junction": junction, "sheets": [{"kind": kind, "case": case}]}
+    check = draw(condensations())
+    months = [None, 1, 12] if check["climate"]["kind"] == "monthly" else [None]
+    return {"condensation_check": check, "sheets": [{"kind": kind, "month": draw(st.sampled_from(months))}]}

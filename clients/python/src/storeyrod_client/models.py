@@ -1342,6 +1342,8 @@ class InterfacePeriod(BaseModel):
     """Moisture at the plane at the end."""
     working: str | None = None
     """Step of the trace that gives the moisture, or where it is dry the pressure."""
+    condensed_working: str | None = None
+    """Step that gives what condenses; absent where nothing does or could dry."""
 
 
 class InternalCornerDetail(BaseModel):
@@ -1400,6 +1402,27 @@ class InternalOnBackground(BaseModel):
     )
     kind: Literal['on_background']
     """Says which members apply."""
+
+
+class IsothermsSheet(BaseModel):
+    """The section of the thermal junction with its materials, isotherms at round temperatures, points, the coldest point of the inside surface, environments and results."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['isotherms']
+    """What the sheet shows; the request must have a thermal_junction."""
+    case: Annotated[
+        str | None,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ] = None
+    """Id of a case of the junction; absent: the temperatures of its boundaries."""
+    scale: Annotated[int | None, Field(ge=1, le=5000)] = None
+    """Denominator of the scale; absent: the largest standard scale from 1:1 on at which the section fits on A3 with its tables, or on the smallest larger sheet that takes it at 1:10. A larger scale leaves room for closer isotherms."""
 
 
 class Joint(BaseModel):
@@ -1822,9 +1845,9 @@ class MoistureCoefficient(BaseModel):
     """The other one, where memory gives two."""
     content_most_fraction: float | None = None
     """Content up to which it holds."""
-    content_50_percent_fraction: float | None = None
+    content_50_percent_fraction: float
     """Content in air of 50 %."""
-    content_80_percent_fraction: float | None = None
+    content_80_percent_fraction: float
     """Content in air of 80 %."""
 
 
@@ -1836,13 +1859,13 @@ class MoistureConversion(BaseModel):
     )
     basis: Literal['by_mass', 'by_volume']
     """by_mass: kg of water per kg; by_volume: m3 of water per m3."""
-    content_declared_fraction: Annotated[float, Field(ge=0.0, le=10.0)]
+    content_declared_fraction: Annotated[float, Field(ge=0.0, le=5.0)]
     """Moisture content at which the conductivity is declared; dry is 0."""
-    content_design_fraction: Annotated[float | None, Field(ge=0.0, le=10.0)] = None
+    content_design_fraction: Annotated[float | None, Field(ge=0.0, le=5.0)] = None
     """Moisture content in the wall; give this or air_humidity_percent."""
     air_humidity_percent: Literal[50, 80] | None = None
     """Relative humidity at 23 degrees Celsius for which the table gives the content in the wall."""
-    coefficient: Annotated[float | None, Field(ge=0.0, le=100.0)] = None
+    coefficient: Annotated[float | None, Field(ge=0.0, le=20.0)] = None
     """Conversion coefficient for moisture, per unit of content; absent: by material."""
 
 
@@ -2005,7 +2028,7 @@ class OutdoorMonth(BaseModel):
     """Temperature of the air, mean of the period."""
     humidity_fraction: Annotated[float, Field(ge=0.0, le=100.0)]
     """Relative humidity, mean of the period: 0.8 for 80 %; over 1 is refused."""
-    days: Annotated[float | None, Field(ge=0.1, le=3650.0)] = None
+    days: Annotated[float | None, Field(ge=28.0, le=31.0)] = None
     """Length of the month; absent: of the calendar, 28 for February."""
 
 
@@ -3799,13 +3822,13 @@ class UValueResult(BaseModel):
     u_value_with_fasteners_low_w_per_m2_k: float | None = None
     """Lower end of the range; present when fasteners are undeclared."""
     r_total_m2_k_per_w: float
-    """Total resistance with surfaces: mean of the two limits."""
+    """Total resistance with surfaces: mean of the two limits; with a tapered layer the inverse of its mean U-value."""
     r_total_declared_m2_k_per_w: float
     """Total resistance to two decimals."""
     r_upper_m2_k_per_w: float
-    """Upper limit: heat flows straight through."""
+    """Upper limit: heat flows straight through; with a tapered layer, of the rest."""
     r_lower_m2_k_per_w: float
-    """Lower limit: planes between layers have one temperature."""
+    """Lower limit: planes between layers have one temperature; with a tapered layer, of the rest."""
     relative_error_fraction: float
     """Greatest relative error of the combined method."""
     surfaces: Surfaces
@@ -3870,7 +3893,13 @@ class VapourBalance(BaseModel):
     accumulated_kg_per_m2: float
     """Moisture at the end, all planes."""
     working: str | None = None
-    """Step of the trace that adds up the planes."""
+    """Step of the trace that adds up what the planes hold."""
+    condensed_working: str | None = None
+    """Step that adds up what condenses at the planes."""
+    flux_in_working: str | None = None
+    """Step that gives flux_in_kg_per_m2_s."""
+    flux_out_working: str | None = None
+    """Step that gives flux_out_kg_per_m2_s."""
 
 
 class VapourMeasurement(BaseModel):
@@ -3888,6 +3917,18 @@ class VapourMeasurement(BaseModel):
     """Place in the document, permeance and thickness."""
     status: str
     """How the measurement is known."""
+
+
+class VapourPressureSheet(BaseModel):
+    """Temperature, saturation and vapour pressure over thickness and over equivalent air layers in one month, planes where moisture condenses, and a table of all months. It is not to scale."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    kind: Literal['vapour_pressure']
+    """What the sheet shows; the request must have a condensation_check."""
+    month: Annotated[int | None, Field(ge=1, le=12)] = None
+    """Month that is drawn, 1 for January; absent: the one in which most condenses, else the coldest. Of a steady climate no month can be drawn: leave it out."""
 
 
 class VoussoirPiece(BaseModel):
@@ -4642,7 +4683,7 @@ class Fastener(BaseModel):
     chi_w_per_k: Annotated[float | None, Field(ge=0.0, le=0.1)] = None
     """Declared point thermal transmittance of one fastener."""
     substrate_edge_distance_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
-    """Least distance from the end of the substrate at an external corner. Left out: 100.0."""
+    """Least distance from edges of the substrate. Kept at external corners; at openings, free ends, the top of the wall and joints of the structure as far as a piece has room for it, and named where it has none. Left out: 100.0."""
     embedment_mm: Annotated[float | None, Field(ge=5.0, le=500.0)] = None
     """Depth of anchorage in the substrate, behind all that does not count as substrate."""
     hole_beyond_mm: Annotated[float | None, Field(ge=0.0, le=100.0)] = None
@@ -4794,6 +4835,10 @@ class Interface(BaseModel):
     """Layer on the outer side; absent at the external surface."""
     depth_fraction: float | None = None
     """Share of the layer's thickness inside the plane; within a layer only."""
+    depth_working: str | None = None
+    """Step that gives depth_fraction."""
+    start_month: int | None = None
+    """Month from which the plane is summed up, dry before; if it dries in no month, the one from which it comes to hold most within twelve. Absent where it stays dry."""
     greatest_accumulated_kg_per_m2: float
     """Greatest moisture at the plane."""
     months: list[InterfacePeriod]
@@ -5442,18 +5487,22 @@ class BuildUp(BaseModel):
 
 
 class Condensation(BaseModel):
-    """Interstitial condensation and the internal surface."""
+    """Interstitial condensation and the internal surface, in a year that repeats itself or through blocks."""
 
     verdict: str | None = None
-    """none: nothing condenses; dries_out: what condenses dries within the year; remains: some stays. Absent where moisture condenses in a steady climate without a drying block."""
+    """Of moisture between layers, not of surfaces. none: nothing condenses; dries_out: each plane dries within the year; remains: some gain moisture from year to year, or keep some after the last block. Absent where moisture condenses in a steady climate without a drying block."""
+    surface_verdict: str
+    """Of the internal surface of the plane element. condenses: its humidity is over 1 in a month or block; mould_risk: it is colder than surface_factor_required asks for; none: neither. What condenses there is in no amount."""
     start_month: int | None = None
-    """Month from which moisture is summed up; absent when nothing condenses."""
+    """Month from which the plane that comes to hold most is summed up; absent when nothing condenses."""
     greatest_accumulated_kg_per_m2: float
-    """Greatest moisture, all planes together."""
+    """Greatest moisture, all planes together, in a year like all that follow; planes that dry in no month are counted from their start_month."""
     greatest_month: int | None = None
     """Month at whose end it is there."""
     remaining_kg_per_m2: float
-    """Moisture left after the twelve months, or after the last block."""
+    """Moisture that planes gain from year to year; after blocks, what is left at the end."""
+    remaining_working: str | None = None
+    """Step that adds up what remains."""
     interfaces: list[Interface]
     """Planes from inside to outside: between layers, and those within a layer that get wet."""
     balances: list[VapourBalance]
@@ -5478,7 +5527,7 @@ class CondensationRequest(BaseModel):
     climate: Annotated[MonthlyClimate | SteadyClimate, Field(discriminator='kind')]
     surface_vapour: SurfaceVapour | None = None
     section_parts: Annotated[list[SectionPart] | None, Field(max_length=50)] = None
-    """Through which part of each bridged layer the section goes; layers not named: the part with the largest share."""
+    """Through which part of each bridged layer the section goes, and so of all layers in line with it; lines not named: the part with the largest share."""
     tabulated_factors: Literal['less_favourable', 'dry', 'wet'] | None = None
     """Which vapour factor layers of kind material take: less_favourable is the lower one as far as the layer that insulates most, and the higher one outside it. Left out: less_favourable."""
     options: Options | None = None
@@ -6338,14 +6387,19 @@ class DeadLoadRequest(BaseModel):
 
 
 class DrawingRequest(BaseModel):
-    """A take-off and the sheets wanted of it."""
+    """The sheets wanted, and what they are drawn from."""
 
     model_config = ConfigDict(
         extra='forbid',
     )
-    take_off: TakeOffRequest
+    take_off: TakeOffRequest | None = None
+    """The job of which elevations, cut sheets and load path are drawn; other sheets need none."""
+    thermal_junction: ThermalJunctionRequest | None = None
+    """The junction of which isotherms are drawn."""
+    condensation_check: CondensationRequest | None = None
+    """The moisture check of which vapour pressures are drawn."""
     sheets: Annotated[
-        list[Annotated[ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | FastenersSheet | WindSheet | CutSheets | LoadPathSheet, Field(discriminator='kind')]],
+        list[Annotated[ElevationSheet | SettingOutSheet | SlipsSheet | BoardsSheet | JointsSheet | FastenersSheet | WindSheet | CutSheets | LoadPathSheet | IsothermsSheet | VapourPressureSheet, Field(discriminator='kind')]],
         Field(max_length=50, min_length=1),
     ]
     """Sheets, drawn one below another."""
