@@ -77,7 +77,8 @@ def _nested(value: object, pointer: str) -> Iterator[Assumption]:
             yield from _assumptions(value, pointer)
     elif isinstance(value, list | tuple):
         for index, item in enumerate(value):
-            yield from _nested(item, f"{pointer}/{index}")
+            if not isinstance(item, BaseModel) or _fields(type(item)):
+                yield from _nested(item, f"{pointer}/{index}")
 
 
 @cache

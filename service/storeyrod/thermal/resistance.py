@@ -1,6 +1,5 @@
 """Resistance of a layer and of sections side by side."""
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from storeyrod.reference.documents import Clause
@@ -20,11 +19,10 @@ class Section(NamedTuple):
     resistance: float
 
 
-@dataclass(frozen=True, slots=True)
-class HeatLayer:
+class HeatLayer(NamedTuple):
     """A layer that counts: its resistance in m2.K/W, its parts when bridged, its conductivity when it is of one."""
 
-    index: int
+    index: int  # type: ignore[assignment]  # where it stands; nobody asks a layer for tuple.index
     layer: Layer
     pointer: str
     resistance: float
