@@ -65,19 +65,36 @@ def balanced(depths, most, inner, outer, wet):
     raise AssertionError("planes go on and off without end")
 
 
-def year(layers, months, internal=0.13, external=0.04, start=0):
-    """Moisture of every plane at the end of each month, from a dry start with the month ``start``.
+YEARS = 12
 
-    ``months`` are (indoor temperature, outdoor temperature, indoor pressure, outdoor pressure, seconds).
+
+def years(layers, months, internal=0.13, external=0.04, start=0):
+    """Moisture of every plane at the end of each month of many equal years, the first from a dry start with the month ``start``.
+
+    ``months`` are (indoor temperature, outdoor temperature, indoor pressure, outdoor pressure, seconds). One row for each month,
+    in the order in which they went.
     """
     shares, depths = planes(layers, internal, external)
     held = np.zeros(len(depths))
-    made = {}
-    for step in range(len(months)):
+    made = []
+    for step in range(YEARS * len(months)):
         inside, outside, inner, outer, seconds = months[(start + step) % len(months)]
         most = np.array([saturation(inside - (inside - outside) * share) for share in shares])
         ends = min(inner, most[0]), min(outer, most[-1])
         _, rate = balanced(depths, most, *ends, set(np.flatnonzero(held > TOO_SMALL * 1e-6)))
         held = np.maximum(held + rate * seconds, 0.0)
-        made[(start + step) % len(months)] = held.copy()
-    return made
+        made.append(held.copy())
+    return np.array(made)
+
+
+def settled(rows):
+    """Of many equal years the last: greatest moisture of every plane, and what it gains within the year.
+
+    A plane that never dries holds no end of moisture: counted is what it comes to hold in the twelve months after any one month,
+    whichever month gives most.
+    """
+    last, before = rows[-12:], rows[-24:-12]
+    dries = last.min(axis=0) <= TOO_SMALL
+    gains = np.where(dries, 0.0, last[-1] - before[-1])
+    reached = [rows[at + 1 : at + 13].max(axis=0) - rows[at] for at in range(len(rows) - 25, len(rows) - 13)]
+    return np.where(dries, last.max(axis=0), np.max(reached, axis=0)), gains

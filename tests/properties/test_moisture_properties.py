@@ -128,12 +128,12 @@ def test_more_vapour_resistance_inside_lets_no_more_condense_in_heated_rooms(lay
 
 @st.composite
 def strings(draw):
-    """Depths that rise, saturation pressures, and end pressures under them."""
+    """Depths that rise, saturation pressures that rise or fall all the way as temperatures do, and pressures of two airs."""
     count = draw(st.integers(3, 25))
     depths, saturations = [0.0], []
     for _ in range(count - 1):
         depths.append(depths[-1] + draw(st.floats(0.01, 5.0)))
-    saturations = [draw(st.floats(200.0, 2500.0)) for _ in range(count)]
+    saturations = sorted((draw(st.floats(200.0, 2500.0)) for _ in range(count)), reverse=draw(st.booleans()))
     ends = (draw(st.floats(50.0, 2500.0)), draw(st.floats(50.0, 2500.0)))
     return depths, saturations, ends
 
@@ -169,15 +169,36 @@ def test_planes_on_the_string_gain_moisture_and_no_others(case):
         assert found.pressures[found.knots.index(plane)] == saturations[plane]
 
 
-@settings(max_examples=40, deadline=None)
-@given(plain_layers, swings, st.sampled_from([2, 3, 4, 5]))
-def test_a_year_agrees_with_linear_systems_in_which_planes_go_on_and_off(layers, climate, number):
+def months_of(made):
+    return [(*period.temperatures, *period.pressures, period.seconds) for period in made.periods]
+
+
+@settings(max_examples=25, deadline=None)
+@given(plain_layers, swings, st.sampled_from([2, 3, 4, 5]), st.integers(0, 11))
+def test_a_year_is_the_last_of_many_by_linear_systems_in_which_planes_go_on_and_off(layers, climate, number, start):
+    """Whichever month the many years begin with."""
     made = working(layers, monthly(by_class(number, temperature_deg_c=25.0), outdoor=seasons(*climate)))
-    months = [(*period.temperatures, *period.pressures, period.seconds) for period in made.periods]
-    expected = oracle.year(layers, months, start=made.course.moments[0].at)
-    for moment in made.course.moments:
-        got = sum(moment.held.values())
-        assert got == pytest.approx(sum(expected[moment.at]), rel=1e-5, abs=1e-7)
+    greatest, gains = oracle.settled(oracle.years(layers, months_of(made), start=start))
+    assert made.course.remaining == pytest.approx(gains.sum(), rel=1e-5, abs=1e-7)
+    for plane in range(len(greatest)):
+        assert made.course.greatest_at(plane) == pytest.approx(greatest[plane], rel=1e-5, abs=1e-6)
+
+
+@settings(max_examples=30, deadline=None)
+@given(plain_layers, st.lists(airs, min_size=12, max_size=12), st.integers(1, 11), st.floats(0.3, 0.7))
+def test_no_month_is_the_beginning_of_the_year(layers, outdoors, turn, humidity):
+    """Months that begin elsewhere in the same round give the same amounts in the same months."""
+    indoors = {"kind": "constant", **air(31.0, humidity)}
+    here, there = (
+        working(layers, monthly(indoors, outdoor=[{**one, "days": 30} for one in outdoor]))
+        for outdoor in (outdoors, outdoors[turn:] + outdoors[:turn])
+    )
+    assert there.course.verdict == here.course.verdict
+    assert there.course.remaining == pytest.approx(here.course.remaining, rel=1e-9, abs=1e-12)
+    for at, moment in enumerate(there.course.moments):
+        assert moment.held == pytest.approx(here.course.moments[(at + turn) % 12].held, rel=1e-9, abs=1e-12)
+    for plane in here.greatest:
+        assert (there.course.start_of(plane) + turn - here.course.start_of(plane)) % 12 == 0
 
 
 any_layer = st.one_of(

@@ -79,19 +79,9 @@ def year_of(section: Section, months: Sequence[Conditions]) -> Course:
     start = next(begins, 0)
     order = [*range(start, count), *range(start)]
     year = passage.through(order, {})
-    for _ in range(MOST_YEARS):
-        if not year[-1].held:
-            break
-        before, year = year, passage.through(order, year[-1].held)
-        if all(one.held.keys() == other.held.keys() for one, other in zip(before, year, strict=True)):
-            break
-    moments = [*year[count - start :], *year[: count - start]]
-    counted = {plane: _counted([moment.changes[plane] for moment in moments]) for plane in _never_dry(moments)}
-    for plane, (first, amounts) in counted.items():
-        for later, amount in enumerate(amounts):
-            moments[(first + later) % count].held[plane] = amount
-    remaining = fsum(amounts[-1] for _, amounts in counted.values())
-    return Course(passage.profiles, moments, remaining, {plane: one.start for plane, one in counted.items()})
+    if year[-1].held:
+        year = _repeating(passage, order, year)
+    return _settled(passage.profiles, [*year[count - start :], *year[: count - start]])
 
 
 def blocks_of(section: Section, blocks: Sequence[Conditions]) -> Course:
@@ -102,9 +92,32 @@ def blocks_of(section: Section, blocks: Sequence[Conditions]) -> Course:
     return Course(passage.profiles, moments, fsum(moments[-1].held.values()), from_first)
 
 
-def _never_dry(moments: Sequence[Moment]) -> list[int]:
-    """Planes that hold moisture at the end of every month."""
-    return sorted(set(moments[0].held).intersection(*(moment.held for moment in moments[1:])))
+def _repeating(passage: Passage, order: Sequence[int], year: list[Moment]) -> list[Moment]:
+    """The year in which the same planes are wet in the same months as in the one before, from a first year that began dry."""
+    wet = [tuple(moment.held) for moment in year]
+    for _ in range(MOST_YEARS):
+        before, left = wet, year[-1].held
+        # Planes that are wet all the year leave only the month that began dry to be done again.
+        again = order[:1] if wet.count(wet[-1]) == len(wet) else order
+        year = [*passage.through(again, left), *year[len(again) :]]
+        wet = [tuple(moment.held) for moment in year]
+        if wet == before:
+            break
+    return year
+
+
+def _settled(profiles: list[Profile], moments: list[Moment]) -> Course:
+    """A year that repeats itself, January first, in which planes that dry in no month are counted from a month of their own."""
+    starts: dict[int, int] = {}
+    gains: list[float] = []
+    for plane in moments[-1].held:
+        if all(plane in moment.held for moment in moments):
+            start, amounts = _counted([moment.changes[plane] for moment in moments])
+            starts[plane] = start
+            gains.append(amounts[-1])
+            for later, amount in enumerate(amounts, start - len(moments)):
+                moments[later].held[plane] = amount
+    return Course(profiles, moments, fsum(gains), starts)
 
 
 def _counted(changes: Sequence[float]) -> _Counted:
@@ -113,10 +126,9 @@ def _counted(changes: Sequence[float]) -> _Counted:
     That month gains after one that dries, so the plane holds more than nothing all the year; where no month dries, it is the one
     after the month that gains least.
     """
-    count = len(changes)
-    begins = [at for at in range(count) if changes[at - 1] <= 0.0 < changes[at]]
+    begins = [at for at in range(len(changes)) if changes[at - 1] <= 0.0 < changes[at]]
     ways = [
         _Counted(at, list(accumulate([*changes[at:], *changes[:at]])))
-        for at in begins or [(changes.index(min(changes)) + 1) % count]
+        for at in begins or [(changes.index(min(changes)) + 1) % len(changes)]
     ]
     return max(ways, key=lambda way: max(way.amounts))

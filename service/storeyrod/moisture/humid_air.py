@@ -98,7 +98,12 @@ def dew_point(pressure: float, constants: SaturationConstants, trace: Trace) -> 
 
 
 def saturations(temperatures: list[float]) -> list[float]:
-    """Saturation pressures in Pa: the formula above written out, since every plane of every month passes here."""
+    """Saturation pressures in Pa: the formula above written out, since every plane of every month passes here.
+
+    Temperatures rise or fall from one end of a section to the other.
+    """
+    if temperatures[0] >= 0.0 and temperatures[-1] >= 0.0:
+        return [_P0 * exp(_AW * theta / (_BW + theta)) for theta in temperatures]
     return [
         _P0 * exp(_AW * theta / (_BW + theta)) if theta >= 0.0 else _P0 * exp(_AI * theta / (_BI + theta))
         for theta in temperatures

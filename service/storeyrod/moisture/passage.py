@@ -41,14 +41,13 @@ class Moment(NamedTuple):
 
 
 class Passage:
-    """Periods of a section, each worked out once for the planes that are wet when it begins."""
+    """Periods of a section, and what each of them makes of the moisture that planes held before it."""
 
     def __init__(self, section: Section, periods: Sequence[Conditions]) -> None:
-        """Profiles at once; what condenses only when asked for."""
+        """Profiles at once; what condenses in a dry section only when asked for."""
         self.section, self.periods = section, periods
         self.profiles = [profile_of(section, period) for period in periods]
         self._condenses: dict[int, bool] = {}
-        self._changes: dict[tuple[int, ...], tuple[list[Strung], dict[int, float]]] = {}
 
     def condenses(self, at: int) -> bool:
         """Whether a period condenses in a dry section."""
@@ -60,10 +59,10 @@ class Passage:
         return found
 
     def through(self, order: Sequence[int], held: Mapping[int, float]) -> list[Moment]:
-        """Periods one after the other, from planes that hold so much."""
+        """Periods one after the other, from planes that hold so much; planes always in the order of the section."""
         made: list[Moment] = []
         for at in order:
-            strings, changes = self._of(at, sorted(held))
+            strings, changes = self._condensed(at, list(held))
             kept: dict[int, float] = {}
             for plane, change in changes.items():
                 after = held.get(plane, 0.0) + change
@@ -73,25 +72,17 @@ class Passage:
             held = kept
         return made
 
-    def _of(self, at: int, wet: Sequence[int]) -> tuple[list[Strung], dict[int, float]]:
-        """Strings of a period, and what condenses at each plane or could dry: for the same wet planes the same."""
-        key = (at, *wet)
-        known = self._changes.get(key)
-        if known is None:
-            known = self._changes[key] = self._worked(at, wet)
-        return known
-
-    def _worked(self, at: int, wet: Sequence[int]) -> tuple[list[Strung], dict[int, float]]:
+    def _condensed(self, at: int, wet: Sequence[int]) -> tuple[list[Strung], dict[int, float]]:
+        """Strings of a period, and what condenses at each plane, or of wet ones could dry."""
         section, period, most = self.section, self.periods[at], self.profiles[at].saturations
         depths, ends, seconds = section.depths, period.pressures, period.seconds
         slack = not wet and not self.condenses(at)
         strings = [strung(part, depths, most, ends, wet, slack=slack) for part in section.compartments]
-        changes = {
-            plane: rate * seconds
-            for string in strings
-            for plane, rate in rates(string, depths)
-            if rate > 0.0 or plane in wet
-        }
+        changes: dict[int, float] = {}
+        for string in strings:
+            for plane, rate in rates(string, depths):
+                if rate > 0.0 or plane in wet:
+                    changes[plane] = rate * seconds
         return strings, changes
 
 

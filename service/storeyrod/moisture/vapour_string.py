@@ -4,7 +4,6 @@ This is the inner loop of the method: plain floats in lists, no objects for a pl
 """
 
 from collections.abc import Sequence
-from operator import gt, sub
 from typing import Final, NamedTuple
 
 from storeyrod.moisture.rules import MOISTURE_RULES
@@ -44,8 +43,8 @@ def touches(
         slope = (outer - inner) / (depths[last] - depths[first])
         origin = inner - slope * depths[first]
         # From the outside, where it is cold in winter and most sections touch first.
-        straight = [origin + slope * depth for depth in depths[last - 1 : first : -1]]
-        return any(map(gt, straight, saturations[last - 1 : first : -1]))
+        inward = slice(last - 1, first, -1)
+        return _passes_over(slope, origin, depths[inward], saturations[inward])
     if open_inside:
         return ends[0] > least
     return open_outside and ends[1] > least
@@ -64,6 +63,7 @@ def strung(
 
     At a vapour-tight end no vapour flows, so the string runs level from the last plane that holds it: the pressure of the
     nearest knot, or the least saturation on the way if that is lower. ``slack`` says that it is known to touch no plane.
+    Saturation pressures rise or fall all the way, so that a string under those at both its ends touches none between.
     """
     first, last, open_inside, open_outside = compartment
     anchors = [plane for plane in wet if first <= plane <= last] if wet else wet
@@ -80,11 +80,12 @@ def strung(
         pressure[last] = min(pressure[(anchors[-1] if anchors else first) : last + 1])
     knots = [first]
     for anchor in (*anchors, last):
-        if anchor > knots[-1]:
-            if slack:
+        before = knots[-1]
+        if anchor > before:
+            if slack or (pressure[before] <= saturations[anchor] and pressure[anchor] <= saturations[before]):
                 knots.append(anchor)
             else:
-                _tighten(depths, pressure, knots[-1], anchor, knots)
+                _tighten(depths, pressure, before, anchor, knots)
     return Strung(compartment, knots, [pressure[knot] for knot in knots])
 
 
@@ -132,6 +133,14 @@ def _flow(string: Strung, depths: Sequence[float], at: int) -> float:
     return _DELTA * (pressures[start] - pressures[end]) / (depths[knots[end]] - depths[knots[start]])
 
 
+def _passes_over(slope: float, origin: float, depths: Sequence[float], most: Sequence[float]) -> bool:
+    """Whether a straight string is anywhere over the most that planes take; a loop that stops early, since all planes pass here."""
+    for depth, pressure in zip(depths, most, strict=True):  # noqa: SIM110  twice as fast as any()
+        if origin + slope * depth > pressure:
+            return True
+    return False
+
+
 def _tighten(depths: Sequence[float], pressure: Sequence[float], start: int, end: int, knots: list[int]) -> None:
     """Add the knots after ``start`` up to ``end``: the lower convex hull of the planes between.
 
@@ -140,10 +149,9 @@ def _tighten(depths: Sequence[float], pressure: Sequence[float], start: int, end
     if end - start > 1:
         slope = (pressure[end] - pressure[start]) / (depths[end] - depths[start])
         origin = pressure[start] - slope * depths[start]
-        straight = [origin + slope * depth for depth in depths[start + 1 : end]]
-        most = pressure[start + 1 : end]
-        if any(map(gt, straight, most)):
-            over = list(map(sub, straight, most))
+        between, most = depths[start + 1 : end], pressure[start + 1 : end]
+        if _passes_over(slope, origin, between, most):
+            over = [origin + slope * depth - limit for depth, limit in zip(between, most, strict=True)]
             farthest = max(over)
             middle = start + 1 + over.index(farthest)
             if farthest > _TOUCH * pressure[middle]:
