@@ -16,6 +16,7 @@ from storeyrod.boards.models import BoardLayoutRequest, BoardLayoutResult
 from storeyrod.drawings import calculation as drawings
 from storeyrod.drawings import svg
 from storeyrod.drawings.models import DrawingRequest
+from storeyrod.drawings.size import units_to_draw
 from storeyrod.fasteners import calculation as fasteners
 from storeyrod.fasteners.models import FastenerScheduleRequest, FastenerScheduleResult
 from storeyrod.junctions import calculation as junctions
@@ -59,11 +60,6 @@ def write_svg(answer: Answer[Any], _calculation: Calculation, _trace: Trace) -> 
 def units_to_place(request: Any) -> int:  # noqa: ANN401  any request with elevations and a system
     """Slips and boards that would cover the elevations."""
     return estimated_units(request.elevations, request.system)
-
-
-def units_to_draw(request: DrawingRequest) -> int:
-    """Units of the take-off that is drawn."""
-    return units_to_place(request.take_off) if request.take_off is not None else 1
 
 
 def _one(_request: Any) -> int:  # noqa: ANN401  any request

@@ -1,6 +1,7 @@
 """Estimated size of a drawing."""
 
 from drawing_walls import SYSTEM, small_wall
+from storeyrod.api.operations import OPERATIONS
 from storeyrod.drawings.models import DrawingRequest
 from storeyrod.drawings.size import units_to_draw
 from storeyrod.wall.size import estimated_units
@@ -28,3 +29,12 @@ def test_cut_sheets_count_every_elevation_once_more():
 
 def test_a_sheet_of_nothing_adds_nothing():
     assert units_to_draw(request_of("c")) == units_to_draw(request_of("d"))
+
+
+def test_sheets_without_a_take_off_count_as_one():
+    assert units_to_draw(DrawingRequest.model_validate({"sheets": [{"kind": "isotherms"}]})) == 1
+
+
+def test_the_service_holds_a_drawing_against_its_limit_by_this_estimate():
+    (drawing,) = (operation for operation in OPERATIONS if operation.path == "/v1/drawings")
+    assert drawing.work(request_of("a")) == units_to_draw(request_of("a"))
