@@ -44,6 +44,7 @@ REQUIRED = {
     *("F1", "F1-general", "F3-chain", "F3-pull-through", "F5", "F5-aerated", "F6", "K1-3", "K1-30", "K2-10-75"),
     *("fastener-pattern-governs", "fastener-wind-governs", "proof-tests", "proof-tests-two-failures"),
     *("C-1", "C-2", "C-4", "C-6", "C-7", "C-9", "C-11", "block-climate"),
+    *("saturation-formulas", "saturation-224", "saturation-handbook", "dew-points"),
     *("ISO-1", "ISO-2", "corner-outward", "corner-inward", "D-2", "no-junction", "tube", "chi-recessed"),
     *("joint-6m", "joint-30-percent", "joint-four-times", "B5-1_4x1_4", "Q1-6", "Q1-19", "Q1-32"),
 }
