@@ -30,9 +30,11 @@ class Options(Closed):
     effort: Annotated[
         Literal["quick", "standard", "thorough"],
         Field(
-            description="How far the search for fewer boards goes. quick: a heuristic and bounds by area and by large pieces; standard: "
+            description="How far a search goes. For fewer boards, quick: a heuristic and bounds by area and by large pieces; standard: "
             "patterns by column generation, with a bound for any guillotine cutting; thorough: the same with more patterns and more tries at "
-            "rounding. Limits are numbers of patterns, pricings and nodes, never time: equal requests get equal answers."
+            "rounding. For heat through a junction: how little the heat flow may still change when the mesh is doubled, 1 % (quick), 0.2 % "
+            "(standard), 0.05 % (thorough). Limits are numbers of patterns, pricings and nodes, never time: equal requests get equal "
+            "answers."
         ),
     ] = "standard"
     strict: Annotated[bool, Field(strict=True, description="true: any caution refuses the request.")] = False

@@ -106,7 +106,7 @@ _TRANSPORT: Final = (
     ProblemKind(
         "over-time-limit", 422, "The calculation takes too long",
         "The calculation was stopped at the time limit; no half answer goes out.",
-        "Split the request, for instance by elevation.",
+        "Ask for less at once: fewer elevations, sheets or rectangles, or a lower options.effort; on a busy server ask again later.",
     ),
     ProblemKind(
         "internal-error", 500, "The service failed",
