@@ -220,7 +220,14 @@ def weights() -> st.SearchStrategy[dict]:
 def on_sides(draw: st.DrawFn, wall: dict) -> dict:
     """The wall with its elevations on sides of the building, some of them on none."""
     faces = [
-        face | {"face": {"side": draw(st.sampled_from(SIDES)), "offset_mm": draw(st.sampled_from([0, 1500.5]))}}
+        face
+        | {
+            "face": {
+                "side": draw(st.sampled_from(SIDES)),
+                "offset_mm": draw(st.sampled_from([0, 1500.5])),
+                "seen_from": draw(st.sampled_from(["outside", "inside"])),
+            }
+        }
         if draw(st.integers(0, 4))
         else face
         for face in wall["elevations"]
