@@ -25,9 +25,11 @@ def heads_near_edge(room: Room, rows: Iterable[Row], within: float) -> int:
 def _near_shape(room: Room, row: Row, within: float) -> int:
     """Heads in what is clear all round are none; of the others the distance decides, since corners and rakes reach less far."""
     height, xs = row
-    clear = room.clear_runs(height, within)
-    doubtful = [x for x in xs if not any(left + within <= x <= right - within for left, right in clear)]
-    return sum([_is_near(room, x, height, within, clear) for x in doubtful])
+    clear, doubtful = room.clear_runs(height, within), xs
+    for left, right in clear:
+        low, high = left + within, right - within
+        doubtful = tuple([x for x in doubtful if not low <= x <= high])
+    return sum([_is_near(room, x, height, within, clear) for x in doubtful]) if doubtful else 0
 
 
 def _is_near(room: Room, x: float, height: float, within: float, clear: Sequence[Interval]) -> bool:

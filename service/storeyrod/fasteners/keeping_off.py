@@ -6,13 +6,13 @@ shorter way. Where there is neither, the distance gives way step by step.
 
 import math
 from collections.abc import Iterator, Mapping, Sequence
+from operator import sub
 from typing import Final, NamedTuple
 
 from storeyrod.fasteners.gaps import gaps_in, taken_on
 from storeyrod.fasteners.reinforcing import are_clear, held_in
-from storeyrod.fasteners.room import Room, Stretch
+from storeyrod.fasteners.room import STEPS, Room, Stretch
 from storeyrod.fasteners.spread import spread
-from storeyrod.fasteners.substrate_outline import near_edges
 
 _Rows = dict[int, list[float]]
 
@@ -20,7 +20,7 @@ _GUARD: Final = 1.0
 """A tick, by which places may be out from rounding."""
 
 
-_TIMES: Final = 2
+_TIMES: Final = 4
 """What the first fasteners leave may be room for others."""
 
 
@@ -29,108 +29,115 @@ class _Group(NamedTuple):
 
     course: int
     stretch: Stretch
+    close: list[float]
 
 
 class _Move(NamedTuple):
-    """Where a group goes: the longest way of one of its fasteners, all rows afterwards, and how many are left where they are."""
+    """Where a group goes: those that are left too close, the longest way of the others, and all rows afterwards."""
 
+    left: list[float]
     way: float
     rows: _Rows
-    left: int
 
 
 def moved_off(rows: _Rows, room: Room) -> _Rows:
     """Rows of a piece with its fasteners moved off edges of the substrate; the same rows where none is too close."""
-    if not room.beside:
-        return rows
-    for _ in range(_TIMES):
-        groups = list(_too_close(rows, room))
-        if not groups:
+    for _ in range(_TIMES if room.beside else 0):
+        before, groups = rows, list(_too_close(rows, room))
+        for step in range(STEPS if groups else 0):
+            left = []
+            for group in groups:
+                move = _move(rows, group, room, step)
+                rows = move.rows
+                if move.left:
+                    left.append(group._replace(close=move.left))
+            groups = left
+        if rows is before:
             break
-        rows = _settled(rows, groups, room)
     return rows
-
-
-def _settled(rows: _Rows, groups: Sequence[_Group], room: Room) -> _Rows:
-    """Rows with groups moved as far from edges as they go."""
-    for farther in room.distances():
-        if farther is room:
-            break
-        left = []
-        for group in groups:
-            move = min(_moves(rows, group, farther, room), key=_merit)
-            rows = move.rows
-            if move.left:
-                left.append(group)
-        groups = left
-    return rows
-
-
-def _merit(move: _Move) -> tuple[int, float]:
-    return move.left, move.way
 
 
 def _too_close(rows: Mapping[int, Sequence[float]], room: Room) -> Iterator[_Group]:
+    """Groups with those of their fasteners that are too close and have any place to go to."""
     for course, xs in rows.items():
-        close = _close(xs, course, room)
-        if close:
-            for stretch in room.stretches[course]:
-                if held_in(close, stretch):
-                    yield _Group(course, stretch)
+        near = room.near(course)
+        close = [x for x in xs if any(start + _GUARD < x < stop - _GUARD for start, stop in near)] if near else []
+        for stretch in room.stretches[course] if close else ():
+            may_go = [x for x in held_in(close, stretch) if any(_within_reach(x, course, room, STEPS - 1))]
+            if may_go:
+                yield _Group(course, stretch, may_go)
 
 
-def _close(xs: Sequence[float], course: int, room: Room) -> list[float]:
-    """Places of a course that are too close to an edge."""
-    near = near_edges(room.beside, room.heights[course], room.pattern.from_end - _GUARD)
-    return [x for x in xs if any(start < x < stop for start, stop in near)] if near else []
+def _farthest(room: Room) -> float:
+    """How far a fastener goes: half the length of board that a column holds. A part that is passed by would hang loose."""
+    return room.pattern.board / room.pattern.columns / 2.0
 
 
-def _moves(rows: _Rows, group: _Group, farther: Room, room: Room) -> Iterator[_Move]:
-    """Ways in which a group comes to keep a distance, no fastener farther than half the length of board that a column holds: a
-    part of the piece that is passed by would hang loose.
-    """
-    farthest = room.pattern.board / room.pattern.columns / 2.0
-    along = _along(rows, group, farther)
-    if along is not None and along.way <= farthest:
-        yield along
-    yield _away(rows, group, farther, room, farthest)
+def _within_reach(x: float, course: int, room: Room, step: int) -> Iterator[tuple[int, float, float]]:
+    """Courses and where on them a fastener may go to."""
+    farthest, heights = _farthest(room), room.heights
+    for other in room.courses:
+        rise = heights[other] - heights[course]
+        if -farthest <= rise <= farthest:
+            reach = math.sqrt(farthest * farthest - rise * rise)
+            for _, (low, high) in room.kept(other, step):
+                if low <= x + reach and high >= x - reach:
+                    yield other, max(low, x - reach), min(high, x + reach)
 
 
-def _along(rows: _Rows, group: _Group, farther: Room) -> _Move | None:
-    """All of a stretch spread anew over what keeps the distance, where that is in one piece."""
-    (low, high), pattern = group.stretch.room, farther.pattern
-    rooms = [room for _, room in farther.at(group.course) if low <= room[0] and room[1] <= high]
+def _move(rows: _Rows, group: _Group, room: Room, step: int) -> _Move:
+    """The shorter way in which a group comes to keep a distance; a short one along its course keeps the row straight."""
+    along = _along(rows, group, room, step)
+    if along is not None and along.way <= room.pattern.from_end - room.pattern.edge:
+        return along
+    away = _away(rows, group, room, step)
+    return away if along is None or (not away.left and away.way < along.way) else along
+
+
+def _along(rows: _Rows, group: _Group, room: Room, step: int) -> _Move | None:
+    """All of a stretch spread anew over what keeps the distance, where that is in one piece; one that keeps more does not give way."""
+    (low, high), pattern, course = group.stretch.room, room.pattern, group.course
+    rooms = [kept for _, kept in room.kept(course, step) if low <= kept[0] and kept[1] <= high]
     if len(rooms) != 1:
         return None
-    held = held_in(rows[group.course], group.stretch)
-    others = [x for x in rows[group.course] if x not in held]
-    places = spread(Stretch(group.stretch.wall, rooms[0]), pattern, len(held), ())
-    if len(places) < len(held) or not are_clear(places, group.course, {**rows, group.course: others}, pattern):
+    held = held_in(rows[course], group.stretch)
+    if step and any(x not in group.close for x in held):
         return None
-    way = max(abs(after - before) for before, after in zip(held, places, strict=True))
-    return _Move(way, {**rows, group.course: sorted([*others, *places])}, 0)
+    places = spread(Stretch(group.stretch.wall, rooms[0]), pattern, len(held), ())
+    if len(places) < len(held):
+        return None
+    way = max(map(abs, map(sub, held, places)))
+    others = [x for x in rows[course] if x not in held]
+    if way > _farthest(room) or not are_clear(places, course, {**rows, course: others}, pattern):
+        return None
+    return _Move([], way, {**rows, course: sorted([*others, *places])})
 
 
-def _away(rows: _Rows, group: _Group, farther: Room, room: Room, farthest: float) -> _Move:
+def _away(rows: _Rows, group: _Group, room: Room, step: int) -> _Move:
     """Each that is too close to the nearest gap that keeps the distance, on any course; those without one stay."""
-    made, longest, left = dict(rows), 0.0, 0
-    height = room.heights[group.course]
-    for x in _close(held_in(rows[group.course], group.stretch), group.course, room):
+    made, longest, left = rows, 0.0, []
+    for x in group.close:
+        places = list(_within_reach(x, group.course, room, step))
+        if x not in made[group.course]:
+            continue
         without = {**made, group.course: [other for other in made[group.course] if other != x]}
-        way, course, place = min(_gaps_by_way(without, farther, x, height), default=(math.inf, 0, 0.0))
-        if way > farthest:
-            left += 1
+        ways = _ways(x, group.course, places, without, room)
+        way, course, place = min(ways, default=(math.inf, 0, 0.0))
+        if way == math.inf:
+            left.append(x)
             continue
         made = {**without, course: sorted([*without.get(course, ()), place])}
         longest = max(longest, way)
-    return _Move(longest, {course: xs for course, xs in made.items() if xs}, left)
+    return _Move(left, longest, {course: xs for course, xs in made.items() if xs} if made is not rows else rows)
 
 
-def _gaps_by_way(rows: _Rows, farther: Room, x: float, height: float) -> Iterator[tuple[float, int, float]]:
-    """Nearest places in all gaps: how far from a place, course, and where."""
-    for course, stretches in farther.stretches.items():
-        taken, rise = taken_on(rows, course, farther.pattern), farther.heights[course] - height
-        for stretch in stretches:
-            for low, high in gaps_in(stretch.room, taken):
-                place = min(max(x, low), high)
-                yield math.hypot(place - x, rise), course, place
+def _ways(
+    x: float, course: int, places: Sequence[tuple[int, float, float]], rows: _Rows, room: Room
+) -> Iterator[tuple[float, int, float]]:
+    """Nearest places in gaps: how far away, on which course, and where."""
+    height = room.heights[course]
+    for other, low, high in places:
+        rise = room.heights[other] - height
+        for start, stop in gaps_in((low, high), taken_on(rows, other, room.pattern)):
+            place = min(max(x, start), stop)
+            yield math.hypot(place - x, rise), other, place

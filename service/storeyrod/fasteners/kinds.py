@@ -38,8 +38,8 @@ class _Level(NamedTuple):
     """What pieces between the same two levels of a face share."""
 
     pattern: Pattern
-    course: tuple[float, float]
-    """Their height, and how far their foot lies over a row of the pattern."""
+    number: int
+    """One for each height of piece and distance of its foot over a row of the pattern."""
     band: WindBand | None
     is_low: bool
     heights: Mapping[int, float]
@@ -53,6 +53,7 @@ class Known:
 
     shapes: dict[_Key, Shape] = field(default_factory=dict)
     kinds: dict[_Key, Kind] = field(default_factory=dict)
+    levels: dict[tuple[float, float], int] = field(default_factory=dict)
 
 
 @dataclass
@@ -84,13 +85,13 @@ class Placing:
             level = levels.get((bottom, top))
             if level is None:
                 level = levels[bottom, top] = self._level(bottom, top)
-            _, course, band, is_low, _, edges = level
+            _, number, band, is_low, _, edges = level
             patch = band.governing(left, right) if band is not None else None
             ends = None if low <= left and right <= high else (left, right, *self.substrate)
             on_base = is_low and stands_on_base(piece, self._base)
-            beside = edges.of(left, right)
+            beside = edges.of(left, right) if edges.starts else ()
             seen = tuple([edge.seen_from(left, bottom, right, top) for edge in beside]) if beside else ()
-            alike = right - left, course, ends, piece.shape if form else None, seen, id(patch), on_base
+            alike = right - left, number, ends, piece.shape if form else None, seen, id(patch), on_base
             kind = known.get(alike)
             if kind is None:
                 shape = self._shape(piece, level, beside, alike[:5])
@@ -109,7 +110,7 @@ class Placing:
         heights = pattern.heights_between(bottom, top)
         return _Level(
             pattern,
-            (top - bottom, over),
+            self.known.levels.setdefault((top - bottom, over), len(self.known.levels)),
             self._band(bottom, top),
             bottom <= self._lowest,
             heights,

@@ -16,7 +16,7 @@ from storeyrod.fasteners.substrate_outline import SubstrateEdge, near_edges
 from storeyrod.geometry.intervals import Interval, clip
 from storeyrod.geometry.plane import Region
 
-_STEPS: Final = 4
+STEPS: Final = 4
 """House rule: where a piece has no room, the distance from edges of the substrate gives way by quarters of what it is more than that
 from edges of the piece.
 """
@@ -32,7 +32,18 @@ class Stretch(NamedTuple):
 class Room:
     """Room for fasteners in a piece, worked out once."""
 
-    __slots__ = ("_known", "_levels", "beside", "courses", "heights", "pattern", "piece", "stretches", "substrate")
+    __slots__ = (
+        "_kept_by_step",
+        "_levels",
+        "_near",
+        "beside",
+        "courses",
+        "heights",
+        "pattern",
+        "piece",
+        "stretches",
+        "substrate",
+    )
 
     def __init__(
         self,
@@ -47,7 +58,8 @@ class Room:
         """
         self.piece = piece
         self.beside = beside
-        self._known: list[Room] = []
+        self._near: dict[tuple[int, int], list[Interval]] = {}
+        self._kept_by_step: dict[tuple[int, int], tuple[Stretch, ...]] = {}
         self.pattern = pattern
         self.substrate = substrate
         self.heights = heights
@@ -77,32 +89,35 @@ class Room:
         """The room at the distance from edges of the substrate, then as that gives way in equal steps, at last without it; rooms that
         have no place are left out.
         """
-        edge, whole = self.pattern.edge, self.pattern.from_end
-        for step in range(_STEPS if self.beside else 0):
-            if step == len(self._known):
-                self._known.append(self._away_from_edges(whole - (whole - edge) * step / _STEPS))
-            if self._known[step].stretches:
-                yield self._known[step]
+        for step in range(STEPS if self.beside else 0):
+            kept = {course: self.kept(course, step) for course in self.courses}
+            farther = self._with({course: stretches for course, stretches in kept.items() if stretches})
+            if farther.stretches:
+                yield farther
         yield self
 
-    def _away_from_edges(self, distance: float) -> "Room":
-        """The room so far from all edges of the substrate."""
-        known: dict[tuple[object, ...], tuple[Stretch, ...]] = {}
-        found: dict[int, tuple[Stretch, ...]] = {}
-        for course, stretches in self.stretches.items():
-            near = near_edges(self.beside, self.heights[course], distance)
-            alike = (id(stretches), *near)
-            if alike not in known:
-                known[alike] = _less(stretches, near) if near else stretches
-            if known[alike]:
-                found[course] = known[alike]
-        return self._with(found)
+    def kept(self, course: int, step: int) -> tuple[Stretch, ...]:
+        """Stretches of a course at the distance from edges of the substrate that is left after so many steps."""
+        kept = self._kept_by_step.get((course, step))
+        if kept is None:
+            stretches, near = self.stretches.get(course, ()), self.near(course, step)
+            kept = self._kept_by_step[course, step] = _less(stretches, near) if near else stretches
+        return kept
+
+    def near(self, course: int, step: int = 0) -> list[Interval]:
+        """What of a course with room is closer to edges of the substrate than that distance, from the left."""
+        near = self._near.get((course, step))
+        if near is None:
+            edge, whole = self.pattern.edge, self.pattern.from_end
+            distance = whole - (whole - edge) * step / STEPS
+            near = self._near[course, step] = near_edges(self.beside, self.heights[course], distance)
+        return near
 
     def _with(self, stretches: dict[int, tuple[Stretch, ...]]) -> "Room":
         made = object.__new__(Room)
         for name in Room.__slots__:
             setattr(made, name, getattr(self, name))
-        made.stretches, made.courses = stretches, list(stretches)
+        made.stretches, made.courses, made._kept_by_step = stretches, list(stretches), {}
         return made
 
     def _found(self) -> dict[int, tuple[Stretch, ...]]:

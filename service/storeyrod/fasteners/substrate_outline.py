@@ -13,8 +13,7 @@ from typing import Literal, NamedTuple
 from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.rings import Ring, Vertex
 from storeyrod.geometry.ticks import ticks
-from storeyrod.wall.face import Face
-from storeyrod.wall.models import Edge
+from storeyrod.wall.face import SIDES, Face
 
 Rise = Literal[-1, 0, 1]
 
@@ -30,13 +29,14 @@ class SubstrateEdge(NamedTuple):
 
     def reached(self, height: float, distance: float) -> Interval | None:
         """What of a level line is closer to it than a distance."""
-        away = max(self.bottom - height, height - self.top, 0.0)
+        left, bottom, right, top, rise = self
+        away = bottom - height if height < bottom else height - top if height > top else 0.0
         if away >= distance:
             return None
-        if self.rise:
+        if rise:
             return _along_slope(self, height, distance)
-        reach = math.sqrt(distance * distance - away * away)
-        return self.left - reach, self.right + reach
+        reach = math.sqrt(distance * distance - away * away) if away else distance
+        return left - reach, right + reach
 
     def distance(self, x: float, y: float) -> float:
         """From a point."""
@@ -45,16 +45,17 @@ class SubstrateEdge(NamedTuple):
         across, along = max(self.left - x, x - self.right, 0.0), max(self.bottom - y, y - self.top, 0.0)
         return math.hypot(across, along)
 
-    def seen_from(self, left: float, bottom: float, right: float, top: float) -> "SubstrateEdge":
+    def seen_from(self, left: float, bottom: float, right: float, top: float) -> tuple[float, ...]:
         """The edge as a piece with this box sees it, from its lower left corner: what of a rectangle lies farther away is left out."""
         a, b, c, d, rise = self
         if rise:
-            return SubstrateEdge(a - left, b - bottom, c - left, d - bottom, rise)
-        return SubstrateEdge(
-            min(max(a, left), c) - left,
-            min(max(b, bottom), d) - bottom,
-            max(min(c, right), a) - left,
-            max(min(d, top), b) - bottom,
+            return a - left, b - bottom, c - left, d - bottom, rise
+        return (
+            (a if a > left else left if left < c else c) - left,
+            (b if b > bottom else bottom if bottom < d else d) - bottom,
+            (c if c < right else right if right > a else a) - left,
+            (d if d < top else top if top > b else b) - bottom,
+            rise,
         )
 
 
@@ -110,14 +111,18 @@ def substrate_edges_of(face: Face) -> tuple[SubstrateEdge, ...]:
 
 
 def _top_and_ends(face: Face) -> Iterator[SubstrateEdge]:
-    """The outline from the foot of its right end over the top to the foot of its left end, without ends where the wall goes on."""
+    """The outline from the foot of its right end over the top to the foot of its left end; where the wall goes on past an end, so does
+    its level top, and there is no edge.
+    """
     chain = _from_foot_to_foot(face.outline, face.left, face.right)
-    goes_on = [x for x, edge in _both_ends(face) if edge.kind != "free_end"]
-    yield from _edges((a, b) for a, b in pairwise(chain) if a[0] != b[0] or a[0] not in goes_on)
-
-
-def _both_ends(face: Face) -> tuple[tuple[float, Edge], tuple[float, Edge]]:
-    return (face.left, face.edge("left")), (face.right, face.edge("right"))
+    left_goes_on, right_goes_on = (face.edge(side).kind != "free_end" for side in SIDES)
+    for edge in _edges(pairwise(chain)):
+        at_left, at_right = left_goes_on and edge.left == face.left, right_goes_on and edge.right == face.right
+        if edge.bottom == edge.top:
+            left, right = -math.inf if at_left else edge.left, math.inf if at_right else edge.right
+            yield edge._replace(left=left, right=right)
+        elif edge.left < edge.right or not (at_left or at_right):
+            yield edge
 
 
 def _from_foot_to_foot(outline: Ring, left: float, right: float) -> Sequence[Vertex]:
@@ -134,7 +139,7 @@ def _edges(edges: Iterable[tuple[Vertex, Vertex]]) -> Iterator[SubstrateEdge]:
 class EdgesBeside:
     """Edges of the substrate in reach of a row of pieces, in cells from left to right, so that most pieces need no look at them."""
 
-    __slots__ = ("_cells", "_ends", "_inside", "_starts", "reach")
+    __slots__ = ("_cells", "_ends", "_inside", "reach", "starts")
 
     def __init__(
         self, edges: Sequence[SubstrateEdge], bottom: float, top: float, reach: float, *, inside: float
@@ -142,7 +147,8 @@ class EdgesBeside:
         """Of pieces between two levels; ``inside`` is how far from its own edges a fastener stands at least."""
         self.reach = reach
         self._inside = inside
-        self._starts: list[float] = []
+        self.starts: list[float] = []
+        """Where cells start, from the left."""
         self._ends: list[float] = []
         self._cells: list[list[SubstrateEdge]] = []
         for edge in sorted([edge for edge in edges if edge.bottom < top + reach and edge.top > bottom - reach]):
@@ -150,13 +156,13 @@ class EdgesBeside:
                 self._ends[-1] = max(self._ends[-1], edge.right + reach)
                 self._cells[-1].append(edge)
             else:
-                self._starts.append(edge.left - reach)
+                self.starts.append(edge.left - reach)
                 self._ends.append(edge.right + reach)
                 self._cells.append([edge])
 
     def of(self, left: float, right: float) -> list[SubstrateEdge]:
         """Edges in reach of the fasteners of a piece between two plumb lines."""
-        index = bisect_left(self._starts, right) - 1
+        index = bisect_left(self.starts, right) - 1
         found: list[SubstrateEdge] = []
         while index >= 0 and self._ends[index] > left:
             # One that is too narrow to keep the distance from its own edges has its fasteners anywhere.
