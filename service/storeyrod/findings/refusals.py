@@ -147,6 +147,10 @@ REFUSALS: Final = _catalogue(
     RefusalKind("insulation-layer-wrong", "The insulation layer does not exist",
                 "corrections.insulation_layer is outside the layers, or names an air layer or one that is not counted.",
                 "Count layers from 0 at the inside; layers beyond strong ventilation do not count."),
+    RefusalKind("fasteners-contradictory", "Fasteners of a correction contradict the insulation or one another",
+                "Calculated fasteners have a length that goes unused or is over twice the insulation, another thickness than its layer, or "
+                "1 m2 of shanks and more in 1 m2.",
+                "Set recessed for a length, leave insulation_thickness_mm to layers given by resistance, and check area and number."),
     RefusalKind("outside-validity", "An input is outside the range of a formula",
                 "An input leaves the range for which a formula is valid.",
                 "Change the input, or give the result from another source."),
@@ -160,7 +164,8 @@ REFUSALS: Final = _catalogue(
                 "in_line_with names no inner bridged layer, or one whose parts have other shares.",
                 "Name an inner bridged layer with the same shares, part by part, or leave out in_line_with."),
     RefusalKind("conversion-contradictory", "A conversion of conductivity lacks a value, or has two",
-                "A moisture content, a coefficient or its basis is missing, given twice, or not that of the material.",
+                "A moisture content, a coefficient or its basis is missing, given twice, or not that of the material, or a temperature "
+                "converts nothing.",
                 "Give the value or the material that it follows from, on the basis of the table."),
     RefusalKind("tapered-contradictory", "A tapered layer does not fit what else is asked",
                 "tapered names a layer without material or thickness, or stands beside gap levels, calculated fasteners or temperatures.",

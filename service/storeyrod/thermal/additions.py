@@ -10,11 +10,13 @@ from storeyrod.thermal.corrections import (
     air_gap_addition,
     conducts_little,
     fasteners_by_point,
+    refuse_impossible_shank,
     shank_addition,
 )
-from storeyrod.thermal.insulation import insulation_layer, pierced_thickness
+from storeyrod.thermal.insulation import insulation_layer, pierced_thickness, refuse_wrong_layer
 from storeyrod.thermal.resistance import HeatLayer
 from storeyrod.thermal.tabulated import U_VALUE_RULES
+from storeyrod.thermal.variation import Varied
 from storeyrod.trace import Trace
 
 
@@ -48,6 +50,8 @@ class Additions:
 
 def additions_of(layers: Sequence[HeatLayer], total: float, terms: CorrectionTerms, trace: Trace) -> Additions:
     """Additions to a component of a total resistance in m2.K/W."""
+    if not isinstance(trace, Varied):
+        refuse_wrong_layer(layers, terms)
     insulation = insulation_layer(layers, terms) if terms.needs_insulation else None
     gap = None
     if insulation is not None and terms.air_gap_level:
@@ -66,6 +70,8 @@ def _fasteners(
         none = U_VALUE_RULES["no_fastener_correction"].read(trace)
         return FastenerAddition(none, none, conducts_little=True)
     thickness = pierced_thickness(fasteners, insulation, trace)
+    if not isinstance(trace, Varied):  # lengths stay while a search moves the thickness
+        refuse_impossible_shank(fasteners, thickness)
     addition = shank_addition(fasteners, thickness, insulation.resistance, total, trace)
     return FastenerAddition(addition, addition)
 

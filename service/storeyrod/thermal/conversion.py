@@ -20,6 +20,10 @@ LEAST_CONDUCTIVITY: Final = 0.001
 GREATEST_CONDUCTIVITY: Final = 500.0
 """In W/(m.K), the bounds of every conductivity of a request."""
 
+_TEMPERATURE_MEMBERS: Final = ("temperature_coefficient_per_k", "temperature_declared_deg_c")
+_MOST_BY_VOLUME: Final = 1.0
+"""Of 1 m3 of material no more than 1 m3 is water; by mass, light materials hold several times their own."""
+
 _AS_DECLARED: Final = 1.0
 """Factor of a condition that stays as declared."""
 
@@ -82,6 +86,7 @@ def design_conductivity(layer: DeclaredLayer, pointer: str, trace: Trace) -> flo
     """Design conductivity in W/(m.K) of a layer by its declared one."""
     declared = trace.given(layer.conductivity_declared_w_per_m_k, f"{pointer}/conductivity_declared_w_per_m_k")
     conversion, here = layer.conversion, f"{pointer}/conversion"
+    _check_temperatures(conversion, here)
     design = trace.call(
         converted,
         lambda_1=declared,
@@ -97,6 +102,21 @@ def design_conductivity(layer: DeclaredLayer, pointer: str, trace: Trace) -> flo
             "materials have; check temperatures, contents and coefficients",
         )
     return design
+
+
+def _check_temperatures(conversion: Conversion, pointer: str) -> None:
+    """Refuse an unknown material, and temperatures or a coefficient that no temperature in the wall makes use of."""
+    if conversion.material is not None:
+        conversion_row(conversion.material, f"{pointer}/material")
+    if conversion.temperature_design_deg_c is not None:
+        return
+    for name in _TEMPERATURE_MEMBERS:
+        if name in conversion.model_fields_set and getattr(conversion, name) is not None:
+            raise refuse(
+                "conversion-contradictory",
+                f"{pointer}/{name}",
+                f"{name} converts nothing without temperature_design_deg_c; give that too, or leave this out",
+            )
 
 
 def _by_temperature(layer: DeclaredLayer, declared: float, pointer: str, trace: Trace) -> float:
@@ -186,6 +206,7 @@ def _check_contents(conversion: Conversion, moisture: MoistureConversion, pointe
             f"{here}/content_design_fraction",
             "give content_design_fraction or air_humidity_percent: one of the two, not both",
         )
+    _check_volume(moisture, here)
     if conversion.material is None:
         return
     tabulated = conversion_row(conversion.material, f"{pointer}/material")["moisture"]
@@ -206,6 +227,19 @@ def _check_contents(conversion: Conversion, moisture: MoistureConversion, pointe
             f"{here}/content_design_fraction",
             f"the coefficient of {conversion.material} holds for contents up to {most:g}; give a coefficient from another source",
         )
+
+
+def _check_volume(moisture: MoistureConversion, pointer: str) -> None:
+    if moisture.basis != "by_volume":
+        return
+    for name in ("content_declared_fraction", "content_design_fraction"):
+        content = getattr(moisture, name)
+        if content is not None and content > _MOST_BY_VOLUME:
+            raise refuse(
+                "outside-validity",
+                f"{pointer}/{name}",
+                f"{content:g} m3 of water in 1 m3 of material is more than {_MOST_BY_VOLUME:g}; give a lesser content, or basis by_mass",
+            )
 
 
 def _material(conversion: Conversion, pointer: str) -> str:

@@ -31,11 +31,17 @@ class CalculatedFasteners(Closed):
     area_mm2: Annotated[float, quantity("mm2", 0.01, 10_000.0, "Cross-section of one shank.")]
     count_per_m2: _FastenerCount
     length_in_insulation_mm: Annotated[
-        float | None, quantity("mm", 0.1, 5000.0, "Length of shank inside the insulation; absent: its thickness.")
+        float | None,
+        quantity("mm", 0.1, 5000.0, "Length of a recessed shank inside the insulation; absent: its thickness."),
     ] = None
     insulation_thickness_mm: Annotated[
         float | None,
-        quantity("mm", 0.1, 3000.0, "Insulation that is pierced; absent: thickness of the insulation layer."),
+        quantity(
+            "mm",
+            0.1,
+            3000.0,
+            "Insulation that is pierced, where its layer has no thickness; else it is that of the layer.",
+        ),
     ] = None
     recessed: Annotated[
         bool,

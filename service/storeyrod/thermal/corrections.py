@@ -1,8 +1,10 @@
 """Corrections to a U-value: air gaps round the insulation, fasteners through it, and the rule that leaves small ones out."""
 
 from dataclasses import dataclass
+from math import isclose
 from typing import Final, Literal
 
+from storeyrod.findings import refuse
 from storeyrod.reference.documents import Clause
 from storeyrod.thermal.correction_models import CalculatedFasteners, Corrections, DeclaredFasteners, Fasteners
 from storeyrod.thermal.tabulated import FASTENER_HEAT, U_VALUE_RULES
@@ -17,6 +19,12 @@ _RULE = Clause("ISO 6946", "Annex F, corrections under 3 %", "memory")
 _AIR_GAP_LEVELS: Final = {level: U_VALUE_RULES[f"air_gap_level_{level}"] for level in (0, 1, 2)}
 _SHARE: Final = U_VALUE_RULES["ignored_share"]
 _LEAST_CONDUCTIVITY: Final = U_VALUE_RULES["fastener_least_conductivity"]
+
+
+LONGEST_SHANK: Final = 2.0
+"""House limit: longest shank over the thickness of the insulation, that of one slanted by 60 degrees."""
+
+_WHOLE_AREA: Final = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -181,6 +189,28 @@ def undeclared_fasteners(pointer: str, count_per_m2: float, trace: Trace) -> Poi
     return PointFasteners(pointer, low, high, count_per_m2, declared=False)
 
 
+def refuse_impossible_shank(fasteners: ShankFasteners, thickness: float) -> None:
+    """Refuse a length that goes unused or that no shank has, in insulation of a thickness in m."""
+    length, here = fasteners.length, f"{fasteners.pointer}/length_in_insulation_mm"
+    if length is None:
+        return
+    length_mm, thickness_mm = length / METRES_PER_MILLIMETRE, thickness / METRES_PER_MILLIMETRE
+    if not fasteners.recessed and not isclose(length, thickness):
+        raise refuse(
+            "fasteners-contradictory",
+            here,
+            f"without recessed a shank pierces the whole insulation of {thickness_mm:g} mm, and {length_mm:g} mm would go "
+            "unused; set recessed to true, or leave the length out",
+        )
+    if length > LONGEST_SHANK * thickness:
+        raise refuse(
+            "fasteners-contradictory",
+            here,
+            f"a shank of {length_mm:g} mm in insulation of {thickness_mm:g} mm would slant by more than 60 degrees; give "
+            f"at most {LONGEST_SHANK:g} times the thickness",
+        )
+
+
 def terms_of(corrections: Corrections, pointer: str, trace: Trace) -> CorrectionTerms:
     """The corrections of a request, linked to their pointers."""
     fasteners = corrections.fasteners
@@ -193,6 +223,7 @@ def _fasteners(fasteners: Fasteners, pointer: str, trace: Trace) -> PointFastene
     if isinstance(fasteners, DeclaredFasteners):
         return declared_fasteners(pointer, trace.given(fasteners.chi_w_per_k, f"{pointer}/chi_w_per_k"), count)
     if isinstance(fasteners, CalculatedFasteners):
+        _refuse_crowded(fasteners, pointer)
         return ShankFasteners(
             pointer,
             trace.given(fasteners.conductivity_w_per_m_k, f"{pointer}/conductivity_w_per_m_k"),
@@ -203,6 +234,16 @@ def _fasteners(fasteners: Fasteners, pointer: str, trace: Trace) -> PointFastene
             fasteners.recessed,
         )
     return undeclared_fasteners(pointer, count, trace)
+
+
+def _refuse_crowded(fasteners: CalculatedFasteners, pointer: str) -> None:
+    share = fasteners.area_mm2 * SQUARE_METRES_PER_SQUARE_MILLIMETRE * fasteners.count_per_m2
+    if share >= _WHOLE_AREA:
+        raise refuse(
+            "fasteners-contradictory",
+            f"{pointer}/area_mm2",
+            f"area times number make {share:g} m2 of shanks in 1 m2 of wall, and no insulation is left from 1 on; check both",
+        )
 
 
 def _metres(length_mm: float | None, pointer: str, trace: Trace) -> float | None:

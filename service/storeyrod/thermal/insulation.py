@@ -1,6 +1,7 @@
 """Which layer is the insulation: the R_1 of the corrections."""
 
 from collections.abc import Sequence
+from math import isclose
 from typing import Final
 
 from storeyrod.findings import refuse
@@ -9,6 +10,7 @@ from storeyrod.thermal.declared_models import DeclaredLayer
 from storeyrod.thermal.materials import conductivity_of
 from storeyrod.thermal.models import AirLayer, BridgedLayer, BridgedPart, MaterialLayer, ResistanceLayer, SolidLayer
 from storeyrod.thermal.resistance import HeatLayer
+from storeyrod.thermal.variation import Varied
 from storeyrod.trace import Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
 
@@ -33,17 +35,32 @@ def insulation_layer(layers: Sequence[HeatLayer], terms: CorrectionTerms) -> Hea
     return found[0]
 
 
+def refuse_wrong_layer(layers: Sequence[HeatLayer], terms: CorrectionTerms) -> None:
+    """Refuse a layer named as insulation that is none, whether a correction needs it or not."""
+    if terms.insulation_layer is not None:
+        _named(layers, terms.insulation_layer, f"{terms.pointer}/insulation_layer")
+
+
 def pierced_thickness(fasteners: ShankFasteners, insulation: HeatLayer, trace: Trace) -> float:
-    """Thickness in m that fasteners pierce: as given, else that of the insulation layer."""
-    if fasteners.thickness is not None:
-        return fasteners.thickness
+    """Thickness in m that fasteners pierce: that of the insulation layer, else as given; refuses two that differ."""
     if isinstance(insulation.layer, ResistanceLayer):
+        if fasteners.thickness is not None:
+            return fasteners.thickness
         raise refuse(
             "insulation-layer-unclear",
             fasteners.pointer,
             f"layer {insulation.index} is given by resistance and has no thickness; give insulation_thickness_mm",
         )
-    return trace.given(insulation.layer.thickness_mm * METRES_PER_MILLIMETRE, f"{insulation.pointer}/thickness_mm")
+    thickness = insulation.layer.thickness_mm * METRES_PER_MILLIMETRE
+    given = None if isinstance(trace, Varied) else fasteners.thickness
+    if given is not None and not isclose(given, thickness):
+        raise refuse(
+            "fasteners-contradictory",
+            f"{fasteners.pointer}/insulation_thickness_mm",
+            f"layer {insulation.index} is {insulation.layer.thickness_mm:g} mm thick, and another thickness is given for it; "
+            "leave insulation_thickness_mm out, it is for layers given by resistance",
+        )
+    return trace.given(thickness, f"{insulation.pointer}/thickness_mm")
 
 
 def _named(layers: Sequence[HeatLayer], index: int, pointer: str) -> HeatLayer:

@@ -31,6 +31,11 @@ def declared(**moisture: Any) -> Request:
     return wall(layer)
 
 
+def fastened(insulation_thickness_mm: float) -> Request:
+    shank = {"kind": "calculated", "conductivity_w_per_m_k": 17, "area_mm2": 20, "count_per_m2": 6}
+    return wall(BOARD, corrections={"fasteners": {**shank, "insulation_thickness_mm": insulation_thickness_mm}})
+
+
 def tapered(layer: int) -> Request:
     parts = [{"shape": "rectangle", "area_m2": 10}]
     air = {"kind": "air", "thickness_mm": 25, "ventilation": "none"}
@@ -72,6 +77,7 @@ U_VALUE_REFUSALS: Final[dict[str, tuple[str, Request, Request]]] = {
         declared(basis="by_mass", content_design_fraction=0.02),
         declared(basis="by_volume", content_design_fraction=0.02),
     ),
+    "fasteners-contradictory": ("thermal", fastened(1000), fastened(100)),
     "tapered-contradictory": ("thermal", tapered(0), tapered(1)),
     "target-layer-wrong": ("thermal", target(0.3, layer=0), target(0.3, layer=1)),
     # 3 m of 0.034 and 0.34 of the rest: R = 88.5753, U = 0.011290.

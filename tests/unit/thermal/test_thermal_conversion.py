@@ -120,6 +120,11 @@ def test_what_the_table_gave_comes_back_as_assumptions():
             "/conversion/moisture/basis",
         ),
         (declared(material="straw", moisture=by_volume(0.02)), "material-unknown", "/conversion/material"),
+        (declared(material="straw"), "material-unknown", "/conversion/material"),
+        (declared(temperature_coefficient_per_k=0.004), "conversion-contradictory", "/conversion/temperature_coefficient_per_k"),
+        (declared(temperature_declared_deg_c=20.0), "conversion-contradictory", "/conversion/temperature_declared_deg_c"),
+        (declared(temperature_declared_deg_c=10.0), "conversion-contradictory", "/conversion/temperature_declared_deg_c"),
+        (declared(moisture=by_volume(1.2, coefficient=4.0)), "outside-validity", "/conversion/moisture/content_design_fraction"),
         (declared(material="straw", temperature_design_deg_c=5.0), "material-unknown", "/conversion/material"),
         (
             declared(0.05, material="expanded-polystyrene", temperature_design_deg_c=5.0),
@@ -139,6 +144,7 @@ def test_what_the_table_gave_comes_back_as_assumptions():
     ],
     ids=[
         "no temperature coefficient", "no moisture coefficient", "no content", "two contents", "other basis", "unknown",
+        "unknown and not used", "coefficient of nothing", "temperature of nothing", "default sent of nothing", "more water than room",
         "unknown for temperature", "conductivity off the table", "none tabulated", "too moist",
     ],
 )  # fmt: skip

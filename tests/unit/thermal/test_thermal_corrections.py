@@ -102,6 +102,30 @@ def test_fasteners_through_insulation_by_resistance_with_a_thickness_are_answere
     assert result_of(resistance(3.0), corrections=corrections)["corrections"][0]["delta_u_w_per_m2_k"] > 0
 
 
+@pytest.mark.parametrize(
+    ("members", "pointer", "limit"),
+    [
+        ({"length_in_insulation_mm": 60.0}, "length_in_insulation_mm", "100 mm"),
+        ({"length_in_insulation_mm": 200.1, "recessed": True}, "length_in_insulation_mm", "2 times"),
+        ({"insulation_thickness_mm": 1000.0}, "insulation_thickness_mm", "100 mm"),
+        ({"area_mm2": 10_000.0, "count_per_m2": 100.0}, "area_mm2", "from 1 on"),
+    ],
+    ids=["length unused", "slanted over 60 degrees", "another thickness", "shanks all over"],
+)
+def test_fasteners_that_cannot_be_are_refused_with_the_limit(members, pointer, limit):
+    with pytest.raises(Refusal, match="fasteners-contradictory") as caught:
+        answer_of(body(*WALL, corrections={"fasteners": {**SHANK, **members}}))
+    assert caught.value.faults[0].pointer == f"/corrections/fasteners/{pointer}"
+    assert limit in caught.value.detail
+
+
+def test_a_layer_that_is_not_there_is_refused_where_nothing_is_corrected_too():
+    assert refusal_of(body(solid(100.0, 0.04), corrections={"insulation_layer": 30})) == (
+        "insulation-layer-wrong",
+        "/corrections/insulation_layer",
+    )
+
+
 def test_a_recessed_fastener_counts_by_its_length():
     corrections = {"fasteners": {**SHANK, "recessed": True, "length_in_insulation_mm": 50.0}}
     whole = result_of(*WALL, corrections={"fasteners": SHANK})["corrections"][0]["delta_u_w_per_m2_k"]

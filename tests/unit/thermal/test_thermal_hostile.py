@@ -37,7 +37,7 @@ EXTREMES = {
     ),
     "fastener longer than the insulation": body(
         solid(10.0, 0.03),
-        corrections={"fasteners": {**SHANK, "recessed": True, "length_in_insulation_mm": 5000.0, "area_mm2": 10000.0}},
+        corrections={"fasteners": {**SHANK, "recessed": True, "length_in_insulation_mm": 20.0, "area_mm2": 10000.0}},
     ),
 }
 
