@@ -155,7 +155,8 @@ REFUSALS: Final = _catalogue(
                 "An input leaves the range for which a formula is valid.",
                 "Change the input, or give the result from another source."),
     RefusalKind("metal-bridges-insulation", "Insulation is bridged by metal",
-                "A part of a bridged layer conducts over 100 times as well as another part, and its U-value is asked for by itself.",
+                "A part of a bridged layer conducts over 100 times as well as another part, or 10 W/(m.K) and more beside one under 1, and "
+                "its U-value is asked for by itself.",
                 "Leave the metal out and correct for fasteners, or calculate the section numerically."),
     RefusalKind("limits-too-far-apart", "The two limits of resistance lie too far apart",
                 "The upper limit is over 1.5 times the lower, and the U-value is asked for by itself.",

@@ -33,6 +33,7 @@ _CONVECTION_BY_DIFFERENCE: Final[dict[Element, Tabulated]] = {
 }
 _REFERENCE_DIFFERENCE: Final = AIR_LAYERS["reference_difference"]
 _SMALL_DIFFERENCE: Final = AIR_LAYERS["small_difference"]
+_SMALL_VOID_RATIO: Final = AIR_LAYERS["small_void_ratio"]
 
 
 @formula(
@@ -128,8 +129,30 @@ def air_layer(*, h_a: float, e_12: float, h_r0: float) -> float:
     clause=_SMALL_VOID,
 )
 def small_void(*, h_a: float, e_12: float, h_r0: float, d: float, b: float) -> float:
-    """Resistance of a void whose width is not large against its thickness; tends to the wide layer as it widens."""
+    """Resistance of a void that is narrower than ten times its thickness."""
     return 1.0 / (h_a + e_12 * h_r0 * (1.0 + sqrt(1.0 + d**2 / b**2) - d / b) / 2.0)
+
+
+@formula(
+    symbol="b_wide",
+    expression="ratio * d",
+    unit="m",
+    inputs={"ratio": "fraction", "d": "m"},
+    clause=_SMALL_VOID,
+)
+def wide_from(*, ratio: float, d: float) -> float:
+    """Width from which on a void is a wide layer."""
+    return ratio * d
+
+
+def is_wide_void(layer: AirLayer) -> bool:
+    """Whether a void is ten times as wide as thick, or more, as the request gives it: so too where inputs move."""
+    return layer.void_width_mm is not None and layer.void_width_mm >= _SMALL_VOID_RATIO.value * layer.thickness_mm
+
+
+def void_ratio(layer: AirLayer) -> tuple[float, float]:
+    """Width of a void over its thickness, and from which ratio on it is a wide layer."""
+    return (layer.void_width_mm or 0.0) / layer.thickness_mm, _SMALL_VOID_RATIO.value
 
 
 def air_resistance(layer: AirLayer, pointer: str, element: Element, trace: Trace) -> float:
@@ -145,6 +168,9 @@ def air_resistance(layer: AirLayer, pointer: str, element: Element, trace: Trace
     if layer.void_width_mm is None:
         return trace.call(air_layer, h_a=h_a, e_12=e_12, h_r0=h_r0)
     b = trace.given(layer.void_width_mm * METRES_PER_MILLIMETRE, f"{pointer}/void_width_mm")
+    limit = trace.call(wide_from, ratio=_SMALL_VOID_RATIO.read(trace), d=d)
+    if not trace.check("b", b, limit, "m", _SMALL_VOID, holds=not is_wide_void(layer)):
+        return trace.call(air_layer, h_a=h_a, e_12=e_12, h_r0=h_r0)
     return trace.call(small_void, h_a=h_a, e_12=e_12, h_r0=h_r0, d=d, b=b)
 
 

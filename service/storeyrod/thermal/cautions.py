@@ -3,20 +3,27 @@
 from collections.abc import Iterable, Sequence
 from typing import Final
 
-from storeyrod.findings import Finding, finding
+from storeyrod.findings import Finding, Where, finding
 from storeyrod.thermal.additions import Additions
+from storeyrod.thermal.air_layers import is_wide_void, void_ratio
 from storeyrod.thermal.combined import Limits, limit_ratio
 from storeyrod.thermal.corrections import CorrectionTerms, PointFasteners, ShankFasteners
-from storeyrod.thermal.models import AirLayer, BuildUp
+from storeyrod.thermal.models import AirLayer, BridgedLayer, BuildUp
 from storeyrod.thermal.resistance import HeatLayer
 from storeyrod.thermal.tabulated import U_VALUE_RULES
 from storeyrod.trace import Trace
+from storeyrod.units import METRES_PER_MILLIMETRE
 
 _GREATEST_RATIO: Final = U_VALUE_RULES["greatest_limit_ratio"]
 _IGNORED_SHARE: Final = U_VALUE_RULES["ignored_share"]
 
 _METAL_RATIO: Final = 100.0
 """House limit: from this ratio of conductivities the bridge is taken for metal (steel to insulation: about 1 000)."""
+
+_METAL_CONDUCTIVITY: Final = 10.0
+_BESIDE_METAL: Final = 1.0
+"""House limits in W/(m.K): a part that conducts as well as the first, beside one under the second, is taken for metal too. No
+stone or concrete conducts so well, and the poorest metals of buildings do (stainless steel: 15 to 17)."""
 
 
 def build_up_findings(
@@ -33,6 +40,7 @@ def build_up_findings(
                 unit="count",
             )
         )
+    made += _voids(layers)
     return made + _far_apart(cases, f"{pointer}/layers", trace)
 
 
@@ -74,17 +82,25 @@ def not_checked(layers: Sequence[HeatLayer], terms: CorrectionTerms) -> list[str
     return made
 
 
-def _metal(layer: HeatLayer) -> Iterable[Finding]:
-    resistances = [part.resistance for part in layer.sections]
-    ratio = max(resistances) / min(resistances)
-    if ratio > _METAL_RATIO:
-        yield finding(
-            "metal-bridge",
-            {"pointer": f"{layer.pointer}/parts"},
-            value=float(ratio),
-            limit=_METAL_RATIO,
-            unit="fraction",
-        )
+def _voids(layers: Sequence[HeatLayer]) -> Iterable[Finding]:
+    for heat in layers:
+        if isinstance(heat.layer, AirLayer) and is_wide_void(heat.layer):
+            ratio, limit = void_ratio(heat.layer)
+            where: Where = {"pointer": f"{heat.pointer}/void_width_mm"}
+            yield finding("void-wide", where, value=ratio, limit=limit, unit="fraction")
+
+
+def _metal(heat: HeatLayer) -> Iterable[Finding]:
+    assert isinstance(heat.layer, BridgedLayer)
+    where: Where = {"pointer": f"{heat.pointer}/parts"}
+    resistances = [part.resistance for part in heat.sections]
+    thickness = heat.layer.thickness_mm * METRES_PER_MILLIMETRE
+    most, least = thickness / min(resistances), thickness / max(resistances)
+    if max(resistances) / min(resistances) > _METAL_RATIO:
+        ratio = float(max(resistances) / min(resistances))
+        yield finding("metal-bridge", where, value=ratio, limit=_METAL_RATIO, unit="fraction")
+    elif most >= _METAL_CONDUCTIVITY and least < _BESIDE_METAL:
+        yield finding("metal-bridge", where, value=float(most), limit=_METAL_CONDUCTIVITY, unit="w_per_m_k")
 
 
 def _far_apart(cases: Iterable[Limits], pointer: str, trace: Trace) -> list[Finding]:

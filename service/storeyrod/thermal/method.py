@@ -24,12 +24,20 @@ _REFUSED: Final[Mapping[str, tuple[str, str]]] = MappingProxyType(
 )
 """Findings that elsewhere are cautions: a U-value asked for by itself is refused instead."""
 
+_METAL_BY_CONDUCTIVITY: Final = (
+    "one part conducts as metal does, {value:.4g} W/(m.K) beside another under 1, and the combined method takes no metal "
+    "(limit {limit:g} W/(m.K), a rule of this service); leave the metal out and correct for fasteners, or calculate the section "
+    "numerically"
+)
+
 
 def refuse_beyond_method(findings: Iterable[Finding]) -> None:
     """Refuse a build-up of which a finding says that the combined method does not hold."""
     for found in findings:
         if found["code"] in _REFUSED:
             slug, text = _REFUSED[found["code"]]
+            if found["code"] == "metal-bridge" and found["unit"] == "w_per_m_k":
+                text = _METAL_BY_CONDUCTIVITY
             detail = text.format(value=found["value"], limit=found["limit"])
             raise refuse(slug, found["where"].get("pointer", ""), detail)
 

@@ -115,7 +115,12 @@ class AirLayer(Closed):
     ] = 0.9
     void_width_mm: Annotated[
         float | None,
-        quantity("mm", 1.0, 100_000.0, "Width of a small void across the heat flow; absent: a wide layer."),
+        quantity(
+            "mm",
+            1.0,
+            100_000.0,
+            "Width of a void across the heat flow; absent, or ten times the thickness and more: a wide layer.",
+        ),
     ] = None
     temperature_difference_k: Annotated[
         float | None, quantity("k", 0.0, 100.0, "Difference between the two faces; absent: up to 5 K.")

@@ -31,6 +31,10 @@ def declared(**moisture: Any) -> Request:
     return wall(layer)
 
 
+def void(width_mm: float) -> dict[str, Any]:
+    return {"kind": "air", "thickness_mm": 25, "ventilation": "none", "void_width_mm": width_mm}
+
+
 def fastened(insulation_thickness_mm: float) -> Request:
     shank = {"kind": "calculated", "conductivity_w_per_m_k": 17, "area_mm2": 20, "count_per_m2": 6}
     return wall(BOARD, corrections={"fasteners": {**shank, "insulation_thickness_mm": insulation_thickness_mm}})
@@ -52,6 +56,8 @@ def loose(**members: Any) -> Request:
 
 
 U_VALUE_FINDINGS: Final[dict[str, tuple[str, Request, Request]]] = {
+    # ISO 6946, Annex D: small voids are narrower than ten times their thickness (from memory).
+    "void-wide": ("thermal", wall(void(250)), wall(void(249.9))),
     # R of all but the board is 0.34, so U = 0.3 takes 0.034 * (1/0.3 - 0.34) = 0.10177 m.
     "held-thickness-short": (
         "thermal",

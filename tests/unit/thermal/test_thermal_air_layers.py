@@ -33,10 +33,22 @@ def test_heat_flowing_down_follows_the_formula_between_the_rows_of_the_table(thi
     assert resistance_of("floor", thickness_mm=thickness_mm) == pytest.approx(expected, abs=0.00005)
 
 
-def test_a_very_wide_void_is_an_air_layer():
-    assert resistance_of(thickness_mm=20.0, void_width_mm=100_000.0) == pytest.approx(
-        resistance_of(thickness_mm=20.0), rel=1e-4
+@pytest.mark.parametrize("width_mm", [200.0, 100_000.0])
+def test_a_void_ten_times_as_wide_as_thick_is_an_air_layer(width_mm):
+    assert resistance_of(thickness_mm=20.0, void_width_mm=width_mm) == resistance_of(thickness_mm=20.0)
+
+
+def test_a_void_just_narrower_than_ten_times_its_thickness_is_a_small_void():
+    """1/(1.25 + E h (1 + sqrt(1 + 0.01) - 0.1)/2), E = 1/(2/0.9 - 1), h = 4 sigma 283.15^3, for 25 mm by 250: by hand."""
+    radiation = 4 * 5.670374419e-8 * 283.15**3 / (2 / 0.9 - 1) * (1 + 1.01**0.5 - 0.1) / 2
+    assert resistance_of(thickness_mm=25.0, void_width_mm=249.9999999) == pytest.approx(
+        1 / (1.25 + radiation), rel=1e-9
     )
+
+
+def test_an_air_layer_by_a_wide_void_says_so():
+    found = answer_of(body(air(25.0, void_width_mm=250.0))).findings
+    assert [(one["code"], one["value"], one["limit"]) for one in found] == [("void-wide", 10.0, 10.0)]
 
 
 def test_a_narrow_void_resists_more_than_a_wide_layer():

@@ -70,3 +70,29 @@ def test_the_answer_says_what_was_not_checked():
     assert "condensation" in remarks
     assert "Air layers" in remarks
     assert "local code" in remarks
+
+
+def conducting(*parts: tuple[float, float]) -> dict:
+    rows = [{"name": "part", "fraction": share, "conductivity_w_per_m_k": value} for share, value in parts]
+    return body({"kind": "bridged", "name": "bridged", "thickness_mm": 100.0, "parts": rows})
+
+
+@pytest.mark.parametrize(
+    ("metal", "beside", "expected"),
+    [
+        (17.0, 0.18, ["metal-bridge"]),
+        (50.0, 0.55, ["metal-bridge"]),
+        (10.0, 0.99, ["metal-bridge"]),
+        (9.99, 0.99, []),
+        (10.0, 1.0, []),
+    ],
+    ids=["stainless steel", "steel", "at the limit", "no metal", "beside concrete"],
+)
+def test_a_part_that_conducts_as_metal_does_is_reported_whatever_the_ratio(metal, beside, expected):
+    assert codes_of(conducting((0.002, metal), (0.998, beside))) == expected
+
+
+def test_a_part_that_conducts_as_metal_does_is_refused_with_the_limit():
+    with pytest.raises(Refusal, match="metal-bridges-insulation") as caught:
+        answer_of(conducting((0.002, 17.0), (0.998, 0.18)))
+    assert "limit 10 W/(m.K)" in caught.value.detail
