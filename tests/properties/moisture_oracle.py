@@ -87,14 +87,25 @@ def years(layers, months, internal=0.13, external=0.04, start=0):
     return np.array(made)
 
 
-def settled(rows):
-    """Of many equal years the last: greatest moisture of every plane, and what it gains within the year.
+def places(layers):
+    """Planes that count as one: each face by itself, those between the sub-layers of a layer together."""
+    made, at = [], 0
+    for resistance, _ in layers:
+        parts = max(1, math.ceil(resistance / 0.25 - 1e-9))
+        made += [list(range(at + 1, at + parts)), [at + parts]]
+        at += parts
+    return made
+
+
+def settled(rows, layers):
+    """Of many equal years the last: greatest moisture of every plane, and what of all moisture never leaves.
 
     A plane that never dries holds no end of moisture: counted is what it comes to hold in the twelve months after any one month,
-    whichever month gives most.
+    whichever month gives most; and its gain in a year never leaves. Of others that is what a place holds in its driest month.
     """
     last, before = rows[-12:], rows[-24:-12]
     dries = last.min(axis=0) <= TOO_SMALL
     gains = np.where(dries, 0.0, last[-1] - before[-1])
+    stays = [np.where(dries, last, 0.0)[:, planes].sum(axis=1).min() for planes in places(layers) if planes]
     reached = [rows[at + 1 : at + 13].max(axis=0) - rows[at] for at in range(len(rows) - 25, len(rows) - 13)]
-    return np.where(dries, last.max(axis=0), np.max(reached, axis=0)), gains
+    return np.where(dries, last.max(axis=0), np.max(reached, axis=0)), gains.sum() + sum(stays)

@@ -62,7 +62,7 @@ def _worked(
 def _section(request: CondensationRequest, trace: Trace) -> tuple[tuple[HeatLayer, ...], Section]:
     build_up = request.build_up
     heat = counted_layers(build_up, "/build_up", trace)
-    refuse_without_resistance(heat, "/build_up")
+    refuse_without_resistance(heat, len(request.build_up.layers), "/build_up")
     internal = surface_resistance(build_up, "/build_up", "internal", trace)
     sheltered = len(heat) < len(build_up.layers)
     external = (

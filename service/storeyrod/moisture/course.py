@@ -7,7 +7,7 @@ from math import fsum
 from typing import Final, Literal, NamedTuple
 
 from storeyrod.moisture.passage import Conditions, Moment, Passage, Profile
-from storeyrod.moisture.section import Section
+from storeyrod.moisture.section import Place, Section
 
 MOST_YEARS: Final = 60
 """House limit: the wet planes of a year only become more from one year to the next, and are the same from the second or third on."""
@@ -15,15 +15,15 @@ MOST_YEARS: Final = 60
 
 @dataclass(frozen=True, slots=True)
 class Course:
-    """Profile and moment of every period in the order of the request, and what is left, in kg/m2.
+    """Profile and moment of every period of a section, in the order of the request.
 
     ``counted_from`` holds, for planes that dry in no month, the index of the month from which they are counted; after blocks the
     first for all planes.
     """
 
+    section: Section
     profiles: list[Profile]
     moments: list[Moment]
-    remaining: float
     counted_from: Mapping[int, int]
 
     @property
@@ -37,11 +37,36 @@ class Course:
         return max(fsum(moment.held.values()) for moment in self.moments)
 
     @property
+    def remaining(self) -> float:
+        """Moisture that does not leave, in kg/m2: what planes gain from year to year, what places hold in their driest month."""
+        return fsum(self.moments[at].held[plane] for at, plane in self.lasting())
+
+    @property
     def verdict(self) -> Literal["none", "dries_out", "remains"]:
-        """Whether moisture condenses, and whether some is left."""
+        """Whether moisture condenses, and whether some stays."""
         if not self.condenses:
             return "none"
         return "remains" if self.remaining > 0.0 else "dries_out"
+
+    def lasting(self) -> list[tuple[int, int]]:
+        """Periods and planes whose moisture at the end adds up to what remains.
+
+        Of a plane that dries in no month the last of the twelve that are counted; of the other planes of a place, all in the month
+        in which they hold least together. A place that is dry in a month has none.
+        """
+        count = len(self.moments)
+        made = [((start - 1) % count, plane) for plane, start in self.counted_from.items()]
+        places: dict[Place, list[int]] = {}
+        for plane in sorted({plane for moment in self.moments for plane in moment.held} - self.counted_from.keys()):
+            places.setdefault(self.section.planes[plane].place, []).append(plane)
+        for planes in places.values():
+            amounts = self.held_by(planes)
+            made += [(amounts.index(min(amounts)), plane) for plane in planes]
+        return [(at, plane) for at, plane in made if plane in self.moments[at].held]
+
+    def held_by(self, planes: Sequence[int]) -> list[float]:
+        """What planes hold together at the end of every period, in kg/m2."""
+        return [fsum(moment.held.get(plane, 0.0) for plane in planes) for moment in self.moments]
 
     def greatest_at(self, plane: int) -> float:
         """The most that a plane holds at the end of a period, in kg/m2."""
@@ -70,8 +95,8 @@ def year_of(section: Section, months: Sequence[Conditions]) -> Course:
 
     ISO 13788 starts with a dry section in the first month that condenses after one that does not. Here the years are carried on
     from there until they repeat. A year that ends as dry as it began repeats at once; else planes that have moisture from the
-    year before may wet others, until the same planes are wet in the same months again. From then on each plane dries once a
-    year, or gains as much every year.
+    year before may wet others, until the same planes are wet in the same months again. From then on each plane is dry in some
+    month, or gains as much every year.
     """
     passage = Passage(section, months)
     count = len(months)
@@ -81,15 +106,15 @@ def year_of(section: Section, months: Sequence[Conditions]) -> Course:
     year = passage.through(order, {})
     if year[-1].held:
         year = _repeating(passage, order, year)
-    return _settled(passage.profiles, [*year[count - start :], *year[: count - start]])
+    return _settled(section, passage.profiles, [*year[count - start :], *year[: count - start]])
 
 
 def blocks_of(section: Section, blocks: Sequence[Conditions]) -> Course:
     """Moisture through blocks, one after the other, from a dry section."""
     passage = Passage(section, blocks)
     moments = passage.through(range(len(blocks)), {})
-    from_first = dict.fromkeys((plane for moment in moments for plane in moment.held), 0)
-    return Course(passage.profiles, moments, fsum(moments[-1].held.values()), from_first)
+    from_first = dict.fromkeys(sorted({plane for moment in moments for plane in moment.held}), 0)
+    return Course(section, passage.profiles, moments, from_first)
 
 
 def _repeating(passage: Passage, order: Sequence[int], year: list[Moment]) -> list[Moment]:
@@ -106,18 +131,15 @@ def _repeating(passage: Passage, order: Sequence[int], year: list[Moment]) -> li
     return year
 
 
-def _settled(profiles: list[Profile], moments: list[Moment]) -> Course:
+def _settled(section: Section, profiles: list[Profile], moments: list[Moment]) -> Course:
     """A year that repeats itself, January first, in which planes that dry in no month are counted from a month of their own."""
-    starts: dict[int, int] = {}
-    gains: list[float] = []
+    counted: dict[int, int] = {}
     for plane in moments[-1].held:
         if all(plane in moment.held for moment in moments):
-            start, amounts = _counted([moment.changes[plane] for moment in moments])
-            starts[plane] = start
-            gains.append(amounts[-1])
-            for later, amount in enumerate(amounts, start - len(moments)):
+            counted[plane], amounts = _counted([moment.changes[plane] for moment in moments])
+            for later, amount in enumerate(amounts, counted[plane] - len(moments)):
                 moments[later].held[plane] = amount
-    return Course(profiles, moments, fsum(gains), starts)
+    return Course(section, profiles, moments, counted)
 
 
 def _counted(changes: Sequence[float]) -> _Counted:

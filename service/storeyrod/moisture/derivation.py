@@ -185,7 +185,6 @@ class _Writer:
         """Steps of what each plane holds at the end of each period, of all planes together, and of what is left."""
         count = len(course.moments)
         held: dict[int, dict[int, float]] = {at: {} for at in changes}
-        left: list[float] = []
         for plane in sorted({plane for rows in changes.values() for plane in rows}):
             self._depth(plane)
             start, before = course.start_of(plane), self.dry
@@ -195,11 +194,10 @@ class _Writer:
                         accumulated, M_before=before, dM=changes[at][plane], M_least=self.dry
                     )
                     self.working.planes[at, plane] = origin_of(before)
-            if plane in course.counted_from:
-                left.append(before)
         for at, rows in held.items():
             if rows:
                 self.working.totals[at] = self._sum("dM", changes[at]), self._sum("M_a", rows)
+        left = [held[at][plane] for at, plane in course.lasting()]
         if left:
             self.working.remaining = origin_of(self.trace.sum("M_left", "kg_per_m2", left, _ACCUMULATED))
 

@@ -131,8 +131,8 @@ class Condensation(TypedDict):
         Annotated[
             Literal["none", "dries_out", "remains"],
             Field(
-                description="Of moisture between layers, not of surfaces. none: nothing condenses; dries_out: each plane dries within the year; "
-                "remains: some gain moisture from year to year, or keep some after the last block. Absent where moisture condenses in a "
+                description="Of moisture between layers, not of surfaces. none: nothing condenses; dries_out: each layer and each face is dry in "
+                "some month; remains: one never is, or not after the last block. Absent where moisture condenses in a "
                 "steady climate without a drying block."
             ),
         ]
@@ -162,7 +162,10 @@ class Condensation(TypedDict):
     greatest_month: NotRequired[Annotated[int, Field(description="Month at whose end it is there.")]]
     remaining_kg_per_m2: Annotated[
         float,
-        figure("kg_per_m2", "Moisture that planes gain from year to year; after blocks, what is left at the end."),
+        figure(
+            "kg_per_m2",
+            "What planes that never dry gain in a year, and what layers and faces hold in their driest month; after blocks, what is left.",
+        ),
     ]
     remaining_working: NotRequired[Annotated[str, Field(description="Step that adds up what remains.")]]
     interfaces: Annotated[

@@ -23,6 +23,13 @@ _VANISHING: Final = 1e-11
 """A millionth of a metre beside a hundred kilometres: from there on sums of thicknesses lose the thinner one."""
 
 
+class Place(NamedTuple):
+    """Planes that count as one: those within a layer, or that on its outer side; no layer at the internal surface."""
+
+    layer: int | None
+    within: bool
+
+
 @dataclass(frozen=True, slots=True)
 class Plane:
     """A plane of the section; ``share`` of the heat resistance lies inside it, ``depth`` m of still air in its compartment.
@@ -37,6 +44,11 @@ class Plane:
     outside: int | None
     within: float | None = None
     film: bool = False
+
+    @property
+    def place(self) -> Place:
+        """Where moisture at the plane counts: the planes of sub-layers together, however many they are."""
+        return Place(self.inside, self.within is not None)
 
 
 class Compartment(NamedTuple):

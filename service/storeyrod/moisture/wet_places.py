@@ -2,19 +2,10 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import fsum
-from typing import NamedTuple
 
 from storeyrod.findings import FINDINGS, Finding, finding
-from storeyrod.moisture.section import Plane
+from storeyrod.moisture.section import Place, Plane
 from storeyrod.moisture.working import MoistureWorking
-
-
-class _Spot(NamedTuple):
-    """A layer within which, or on whose outer side, planes lie; no layer at the internal surface."""
-
-    layer: int | None
-    within: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,23 +29,23 @@ class WetPlace:
 
 def wet_places(working: MoistureWorking) -> Iterator[WetPlace]:
     """Places that ever hold moisture, from inside to outside."""
-    spots: dict[_Spot, list[int]] = {}
     planes = working.section.planes
+    places: dict[Place, list[int]] = {}
     for plane in working.greatest:
-        spots.setdefault(_Spot(planes[plane].inside, planes[plane].within is not None), []).append(plane)
-    for spot, held in spots.items():
-        amounts = [fsum(moment.held.get(plane, 0.0) for plane in held) for moment in working.moments]
-        yield WetPlace(spot.layer or 0, _words(spot, planes[held[0]]), max(amounts), _coldest(working, held))
+        places.setdefault(planes[plane].place, []).append(plane)
+    for place, held in places.items():
+        greatest = max(working.course.held_by(held))
+        yield WetPlace(place.layer or 0, _words(place, planes[held[0]]), greatest, _coldest(working, held))
 
 
-def _words(spot: _Spot, plane: Plane) -> str:
-    if spot.layer is None:
+def _words(place: Place, plane: Plane) -> str:
+    if place.layer is None:
         return "On the internal surface, behind the air film"
-    if spot.within:
-        return f"Within layer {spot.layer}, all its sub-layers together"
+    if place.within:
+        return f"Within layer {place.layer}, all its sub-layers together"
     if plane.outside is None:
         return "On the external surface, behind the air film"
-    return f"Between layers {spot.layer} and {plane.outside}, at this face alone"
+    return f"Between layers {place.layer} and {plane.outside}, at this face alone"
 
 
 def _coldest(working: MoistureWorking, planes: list[int]) -> float:
