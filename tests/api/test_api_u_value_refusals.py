@@ -30,7 +30,12 @@ def asking(**more: Any) -> dict[str, Any]:
 
 LAYERS = "/build_up/layers"
 CASES = {
-    "fractions of 0.9": (body(bridged((0.1, 1.0), (0.8, 2.0))), f"{LAYERS}/0/parts", "add up to 0.9", "must make 1"),
+    "fractions of 0.9": (
+        body(bridged((0.1, 1.0), (0.8, 2.0))),
+        f"{LAYERS}/0/parts",
+        "add up to 0.9",
+        "must make 1 within 1e-06",
+    ),
     "bridged by metal": (
         body(studs((0.001, 50.0), (0.999, 0.035))),
         f"{LAYERS}/0/parts",

@@ -52,11 +52,14 @@ def counted_layers(build_up: BuildUp, pointer: str, trace: Trace) -> tuple[HeatL
     return tuple(made)
 
 
-def refuse_without_resistance(layers: Sequence[HeatLayer], pointer: str) -> None:
-    """Refuse ``layers-missing`` when nothing between the surfaces resists."""
+def refuse_without_resistance(layers: Sequence[HeatLayer], given: int, pointer: str) -> None:
+    """Refuse ``layers-missing`` when none of the layers that count, of those given, resists."""
     if not any(layer.resistance > LEAST_RESISTANCE for layer in layers):
+        which = "no layer inside the well-ventilated one" if len(layers) < given else "no layer"
         raise refuse(
-            "layers-missing", f"{pointer}/layers", "no layer inside the ventilated part has a thermal resistance"
+            "layers-missing",
+            f"{pointer}/layers",
+            f"{which} has a thermal resistance over {LEAST_RESISTANCE:g} m2.K/W; give one that has",
         )
 
 
@@ -99,7 +102,7 @@ def _sections(layer: BridgedLayer, pointer: str, trace: Trace) -> tuple[Section,
         raise refuse(
             "fractions-do-not-add-up",
             f"{pointer}/parts",
-            f"the fractions of the parts add up to {total:.9g}; they must make 1",
+            f"the fractions of the parts add up to {total:.9g}; they must make 1 within {FRACTION_TOLERANCE:g}",
         )
     fractions = [trace.given(part.fraction, f"{pointer}/parts/{at}/fraction") for at, part in enumerate(layer.parts)]
     if total != 1.0:

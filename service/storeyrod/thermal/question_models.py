@@ -143,7 +143,7 @@ class Sensitivity(TypedDict):
         str, Field(description="JSON Pointer of the member; where it is absent, of the value assumed for it.")
     ]
     value: Annotated[float, Field(description="Its value, in its unit.")]
-    unit: Annotated[str, Field(description="UCUM code of its unit.")]
+    unit: Annotated[str, Field(description="Code of its unit, as names of members end in it.")]
     u_value_change_w_per_m2_k: Annotated[
         float, figure("w_per_m2_k", "Change of the U-value for one more of that unit, at this point.")
     ]

@@ -10,7 +10,6 @@ from storeyrod.thermal.models import BridgedLayer
 from storeyrod.thermal.parts_in_proportion import with_share
 from storeyrod.thermal.question_models import Sensitivity
 from storeyrod.trace import Trace, formula
-from storeyrod.units import UNITS
 
 _DIFFERENCE: Final = Clause("geometry", "central difference of the U-value", "independent_calculation")
 _RAISED: Final = Clause("geometry", "this U-value with the input one step farther from 0", "independent_calculation")
@@ -55,7 +54,7 @@ def _row(evaluation: Evaluation, pointer: str, value: float, u_value: float, tra
     return {
         "input": pointer,
         "value": float(own),
-        "unit": UNITS[unit_of(pointer)].ucum,
+        "unit": unit_of(pointer),
         "u_value_change_w_per_m2_k": float(change * (value / own if own else 1.0)),
         "relative_change_fraction": float(relative),
     }

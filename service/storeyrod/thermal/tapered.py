@@ -22,6 +22,9 @@ from storeyrod.units import METRES_PER_MILLIMETRE
 
 _TAPERED = Clause("ISO 6946", "Annex E", "memory")
 
+EVERY_PART: Final = "every part of the tapered layer has a thickness of its own"
+"""Why the thickness of a tapered layer does nothing."""
+
 _STEEPEST: Final = U_VALUE_RULES["steepest_slope"]
 _INPUTS: Final = {"R_0": "m2_k_per_w", "R_1": "m2_k_per_w"}
 
@@ -131,6 +134,11 @@ def wedge_over(layers: Sequence[HeatLayer], tapered: Tapered, rest: float, trace
     heat, area = trace.sum("H", "w_per_k", heats, _TAPERED), trace.sum("A", "m2", areas, _TAPERED)
     mean = trace.call(mean_over_parts, H=heat, A=area)
     return Wedge(mean, trace.call(resistance_of_mean, U=mean), rest, tuple(parts))
+
+
+def thickness_unused(tapered: Tapered) -> bool:
+    """Whether every part has a thickness of its own, so that the layer's does nothing."""
+    return all(part.thickness_mm is not None for part in tapered.parts)
 
 
 def tapered_result(wedge: Wedge, layer: int) -> TaperedResult:

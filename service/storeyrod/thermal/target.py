@@ -8,6 +8,7 @@ from storeyrod.reference.documents import Clause
 from storeyrod.thermal.evaluation import BUILD_UP, component_with
 from storeyrod.thermal.models import UValueRequest
 from storeyrod.thermal.question_models import Target, TargetResult
+from storeyrod.thermal.tapered import EVERY_PART, thickness_unused
 from storeyrod.thermal.u_value import additions_apply
 from storeyrod.thermal.variation import Inputs, Relinked, Varied
 from storeyrod.trace import Recorder, Trace
@@ -53,6 +54,9 @@ def _by_thickness(request: UValueRequest, target: Target) -> Callable[[float], t
             f"layer {target.layer} has no thickness that a resistance follows from, or is not among the {len(layers)} layers "
             "that count; name a layer by thickness and conductivity",
         )
+
+    if request.tapered is not None and request.tapered.layer == target.layer and thickness_unused(request.tapered):
+        raise refuse("target-layer-wrong", "/target/layer", f"{EVERY_PART}; leave those out, or name another layer")
 
     def u_value(thickness_mm: float) -> tuple[float, bool]:
         trace = Varied({pointer: thickness_mm * METRES_PER_MILLIMETRE})

@@ -10,6 +10,7 @@ from storeyrod.thermal.evaluation import BUILD_UP, Evaluation
 from storeyrod.thermal.models import BridgedLayer
 from storeyrod.thermal.parts_in_proportion import with_share
 from storeyrod.thermal.question_models import LayerTolerance, Tolerances
+from storeyrod.thermal.tapered import EVERY_PART, thickness_unused
 from storeyrod.units import METRES_PER_MILLIMETRE
 
 _HERE: Final = "/tolerances"
@@ -52,6 +53,9 @@ def _of_layer(
         name.rpartition("/")[0] for name in inputs if name.startswith(f"{layer}/parts/") and name.endswith("/fraction")
     ]
     if row.thickness_mm is not None:
+        tapered = evaluation.request.tapered
+        if tapered is not None and tapered.layer == row.layer and thickness_unused(tapered):
+            raise _wrong(f"{pointer}/thickness_mm", f"{EVERY_PART}, which no tolerance moves; leave it out")
         yield _thickness(row.thickness_mm, f"{layer}/thickness_mm", inputs, f"{pointer}/thickness_mm")
     names = ("conductivity_w_per_m_k", "conductivity_declared_w_per_m_k")
     members = [f"{place}/{name}" for place in (layer, *parts) for name in names]

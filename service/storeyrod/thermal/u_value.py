@@ -15,6 +15,7 @@ from storeyrod.thermal.heat_layers import counted_layers, name_of, refuse_withou
 from storeyrod.thermal.models import BuildUp, CorrectionResult, LayerResult, UValueResult
 from storeyrod.thermal.question_models import Tapered
 from storeyrod.thermal.resistance import HeatLayer
+from storeyrod.thermal.rounding import rounded, significant
 from storeyrod.thermal.surfaces import still_air, surface
 from storeyrod.thermal.tapered import Wedge, all_but_wedge, tapered_result, wedge_over
 from storeyrod.thermal.variation import Varied
@@ -86,7 +87,7 @@ def component_of(
     """Everything that a U-value is made of; refuses a build-up that resists nothing."""
     layers = counted_layers(build_up, pointer, trace)
     if not isinstance(trace, Varied):  # other inputs are only asked for once the request's own were answered
-        refuse_without_resistance(layers, pointer)
+        refuse_without_resistance(layers, len(build_up.layers), pointer)
     resistance, plain, wedge = _resistance(build_up, layers, pointer, trace, tapered)
     return Component(layers, resistance, plain, additions_of(layers, resistance.total, terms, trace), tapered, wedge)
 
@@ -126,11 +127,11 @@ def _result(build_up: BuildUp, component: Component, trace: Trace, *, applies: b
     u_value = corrected if applies else plain
     result: UValueResult = {
         "u_value_w_per_m2_k": float(u_value),
-        "u_value_declared_w_per_m2_k": float(f"{u_value:.1e}"),
+        "u_value_declared_w_per_m2_k": significant(u_value, 2),
         "u_value_uncorrected_w_per_m2_k": float(plain),
         "u_value_corrected_w_per_m2_k": float(corrected),
         "r_total_m2_k_per_w": float(total),
-        "r_total_declared_m2_k_per_w": round(float(total), 2),
+        "r_total_declared_m2_k_per_w": rounded(total, 2),
         "r_upper_m2_k_per_w": float(limits.upper),
         "r_lower_m2_k_per_w": float(limits.lower),
         "relative_error_fraction": _error(limits, total, component.wedge, trace),

@@ -151,6 +151,13 @@ def test_a_strongly_ventilated_innermost_layer_leaves_nothing_and_is_refused():
     assert refusal_of(air(50.0, "strong"), resistance(3.0)) == ("layers-missing", "/build_up/layers")
 
 
+@pytest.mark.parametrize(("layers", "said"), [([resistance(0.0)], False), ([air(50.0, "strong")], True)])
+def test_ventilation_is_blamed_only_where_something_is_ventilated(layers, said):
+    with pytest.raises(Refusal, match="layers-missing") as caught:
+        answer_of(body(*layers))
+    assert ("ventilated" in caught.value.detail) is said
+
+
 def test_what_lies_beyond_strong_ventilation_is_not_examined():
     layers = resistance(1.0), air(50.0, "strong"), bridged((0.5, 1.0), (0.2, 1.0)), air(900.0)
     assert result_of(*layers)["r_total_m2_k_per_w"] == pytest.approx(1.26, rel=1e-14)

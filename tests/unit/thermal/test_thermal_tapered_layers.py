@@ -102,6 +102,23 @@ def test_what_has_no_one_value_over_a_tapered_layer_is_refused(more, pointer):
     assert refusal(tapered(part(), **more))[:2] == ("tapered-contradictory", pointer)
 
 
+@pytest.mark.parametrize(
+    ("more", "slug", "pointer"),
+    [
+        (
+            {"tolerances": {"layers": [{"layer": 1, "thickness_mm": 5.0}]}},
+            "tolerance-wrong",
+            "/tolerances/layers/0/thickness_mm",
+        ),
+        ({"target": {"u_value_w_per_m2_k": 0.8, "layer": 1}}, "target-layer-wrong", "/target/layer"),
+    ],
+    ids=["tolerance", "target"],
+)
+def test_the_thickness_of_a_layer_whose_parts_all_have_their_own_is_asked_in_vain(more, slug, pointer):
+    assert refusal(tapered(part(thickness_mm=60.0), **more))[:2] == (slug, pointer)
+    assert "tapered" in answer_of(tapered(part(thickness_mm=60.0), part(), **more)).result
+
+
 def test_fasteners_of_known_point_transmittance_add_to_the_mean():
     fasteners = {"kind": "declared", "chi_w_per_k": 0.01, "count_per_m2": 4.0}
     result = answer_of(tapered(part(), corrections={"fasteners": fasteners})).result
