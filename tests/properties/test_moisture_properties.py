@@ -247,9 +247,26 @@ def test_any_valid_request_is_answered_or_refused_and_its_trace_links_everything
     origins = [row["from"] for step in recorder.steps for row in step["inputs"]]
     assert "caller" not in origins
     values = {step["id"]: step["value"] for step in recorder.steps}
-    for interface in traced.result["condensation"]["interfaces"]:
-        for row in interface["months"]:
+    for step, shown in figures_with_steps(traced.result["condensation"]):
+        assert values[step] == pytest.approx(shown, rel=1e-12, abs=1e-15)
+
+
+def figures_with_steps(found):
+    """Steps named in an answer, each with the figure that it stands beside."""
+    if "remaining_working" in found:
+        yield found["remaining_working"], found["remaining_kg_per_m2"]
+    for row in found["balances"]:
+        yield row["flux_in_working"], row["flux_in_kg_per_m2_s"]
+        yield row["flux_out_working"], row["flux_out_kg_per_m2_s"]
+        if "working" in row:
+            yield row["working"], row["accumulated_kg_per_m2"]
+            yield row["condensed_working"], row["condensed_kg_per_m2"]
+    for plane in found["interfaces"]:
+        if "depth_working" in plane:
+            yield plane["depth_working"], plane["depth_fraction"]
+        for row in plane["months"]:
+            if "condensed_working" in row:
+                yield row["condensed_working"], row["condensed_kg_per_m2"]
             if "working" in row:
-                wet = row["condensed_kg_per_m2"] != 0.0
-                shown = row["accumulated_kg_per_m2"] if wet else row["vapour_pressure_pa"]
-                assert values[row["working"]] == pytest.approx(shown, rel=1e-12, abs=1e-15)
+                wet = "condensed_working" in row
+                yield row["working"], row["accumulated_kg_per_m2"] if wet else row["vapour_pressure_pa"]

@@ -177,6 +177,50 @@ def test_freezing_amount_and_rest_are_said_of_the_layer_inside_the_plane():
     assert found["condensation-remains"]["value"] == answer.result["condensation"]["remaining_kg_per_m2"]
 
 
+def places_of(layers, climate):
+    """Code and amount of what is said of each place, by the first words of its advice."""
+    said = [one for one in answer_of(body(layers, climate)).findings if one["code"].startswith("condens")]
+    return {(one["code"], one["advice"].split(":")[0]): one["value"] for one in said}
+
+
+COLD = steady(air(20, 0.62), air(-10, 1.0), 30)
+WITHIN = "Within layer 0, all its sub-layers together"
+IN_ALL = "All planes of the section together"
+
+
+def test_what_condenses_within_a_layer_is_judged_whole():
+    """One layer of 200 mm: six planes get wet, none with half a kilogram; together they hold what came in and did not leave."""
+    layers = [solid(200, 0.04, 1)]
+    found = condensation_of(layers, COLD)
+    (balance,) = found["balances"]
+    stays = (balance["flux_in_kg_per_m2_s"] - balance["flux_out_kg_per_m2_s"]) * 30 * DAY
+    assert max(row["greatest_accumulated_kg_per_m2"] for row in found["interfaces"]) < 0.5
+    said = places_of(layers, COLD)
+    assert said["condensation-in-section", WITHIN] == pytest.approx(stays, rel=1e-9)
+    assert said["condensate-large", WITHIN] == pytest.approx(stays, rel=1e-9)
+    assert said["condensate-large", IN_ALL] == pytest.approx(stays, rel=1e-9)
+
+
+def test_a_layer_cut_in_parts_is_still_judged_in_all():
+    """DIN 4108-3 (from memory): 1.0 kg/m2 in walls and roofs, 0.5 at a plane that does not absorb. Within 2 %: parts are finer."""
+    said = places_of([solid(200 / 8, 0.04, 1)] * 8, COLD)
+    whole = places_of([solid(200, 0.04, 1)], COLD)["condensate-large", IN_ALL]
+    assert said["condensate-large", IN_ALL] == pytest.approx(whole, rel=0.02)
+
+
+def test_a_face_and_the_layer_inside_it_are_judged_each_by_itself():
+    """A sheet outside that retards: moisture at its face, and in the insulation before it."""
+    layers = [solid(200, 0.04, 1), resistance(0.0, 1.0)]
+    said = places_of(layers, COLD)
+    rows = condensation_of(layers, COLD)["interfaces"]
+    within = sum(row["greatest_accumulated_kg_per_m2"] for row in rows if "depth_fraction" in row)
+    face = next(row for row in rows if row.get("outside_layer") == 1)["greatest_accumulated_kg_per_m2"]
+    assert said["condensation-in-section", WITHIN] == pytest.approx(within, rel=1e-12)
+    assert said["condensation-in-section", "Between layers 0 and 1, at this face alone"] == pytest.approx(
+        face, rel=1e-12
+    )
+
+
 def test_subdividing_changes_nothing_where_moisture_condenses_at_a_layer_s_face():
     """The worked example of slips on wool: one plane, whether the wool is one layer or fourteen."""
     whole = condensation_of(SLIPS_ON_WOOL)

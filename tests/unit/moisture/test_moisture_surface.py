@@ -86,3 +86,46 @@ def test_a_wetter_class_asks_for_a_higher_factor():
     ]
     assert asked == sorted(asked)
     assert len(set(asked)) == 4
+
+
+STEEL = [solid(1, 50, vapour_tight=True)]
+
+
+@pytest.mark.parametrize(
+    ("layers", "humidity", "verdict"),
+    [(STEEL, 0.5, "condenses"), ([resistance(0.3, 1.0)], 0.5, "mould_risk"), ([resistance(3.0, 1.0)], 0.5, "none")],
+)
+def test_the_surface_has_a_verdict_of_its_own(layers, humidity, verdict):
+    """20 degrees and 50 % saturate at 9.27 degrees and have 80 % at 12.6; outdoors -5. Factors 0.138, 0.576 and 0.924."""
+    found = condensation_of(layers, steady(air(20, humidity), air(-5, 0.5), 30))
+    assert (found["verdict"], found["surface_verdict"]) == ("none", verdict)
+
+
+def test_a_bare_sheet_runs_with_water_by_its_own_film_too():
+    """0.25 is the surface resistance for mould; with 0.04 there the wall stands at 0.13 all the same: 20 - 25 x 0.13 / 0.17 = 0.88."""
+    climate = {**steady(air(20, 0.4), air(-5, 0.5), 30), "surface_internal_mould_m2_k_per_w": 0.04}
+    answer = answer_of(body(STEEL, climate))
+    assert answer.result["condensation"]["surface_months"][0]["surface_humidity_fraction"] < 1.0
+    assert answer.result["condensation"]["surface_verdict"] == "condenses"
+    (said,) = [one for one in answer.findings if one["code"] == "surface-condensation"]
+    # 40 % of 2336.95 Pa over the 650.8 Pa that saturate at 0.882 degrees.
+    assert said["value"] == pytest.approx(934.78 / 650.8, abs=0.001)
+
+
+def test_water_on_the_surface_behind_a_film_counts_in_the_amounts():
+    answer = answer_of(body(STEEL, steady(air(20, 0.5), air(-5, 0.5), 30), surface_vapour={"internal_sd_m": 0.01}))
+    found = answer.result["condensation"]
+    assert found["surface_verdict"] == "condenses"
+    assert found["interfaces"][0]["greatest_accumulated_kg_per_m2"] > 0.0
+    (said,) = [one for one in answer.findings if one["code"] == "condensation-in-section"]
+    assert said["advice"].startswith("On the internal surface")
+
+
+def test_saturated_outdoor_air_that_meets_a_cooler_surface_is_said():
+    """A cool room: 30 - 10 x 0.04 / 2.67 = 29.85 degrees outside, where 4204.2 Pa saturate; the air has 4240.5."""
+    answer = answer_of(body([resistance(2.5, 1.0)], steady(air(20, 0.5), air(30, 1.0), 30)))
+    (said,) = [one for one in answer.findings if one["code"] == "external-surface-condensation"]
+    assert said["value"] == pytest.approx(4240.5 / 4204.2, abs=0.0001)
+    assert answer.result["condensation"]["interfaces"][-1]["months"][0]["vapour_pressure_pa"] == pytest.approx(
+        4204.2, abs=0.1
+    )
