@@ -19,8 +19,8 @@ PATH = "/v1/thermal-junctions"
         ),
         (
             drawn([rectangle(0, 0, 9, 9)], [adiabatic(0, 0, 9, 0)]),
-            "no-temperature-difference",
-            "/junction/boundaries",
+            "boundary-missing",
+            "/junction",
         ),
         (
             square(boundaries=[boundary(0, 50, 100, 50, temperature=1), *square()["junction"]["boundaries"]]),

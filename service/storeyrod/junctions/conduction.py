@@ -36,8 +36,15 @@ class Solution:
 
     def heat_flows(self, environments: Values) -> Values:
         """Heat that enters the section through each edge: W/m in a plane section, W in one that turns."""
-        field = self.temperatures(environments).ravel()
-        outside = environments[_environment_of(self.section)]
+        return self._flows(self.temperatures(environments).ravel(), environments[_environment_of(self.section)])
+
+    def unit_heat_flows(self, environment: int) -> Values:
+        """The same with one environment, by its position, 1 K above all others."""
+        above = (_environment_of(self.section) == environment).astype(np.float64)
+        return self._flows(self.unit[:, environment], above)
+
+    def _flows(self, field: Values, outside: Values) -> Values:
+        """Heat through each edge of a field, with the temperature outside each edge."""
         flows = np.zeros(len(self.section.edges))
         surfaces, prescribed = self.network.surfaces, self.network.prescribed
         entering = surfaces.amount * (outside[surfaces.edge] - field[surfaces.node])

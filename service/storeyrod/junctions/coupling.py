@@ -111,12 +111,11 @@ def linear_transmittance_of(coupling: float, flanks: Sequence[Flank], trace: Tra
 def couplings(solution: Solution) -> list[tuple[str, str, float]]:
     """Coupling between every two environments, which heat flows add up from: (one, other, W/(m.K) or W/K)."""
     names = solution.section.environments
-    unit = np.eye(len(names))
+    open_edges = [at for at, edge in enumerate(solution.section.edges) if edge.environment is not None]
+    belongs = [names.index(solution.section.edges[at].environment or "") for at in open_edges]
     found = []
     for at, one in enumerate(names):
         # with one environment at 1 K above all others, what enters each other one's edges flowed from it
-        flows = solution.heat_flows(unit[at])
-        for other in names[at + 1 :]:
-            edges = [edge.environment == other for edge in solution.section.edges]
-            found.append((one, other, -float(flows[edges].sum())))
+        entering = np.bincount(belongs, solution.unit_heat_flows(at)[open_edges], len(names))
+        found += [(one, names[other], -float(entering[other])) for other in range(at + 1, len(names))]
     return found

@@ -33,6 +33,8 @@ def posed_section(junction: Junction, trace: Trace) -> PosedJunction:
     )
     names = tuple(edge.environment or "adiabatic" for edge in section.edges)
     temperatures = tuple(environments.values())
+    if len(set(temperatures)) < 2:
+        _refuse_without_difference(section)
     return PosedJunction(section, names, temperatures, *_sides(temperatures), tuple(_flanks(junction, trace)))
 
 
@@ -67,13 +69,19 @@ def _environments(boundaries: Iterable[tuple[JunctionBoundary, str]], trace: Tra
                 f"{pointer}/temperature_deg_c",
                 f"environment {name} is at {known:g} and at {boundary.temperature_deg_c:g} °C; give it one temperature, or two names",
             )
-    if len(set(found.values())) < 2:
-        raise refuse(
-            "no-temperature-difference",
-            f"{JUNCTION}/boundaries",
-            "heat flows between two temperatures at least; give boundaries of two environments that differ",
-        )
     return found
+
+
+def _refuse_without_difference(section: Section) -> None:
+    """Refuse what is wrong with the section first: a side without boundary is often why there is one temperature only."""
+    from storeyrod.junctions.partition import partition_of  # noqa: PLC0415  loaded by those alone who solve
+
+    partition_of(section)
+    raise refuse(
+        "no-temperature-difference",
+        f"{JUNCTION}/boundaries",
+        "heat flows between two temperatures at least; give boundaries of two environments that differ",
+    )
 
 
 def _environment(boundary: JunctionBoundary, temperature: float) -> str:

@@ -1,5 +1,6 @@
 """The graded mesh: lines on every edge of the section, closest where materials and boundaries meet."""
 
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final, TypeVar
@@ -13,7 +14,11 @@ from storeyrod.junctions.section import Section
 from storeyrod.units import METRES_PER_MILLIMETRE
 
 Lines = NDArray[np.float64]
+Point = tuple[float, float]
 Number = TypeVar("Number", np.int32, np.float64)
+
+_ADDED: Final = 3
+"""Lines that points may add to an interval of so few lines that none can be spared."""
 
 _METRES_PER_TICK: Final = METRES_PER_MILLIMETRE / TICKS_PER_MM
 
@@ -46,13 +51,22 @@ class Mesh:
 
 
 def mesh_of(
-    section: Section, partition: Partition, *, finest_share: float, growth: float, coarsest_share: float = 1.0
+    section: Section,
+    partition: Partition,
+    *,
+    finest_share: float,
+    growth: float,
+    coarsest_share: float = 1.0,
+    points: Sequence[Point] = (),
 ) -> Mesh:
-    """The mesh whose cells begin at ``finest_share`` of the section's size at every line and grow to ``coarsest_share``."""
+    """The mesh whose cells begin at ``finest_share`` of the section's size at every line and grow to ``coarsest_share``.
+
+    ``points``, in ticks, become nodes as far as lines can be moved there and the mesh stays graded; the first ones go first.
+    """
     size = max(float(np.ptp(partition.x)), float(np.ptp(partition.y)))
     grading = _Grading(finest_share * size, growth, max(finest_share, coarsest_share) * size)
-    x, columns = _graded(partition.x, grading)
-    y, rows = _graded(partition.y, grading)
+    x, columns = _graded(partition.x, grading, dict.fromkeys(x for x, _ in points))
+    y, rows = _graded(partition.y, grading, dict.fromkeys(y for _, y in points))
     patch = np.repeat(np.repeat(partition.patch, rows, axis=0), columns, axis=1)
     return Mesh(
         x * _METRES_PER_TICK,
@@ -105,15 +119,26 @@ class _Grading:
     coarsest: float
 
 
-def _graded(lines: Lines, grading: _Grading) -> tuple[Lines, NDArray[np.intp]]:
-    """Lines with those between them, and how many cells each interval became."""
+def _graded(lines: Lines, grading: _Grading, through: Collection[float]) -> tuple[Lines, NDArray[np.intp]]:
+    """Lines with those between them, some of which run through given places, and how many cells each interval became."""
     made = [lines[:1]]
     counts = []
     for start, end in pairwise(lines):
-        within = _interval(float(end - start), grading)
-        made += [start + within[:-1], np.array([end])]
-        counts.append(len(within))
+        within = start + _interval(float(end - start), grading)[:-1]
+        wanted = [place for place in through if start < place < end]
+        made += [_moved(within, wanted) if wanted else within, np.array([end])]
+        counts.append(len(made[-2]) + 1)
     return np.concatenate(made), np.array(counts)
+
+
+def _moved(lines: Lines, wanted: Sequence[float]) -> Lines:
+    """Lines of which the nearest have gone to the places wanted: half of them at most, so that the mesh stays graded."""
+    free, half = lines.tolist(), len(lines) // 2
+    met = wanted[: max(half, _ADDED)]
+    for place in met:
+        if len(free) > half:
+            free.remove(min(free, key=lambda line: abs(line - place)))
+    return np.array(sorted({*free, *met}))
 
 
 def _interval(length: float, grading: _Grading) -> Lines:

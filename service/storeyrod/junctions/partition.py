@@ -5,8 +5,9 @@ everywhere along the outline.
 """
 
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from itertools import groupby
 from typing import Final, Literal
 
 import numpy as np
@@ -22,6 +23,11 @@ VOID: Final = -1
 """Material of a cell in which there is none."""
 
 Direction = Literal["upright", "level"]
+
+_DIRECTIONS: Final[tuple[Direction, Direction]] = ("upright", "level")
+
+_Step = tuple[Direction, int, int]
+"""A side of a cell on the outline: direction, line across and step along."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,28 +57,54 @@ class Partition:
         """Crossings of its lines."""
         return len(self.x) * len(self.y)
 
+    def holds(self, x: float, y: float) -> bool:
+        """Whether a point in ticks lies in or on some material."""
+        return bool((self.patch[_touched(self.y, y), _touched(self.x, x)] != VOID).any())
+
 
 def partition_of(section: Section) -> Partition:
     """Cut the section along all its lines, and refuse what is no section.
 
-    Refuses ``rectangles-overlap``, ``section-hole``, ``section-apart``, ``axis-crossed``, ``boundary-off-outline``,
+    Refuses ``axis-crossed``, ``axis-open``, ``rectangles-overlap``, ``section-hole``, ``section-apart``, ``boundary-off-outline``,
     ``boundary-twice`` and ``boundary-missing``, each at the member that is at fault.
     """
+    if section.geometry == "axisymmetric":
+        _refuse_axis(section)
     x = _lines([value for patch in section.patches for value in (patch.left, patch.right)], section.edges, upright=True)
     y = _lines(
         [value for patch in section.patches for value in (patch.bottom, patch.top)], section.edges, upright=False
     )
-    if section.geometry == "axisymmetric" and x[0] < 0.0:
-        raise refuse("axis-crossed", section.pointer, "x is the distance from the axis of the section: no x_mm below 0")
     patch = _painted(section, x, y)
     _refuse_holes(section, x, y, patch)
     return Partition(x, y, patch, tuple(_bounded(section, x, y, patch)))
+
+
+def _refuse_axis(section: Section) -> None:
+    for patch in section.patches:
+        if patch.left < 0.0:
+            raise refuse(
+                "axis-crossed",
+                patch.pointer,
+                f"x is the distance from the axis, and this rectangle begins at x {_mm(patch.left)} mm; start it at 0 or beyond",
+            )
+    for one in section.edges:
+        if one.environment is not None and one.x_from == one.x_to == 0.0:
+            raise refuse(
+                "axis-open",
+                one.pointer,
+                "the axis has no area, so no heat passes there; leave this boundary out, or make it adiabatic",
+            )
 
 
 def _lines(corners: list[float], edges: tuple[Edge, ...], *, upright: bool) -> NDArray[np.float64]:
     ends = [value for edge in edges for value in ((edge.x_from, edge.x_to) if upright else (edge.y_from, edge.y_to))]
     low, high = min(corners), max(corners)
     return np.array(sorted({*corners, *(end for end in ends if low <= end <= high)}))
+
+
+def _touched(lines: NDArray[np.float64], at: float) -> slice:
+    """Intervals in which a value lies: one, two where it lies on a line, none beyond them all."""
+    return slice(max(int(np.searchsorted(lines, at, "left")) - 1, 0), int(np.searchsorted(lines, at, "right")))
 
 
 def _painted(section: Section, x: NDArray[np.float64], y: NDArray[np.float64]) -> Cells:
@@ -92,8 +124,8 @@ def _overlap(one: Patch, other: Patch) -> str:
     left, right = max(one.left, other.left), min(one.right, other.right)
     bottom, top = max(one.bottom, other.bottom), min(one.top, other.top)
     return (
-        f"overlaps the rectangle at {other.pointer} from x {millimetres(left):g} to {millimetres(right):g} mm and from y "
-        f"{millimetres(bottom):g} to {millimetres(top):g} mm; cut one of them back, or let later_covers say which counts"
+        f"overlaps the rectangle at {other.pointer} from x {_mm(left)} to {_mm(right)} mm and from y "
+        f"{_mm(bottom)} to {_mm(top)} mm; cut one of them back, or let later_covers say which counts"
     )
 
 
@@ -107,8 +139,8 @@ def _refuse_holes(section: Section, x: NDArray[np.float64], y: NDArray[np.float6
         raise refuse(
             "section-hole",
             section.pointer,
-            f"nothing fills the area inside the section at x {millimetres(x[column]):g} to {millimetres(x[column + 1]):g} mm, y "
-            f"{millimetres(y[row]):g} to {millimetres(y[row + 1]):g} mm; fill it, a cavity with its equivalent conductivity",
+            f"nothing fills the area inside the section at x {_mm(x[column])} to {_mm(x[column + 1])} mm, y "
+            f"{_mm(y[row])} to {_mm(y[row + 1])} mm; fill it, a cavity with its equivalent conductivity",
         )
     solid = framed != VOID
     first = np.argwhere(solid)[0]
@@ -134,7 +166,7 @@ def _flood(where: NDArray[np.bool_], start: tuple[int, int]) -> None:
 
 def _bounded(section: Section, x: NDArray[np.float64], y: NDArray[np.float64], patch: Cells) -> Iterator[Side]:
     free = {"upright": _outline(patch), "level": _outline(patch.T)}
-    held: dict[tuple[Direction, int, int], int] = {}
+    held: dict[_Step, int] = {}
     for index, edge in enumerate(section.edges):
         for direction, line, step in _spanned(edge, x, y):
             if not free[direction].get((line, step)):
@@ -146,12 +178,15 @@ def _bounded(section: Section, x: NDArray[np.float64], y: NDArray[np.float64], p
                     edge.pointer,
                     f"shares a stretch of the outline with the boundary at {section.edges[other].pointer}; end one where the other begins",
                 )
-    for direction in ("upright", "level"):
+    missing: list[_Step] = []
+    for direction in _DIRECTIONS:
         for line, step in free[direction]:
             if (direction, line, step) in held:
                 yield Side(direction, line, step, held[direction, line, step])
             elif not (section.geometry == "axisymmetric" and direction == "upright" and x[line] == 0.0):
-                raise refuse("boundary-missing", section.pointer, _missing(direction, line, step, x, y))
+                missing.append((direction, line, step))
+    if missing:
+        raise refuse("boundary-missing", section.pointer, _missing(missing, x, y))
 
 
 def _outline(patch: Cells) -> dict[tuple[int, int], bool]:
@@ -176,16 +211,30 @@ def _spanned(edge: Edge, x: NDArray[np.float64], y: NDArray[np.float64]) -> Iter
 
 def _off_outline(edge: Edge) -> str:
     return (
-        f"the segment from {millimetres(edge.x_from):g}, {millimetres(edge.y_from):g} to {millimetres(edge.x_to):g}, "
-        f"{millimetres(edge.y_to):g} mm does not lie on the outline of the rectangles along its whole length"
+        f"the segment from {_mm(edge.x_from)}, {_mm(edge.y_from)} to {_mm(edge.x_to)}, "
+        f"{_mm(edge.y_to)} mm does not lie on the outline of the rectangles along its whole length"
     )
 
 
-def _missing(direction: Direction, line: int, step: int, x: NDArray[np.float64], y: NDArray[np.float64]) -> str:
+def _missing(steps: Sequence[_Step], x: NDArray[np.float64], y: NDArray[np.float64]) -> str:
+    """What is said of stretches without boundary: the whole of the first, and how many more there are."""
+    runs = list(_runs(steps))
+    direction, line, first, last = runs[0]
     across, along = (x, y) if direction == "upright" else (y, x)
-    start, end = millimetres(along[step]), millimetres(along[step + 1])
-    at = millimetres(across[line])
-    where = f"x {at:g}, y {start:g} to {end:g} mm" if direction == "upright" else f"y {at:g}, x {start:g} to {end:g} mm"
-    return (
-        f"no boundary is given for the outline at {where}; give a temperature with its surface resistance, or adiabatic"
-    )
+    at, reach = _mm(across[line]), f"{_mm(along[first])} to {_mm(along[last + 1])} mm"
+    where = f"x {at}, y {reach}" if direction == "upright" else f"y {at}, x {reach}"
+    more = f", nor for {len(runs) - 1} more stretches" if len(runs) > 1 else ""
+    return f"no boundary is given for the outline at {where}{more}; give a temperature with its surface resistance, or adiabatic"
+
+
+def _runs(steps: Sequence[_Step]) -> Iterator[tuple[Direction, int, int, int]]:
+    """Steps that follow one another on a line, joined: direction, line, first and last step."""
+    ordered = sorted(steps)
+    for _, joined in groupby(enumerate(ordered), key=lambda row: (row[1][:2], row[1][2] - row[0])):
+        run = [step for _, step in joined]
+        yield *run[0][:2], run[0][2], run[-1][2]
+
+
+def _mm(ticks: float) -> str:
+    """A length in millimetres, to the tick."""
+    return f"{millimetres(ticks):.10g}"

@@ -1,6 +1,6 @@
 """The mesh refined until doubling its subdivisions no longer changes the heat flow."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final, Literal
 
@@ -8,9 +8,10 @@ import numpy as np
 
 from storeyrod.findings import refuse
 from storeyrod.junctions.conduction import Solution, held_twice, solution_of
-from storeyrod.junctions.mesh import Mesh, halved, mesh_of
+from storeyrod.junctions.coupling import couplings
+from storeyrod.junctions.mesh import Mesh, Point, halved, mesh_of
 from storeyrod.junctions.network import Values
-from storeyrod.junctions.partition import partition_of
+from storeyrod.junctions.partition import Partition, partition_of
 from storeyrod.junctions.section import Section
 from storeyrod.reference.documents import Clause
 
@@ -18,6 +19,14 @@ DOUBLING: Final = Clause("ISO 10211", "criteria for the number of subdivisions",
 
 GREATEST_CHANGE: Final = 0.01
 """Share by which the heat flow may change when subdivisions are doubled: the criterion of the standard."""
+
+
+_TWO: Final = 2
+"""Environments whose coupling is the heat flow itself but for a factor."""
+
+_LEAST_COUPLING: Final = 0.001
+"""Share of the greatest coupling against which changes of smaller ones are measured; a house value, lest refining chase what is next
+to nought."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,10 +52,14 @@ EFFORTS: Final[Mapping[Literal["quick", "standard", "thorough"], Effort]] = {
 
 @dataclass(frozen=True)
 class Level:
-    """One mesh of the series: its nodes, and the heat that enters the section on it."""
+    """One mesh of the series: its nodes, and the heat that enters the section on it.
+
+    ``couplings``: between every two environments where there are three or more; a sum of heat flows may hide how one of them changes.
+    """
 
     nodes_count: int
     heat_flow: float
+    couplings: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -63,9 +76,12 @@ class Refined:
 
     @property
     def change(self) -> float:
-        """Share by which the last doubling changed the heat flow."""
-        before, after = self.levels[-2].heat_flow, self.levels[-1].heat_flow
-        return abs(after - before) / abs(after) if after else 0.0
+        """Share by which the last doubling changed the heat flow, or with three and more environments any coupling, if that is more."""
+        before, after = self.levels[-2], self.levels[-1]
+        least = _LEAST_COUPLING * max(after.couplings, default=0.0)
+        pairs = zip(before.couplings, after.couplings, strict=True)
+        of_couplings = [_change(one, other, max(other, least)) for one, other in pairs]
+        return max(_change(before.heat_flow, after.heat_flow, after.heat_flow), *of_couplings, 0.0)
 
     @property
     def converged(self) -> bool:
@@ -73,12 +89,24 @@ class Refined:
         return self.bounded and self.change < GREATEST_CHANGE
 
 
-def refined_solution(section: Section, environments: Values, effort: Effort) -> Refined:
+def _change(before: float, after: float, whole: float) -> float:
+    return abs(after - before) / whole if whole > 0.0 else 0.0
+
+
+def refined_solution(
+    section: Section,
+    environments: Values,
+    effort: Effort,
+    *,
+    partition: Partition | None = None,
+    points: Sequence[Point] = (),
+) -> Refined:
     """Solve on a mesh, double its subdivisions and solve again, until the heat flow stays.
 
-    Refuses ``size-limit`` where the section has so many lines that the doubled mesh would pass the limit of nodes.
+    ``partition`` is that of the section, where it is at hand; ``points`` in ticks become nodes as far as there is room. Refuses
+    ``size-limit`` where the section has so many lines that the doubled mesh would pass the limit of nodes.
     """
-    mesh = _first_mesh(section, effort)
+    mesh = _first_mesh(section, partition or partition_of(section), effort, points)
     solution = solution_of(section, mesh)
     bounded = not held_twice(solution)
     levels = [_level(solution, environments)]
@@ -91,14 +119,17 @@ def refined_solution(section: Section, environments: Values, effort: Effort) -> 
             return made
 
 
-def _first_mesh(section: Section, effort: Effort) -> Mesh:
-    partition = partition_of(section)
+def _first_mesh(section: Section, partition: Partition, effort: Effort, points: Sequence[Point]) -> Mesh:
     share, growth = effort.finest_share, effort.growth
     while True:
-        mesh = mesh_of(section, partition, finest_share=share, growth=growth, coarsest_share=effort.coarsest_share)
+        mesh = mesh_of(
+            section, partition, finest_share=share, growth=growth, coarsest_share=effort.coarsest_share, points=points
+        )
         if 4 * mesh.nodes_count <= effort.most_nodes:
             return mesh
-        if mesh.nodes_count == partition.nodes_count:
+        if share >= 1.0 and points:
+            return _first_mesh(section, partition, effort, ())
+        if share >= 1.0:
             raise refuse(
                 "size-limit",
                 section.pointer,
@@ -110,4 +141,5 @@ def _first_mesh(section: Section, effort: Effort) -> Mesh:
 
 def _level(solution: Solution, environments: Values) -> Level:
     flows = solution.heat_flows(environments)
-    return Level(solution.mesh.nodes_count, float(np.abs(flows).sum() / 2.0))
+    pairs = couplings(solution) if len(environments) > _TWO else []
+    return Level(solution.mesh.nodes_count, float(np.abs(flows).sum() / 2.0), tuple(pair[2] for pair in pairs))

@@ -1,6 +1,6 @@
 """A junction solved: its fields, and what is read from them."""
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import cached_property
 from math import pi
@@ -10,10 +10,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from storeyrod.findings import refuse
+from storeyrod.geometry.ticks import ticks
 from storeyrod.junctions.conduction import Solution, solution_of
 from storeyrod.junctions.coupling import couplings
 from storeyrod.junctions.mesh import Mesh
-from storeyrod.junctions.partition import Cells
+from storeyrod.junctions.partition import Cells, Partition, partition_of
 from storeyrod.junctions.posed import FRAME_INSIDE, Place, PosedJunction
 from storeyrod.junctions.readings import SurfacePoint, coldest, temperature_at
 from storeyrod.junctions.refinement import EFFORTS, Effort, Refined, refined_solution
@@ -138,22 +139,40 @@ class JunctionWorking:
         return coldest(self.solution, self.factors_mould if mould else self.factors, edges)
 
     def at(self, place: Place, field: Numbers) -> float:
-        """Value of a field at a place; refuses ``point-outside`` where no material is."""
+        """Value of a field at a place of the section."""
         found = temperature_at(self.mesh, field, place.x_mm, place.y_mm)
-        if found is None:
-            detail = f"point {place.id} at x {place.x_mm:g}, y {place.y_mm:g} mm lies in no rectangle; move it inside"
-            raise refuse("point-outside", place.pointer, detail)
+        assert found is not None, place
         return found
 
 
 def solved(posed: PosedJunction, effort: EffortName) -> JunctionWorking:
-    """Solve a junction, on a mesh fine enough for its transmittance too where flanks are given."""
+    """Solve a junction, on a mesh fine enough for its transmittance too where flanks are given.
+
+    Refuses ``point-outside``, and what the partition and the mesh of its section refuse.
+    """
     environments = np.array([float(one) for one in posed.temperatures])
-    refined = refined_solution(posed.section, environments, _effort(posed, effort, environments))
+    partition = partition_of(posed.section)
+    _refuse_outside(posed.places, partition)
+    wanted = _effort(posed, effort, environments, partition)
+    points = [_in_ticks(place) for place in posed.places]
+    refined = refined_solution(posed.section, environments, wanted, partition=partition, points=points)
     return JunctionWorking(posed, refined, _with_mould(posed, refined.solution))
 
 
-def _effort(posed: PosedJunction, effort: EffortName, environments: Numbers) -> Effort:
+def _in_ticks(place: Place) -> tuple[float, float]:
+    return ticks(place.x_mm), ticks(place.y_mm)
+
+
+def _refuse_outside(places: Iterable[Place], partition: Partition) -> None:
+    for place in places:
+        if not partition.holds(*_in_ticks(place)):
+            detail = (
+                f"point {place.id} at x {place.x_mm:.10g}, y {place.y_mm:.10g} mm lies in no rectangle; move it inside"
+            )
+            raise refuse("point-outside", place.pointer, detail)
+
+
+def _effort(posed: PosedJunction, effort: EffortName, environments: Numbers, partition: Partition) -> Effort:
     """The effort asked for; with flanks, one that ends when psi or chi stays, which a rough solution estimates."""
     turned = posed.section.geometry == "axisymmetric"
     sizes = [pi * flank.internal**2 if turned else flank.internal for flank in posed.flanks]
@@ -161,7 +180,7 @@ def _effort(posed: PosedJunction, effort: EffortName, environments: Numbers) -> 
     plain, fineness = EFFORTS[effort], _FINENESS[effort]
     if flat <= 0.0:
         return plain
-    rough = refined_solution(posed.section, environments, EFFORTS["quick"])
+    rough = refined_solution(posed.section, environments, EFFORTS["quick"], partition=partition)
     whole = rough.levels[-1].heat_flow / abs(environments[posed.inside] - environments[posed.outside])
     step = max(fineness.chi if turned else fineness.psi, fineness.share * abs(whole - flat))
     return replace(plain, wanted_change=min(plain.wanted_change, step / whole))

@@ -56,6 +56,14 @@ def turned(left: float, *flanks: dict[str, float]) -> dict[str, Any]:
     return drawn([rectangle(left, 0, 100 - left, 50)], edges, geometry="axisymmetric", flanks=list(flanks))
 
 
+def axis(*, open_to_heat: bool) -> dict[str, Any]:
+    """A disc with a boundary on its axis."""
+    made = turned(0)
+    edge = boundary(0, 0, 0, 50, temperature=5, resistance=0.1) if open_to_heat else adiabatic(0, 0, 0, 50)
+    made["junction"]["boundaries"].append(edge)
+    return made
+
+
 def disc(internal: float, external: float) -> dict[str, float]:
     return {"u_value_w_per_m2_k": 2, "internal_length_mm": internal, "external_length_mm": external}
 
@@ -144,6 +152,7 @@ JUNCTION_REFUSALS: Final[dict[str, Row]] = {
     "section-hole": ("junctions", ring(filled=False), ring(filled=True)),
     "section-apart": ("junctions", two(apart=0.001), two()),
     "axis-crossed": ("junctions", turned(-0.001), turned(0)),
+    "axis-open": ("junctions", axis(open_to_heat=True), axis(open_to_heat=False)),
     "boundary-off-outline": (
         "junctions",
         square_with(0, segment={"x_from_mm": 0, "y_from_mm": 0, "x_to_mm": 100.001, "y_to_mm": 0}),

@@ -177,7 +177,7 @@ REFUSED = {
     ),
     "nothing at all": ({"junction": {}}, "junction-unclear", "/junction"),
     "a build-up beside rectangles": ({**square(), "build_up": WALL}, "junction-unclear", "/build_up"),
-    "a section without boundaries": (drawn([rectangle(0, 0, 9, 9)], []), "no-temperature-difference", "/junction/boundaries"),
+    "a section without boundaries": (drawn([rectangle(0, 0, 9, 9)], []), "boundary-missing", "/junction"),
     "all adiabatic": (
         square(boundaries=[adiabatic(0, 0, 100, 0), adiabatic(0, 100, 100, 100), adiabatic(0, 0, 0, 100), adiabatic(100, 0, 100, 100)]),
         "no-temperature-difference", "/junction/boundaries",
@@ -278,6 +278,18 @@ def test_it_is_refused_at_the_member_that_is_wrong(case):
 
     assert found[:2] == (slug, pointer)
     assert len(found[2]) > 20
+
+
+def test_a_cold_side_without_boundary_is_named_rather_than_the_one_temperature_left():
+    _, *others = square()["junction"]["boundaries"]
+
+    slug, _, sentence = refused(square(boundaries=others))
+
+    assert (slug, "y 0, x 0 to 100 mm" in sentence) == ("boundary-missing", True)
+
+
+def test_a_point_a_tick_off_the_section_is_printed_to_the_tick():
+    assert "x 100.0001, y 50 mm" in refused(square(points=[{"id": "p", "x_mm": 100.0001, "y_mm": 50}]))[2]
 
 
 def test_a_detail_at_one_temperature_is_refused():

@@ -7,7 +7,7 @@ from storeyrod.findings import Refusal
 from storeyrod.junctions.mesh import halved, mesh_of
 from storeyrod.junctions.partition import partition_of
 from storeyrod.junctions.refinement import EFFORTS, GREATEST_CHANGE, Effort, refined_solution
-from unit.junctions.drawn_sections import corner, section
+from unit.junctions.drawn_sections import corner, grid, section
 
 COLD_AND_WARM = np.array([0.0, 20.0])
 
@@ -63,6 +63,42 @@ def test_more_lines_than_the_limit_are_refused_with_both_numbers():
 
     with pytest.raises(Refusal, match="cross 961 times and may cross 500 times"):
         refined_solution(drawn, COLD_AND_WARM, Effort(1 / 250, 2.0, 1.0, GREATEST_CHANGE, 2000))
+
+
+def test_lines_run_through_the_points_asked_for():
+    drawn = corner(0.3, 1.0)
+    points = [(grid(0.1234), grid(0.9876)), (grid(0.7001), grid(0.0503))]
+
+    refined = refined_solution(drawn, COLD_AND_WARM, EFFORTS["quick"], points=points)
+
+    for at, lines in enumerate((refined.solution.mesh.x, refined.solution.mesh.y)):
+        assert {points[0][at], points[1][at]} <= {grid(line) for line in lines.tolist()}
+
+
+def test_points_without_number_leave_the_mesh_as_large_as_it_was():
+    drawn = corner(0.3, 1.0)
+    points = [(grid(0.3 + 0.00417 * at), grid(0.2)) for at in range(200)]
+    plain, crowded = (
+        refined_solution(drawn, COLD_AND_WARM, EFFORTS["quick"], points=some).levels[0].nodes_count
+        for some in ((), points)
+    )
+
+    assert crowded <= 1.2 * plain
+
+
+def test_between_three_environments_the_coupling_that_changes_most_counts():
+    # a sum of heat flows hides it where one coupling falls as the mesh gets finer and another one does not
+    drawn = section(
+        [(0, 0, 1, 1, 1.0)],
+        [(0, 0, 1, 0, "cold", 0.04), (0, 1, 1, 1, "warm", 0.04), (0, 0, 0, 1, "side", 0.13), (1, 0, 1, 1, None, 0.0)],
+    )
+
+    refined = refined_solution(drawn, np.array([0.0, 20.0, 10.0]), Effort(1 / 8, 3.0, 0.5, 0.01, 40_000))
+    before, after = refined.levels[-2:]
+    changes = [abs(one - other) / other for one, other in zip(before.couplings, after.couplings, strict=True)]
+
+    assert refined.change == pytest.approx(max(changes))
+    assert refined.change > abs(after.heat_flow - before.heat_flow) / after.heat_flow
 
 
 def test_lines_stand_on_every_side_of_every_rectangle():

@@ -4,7 +4,7 @@ import pytest
 
 from storeyrod.findings import Refusal
 from storeyrod.junctions.partition import partition_of
-from unit.junctions.drawn_sections import section
+from unit.junctions.drawn_sections import grid, section
 
 SQUARE = [(0, 0, 1, 1, 1.0)]
 ROUND_THE_SQUARE = [
@@ -63,6 +63,59 @@ def test_a_stretch_of_outline_without_boundary_is_refused_with_its_ends():
 
     assert fault.code == "boundary-missing"
     assert "y 0, x 600 to 1000 mm" in fault.detail
+
+
+def test_a_stretch_without_boundary_that_lines_cut_is_named_as_a_whole():
+    thirds = [(0, at / 3, 1, (at + 1) / 3, 1.0) for at in range(3)]
+
+    assert "x 0, y 0 to 1000 mm;" in refused(thirds, ROUND_THE_SQUARE[:3]).detail
+
+
+def test_further_stretches_without_boundary_are_counted():
+    assert "y 1000, x 0 to 1000 mm, nor for 2 more stretches;" in refused(SQUARE, ROUND_THE_SQUARE[:1]).detail
+
+
+def test_an_axis_is_crossed_by_the_rectangle_that_lies_beyond_it():
+    fault = refused([*SQUARE, (-0.5, 0, 0, 1, 1.0)], ROUND_THE_SQUARE, geometry="axisymmetric")
+
+    assert (fault.code, fault.pointer) == ("axis-crossed", "/junction/rectangles/1")
+
+
+@pytest.mark.parametrize("resistance", [0.0, 0.13])
+def test_no_environment_lies_on_an_axis(resistance):
+    fault = refused(SQUARE, [*ROUND_THE_SQUARE[:3], (0, 0, 0, 1, "in", resistance)], geometry="axisymmetric")
+
+    assert (fault.code, fault.pointer) == ("axis-open", "/junction/boundaries/3")
+
+
+def test_an_axis_may_be_adiabatic_or_left_out():
+    with_axis, without = (
+        partition_of(section(SQUARE, edges, geometry="axisymmetric"))
+        for edges in (ROUND_THE_SQUARE, ROUND_THE_SQUARE[:3])
+    )
+
+    assert len(with_axis.sides) == len(without.sides) + 1
+
+
+def test_a_point_on_the_outline_is_held_and_one_beyond_it_is_not():
+    ell = partition_of(
+        section(
+            [(0, 0, 1, 1, 1.0), (1, 0, 2, 0.5, 1.0)],
+            [
+                (0, 0, 2, 0, "in", 0.1),
+                (2, 0, 2, 0.5, None, 0.0),
+                (1, 0.5, 2, 0.5, "out", 0.1),
+                (1, 0.5, 1, 1, "out", 0.1),
+                (0, 1, 1, 1, None, 0.0),
+                (0, 0, 0, 1, None, 0.0),
+            ],
+        )
+    )
+
+    held = [(0, 0), (1, 1), (2, 0.5), (1.5, 0.5), (0.3, 0.7)]
+    off = [(1.5, 0.6), (2, 0.6), (-0.1, 0), (2.1, 0.2), (0.5, 1.1)]
+    assert all(ell.holds(grid(x), grid(y)) for x, y in held)
+    assert not any(ell.holds(grid(x), grid(y)) for x, y in off)
 
 
 def test_two_boundaries_on_one_stretch_are_refused():
