@@ -20,6 +20,8 @@ def reach_arms(rows: dict[int, list[float]], room: Room) -> int:
     if room.piece.part.is_rectangle:
         return 0
     pattern = room.pattern
+    if _all_reached(rows, room):
+        return 0
     reached = _reached(rows, pattern)
     while arms := list(_arms(rows, room, reached)):
         arm, course = max(arms, key=lambda found: (_length(found[0].room), -found[1]))
@@ -30,6 +32,17 @@ def reach_arms(rows: dict[int, list[float]], room: Room) -> int:
         return 0
     behind = clip([(room.piece.left, room.piece.right)], *room.substrate)
     return sum([pattern.columns_for(_length(arm)) for arm in difference(behind, reached)])
+
+
+def _all_reached(rows: Mapping[int, Sequence[float]], room: Room) -> bool:
+    """Whether fasteners follow one another over the whole piece without a gap that none reaches."""
+    reach, part = max(_share(room.pattern), room.pattern.spacing), room.piece.part
+    end = part.left
+    for x in sorted({x for xs in rows.values() for x in xs}):
+        if x - reach > end:
+            return False
+        end = x + reach
+    return end >= part.right
 
 
 def _arms(

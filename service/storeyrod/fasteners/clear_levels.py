@@ -16,13 +16,15 @@ class ClearLevels:
     def __init__(self, rings: Sequence[Ring]) -> None:
         """From the rings of a connected piece with level and plumb edges alone."""
         plumb: list[tuple[float, float, float]] = []
+        levels: set[float] = set()
         for ring in rings:
             _, y0 = ring[-1]
             for x, y in ring:
                 if y != y0:
                     plumb.append((x, y0, y) if y0 < y else (x, y, y0))
+                    levels.add(y)
                 y0 = y
-        feet = sorted({low for _, low, _ in plumb} | {high for _, _, high in plumb})
+        feet = sorted(levels)
         self._head = feet.pop()
         self._feet = feet
         self._runs = [even_odd_runs([x for x, low, high in plumb if low <= foot < high]) for foot in feet]

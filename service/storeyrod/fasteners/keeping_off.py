@@ -42,7 +42,7 @@ class _Move(NamedTuple):
 
 def moved_off(rows: _Rows, room: Room) -> _Rows:
     """Rows of a piece with its fasteners moved off edges of the substrate; the same rows where none is too close."""
-    for _ in range(_TIMES if room.beside else 0):
+    for _ in range(_TIMES if room.beside and _any_close(rows, room) else 0):
         before, groups = rows, list(_too_close(rows, room))
         for step in range(STEPS if groups else 0):
             left = []
@@ -55,6 +55,17 @@ def moved_off(rows: _Rows, room: Room) -> _Rows:
         if rows is before:
             break
     return rows
+
+
+def _any_close(rows: _Rows, room: Room) -> bool:
+    """Whether any fastener is closer to an edge than the distance."""
+    distance, heights = room.pattern.from_end - _GUARD, room.heights
+    for course, xs in rows.items():
+        for edge in room.beside:
+            span = edge.reached(heights[course], distance)
+            if span is not None and any(span[0] < x < span[1] for x in xs):
+                return True
+    return False
 
 
 def _too_close(rows: Mapping[int, Sequence[float]], room: Room) -> Iterator[_Group]:

@@ -14,8 +14,7 @@ from storeyrod.fasteners.places import PiecePlaces
 from storeyrod.fasteners.room import Room
 from storeyrod.fasteners.shape import Shape
 from storeyrod.fasteners.stages import Stage, stands_on_base
-from storeyrod.fasteners.substrate_outline import EdgesBeside, SubstrateEdge, substrate_edges_of
-from storeyrod.geometry.intervals import Interval
+from storeyrod.fasteners.substrate_outline import EdgesBeside, substrate_edges_of
 from storeyrod.wind.face_wind import FaceWind, WindBand, WindPatch
 
 _Key = tuple[object, ...]
@@ -45,6 +44,8 @@ class _Level(NamedTuple):
     heights: Mapping[int, float]
     """Courses with room for fasteners, and their heights."""
     edges: EdgesBeside
+    kinds: dict[_Key, Kind]
+    """Kinds met so far between levels like these, by the ends and the shape of a piece."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +54,8 @@ class Known:
 
     shapes: dict[_Key, Shape] = field(default_factory=dict)
     kinds: dict[_Key, Kind] = field(default_factory=dict)
-    levels: dict[tuple[float, float], int] = field(default_factory=dict)
+    numbers: dict[tuple[float, float], int] = field(default_factory=dict)
+    levels: dict[_Key, dict[_Key, Kind]] = field(default_factory=dict)
 
 
 @dataclass
@@ -75,61 +77,46 @@ class Placing:
         pattern = self.patterns[0]
         self._edges = substrate_edges_of(face) if pattern.from_end > pattern.edge else ()
         self._lowest = max((height for _, _, height in self._base), default=face.foot)
+        reach = pattern.from_end - pattern.edge
+        self._clear_of_ends = self.substrate[0] + reach, self.substrate[1] - reach
 
     def kinds(self) -> list[Kind]:
         """The kind of every piece, in the order of the boards."""
         levels: dict[tuple[float, float], _Level] = {}
-        low, high, known, made = *self._clear_of_ends(), self.known.kinds, list[Kind]()
+        made: list[Kind] = []
         for piece in self.boards.pieces:
             left, bottom, right, top, _, form = piece.part
             level = levels.get((bottom, top))
             if level is None:
                 level = levels[bottom, top] = self._level(bottom, top)
-            _, number, band, is_low, _, edges = level
-            patch = band.governing(left, right) if band is not None else None
-            ends = None if low <= left and right <= high else (left, right, *self.substrate)
-            on_base = is_low and stands_on_base(piece, self._base)
-            beside = edges.of(left, right) if edges.starts else ()
-            seen = tuple([edge.seen_from(left, bottom, right, top) for edge in beside]) if beside else ()
-            alike = right - left, number, ends, piece.shape if form else None, seen, id(patch), on_base
-            kind = known.get(alike)
+            here = left, right, piece.shape if form else None
+            kind = level.kinds.get(here)
             if kind is None:
-                shape = self._shape(piece, level, beside, alike[:5])
-                kind = known[alike] = self._kind(piece, shape, patch, on_base=on_base)
+                kind = level.kinds[here] = self._kind(piece, level)
             made.append(kind)
         return made
 
-    def _clear_of_ends(self) -> Interval:
-        """Between which plumb lines a piece does not notice the ends of the substrate."""
-        reach = self.patterns[0].from_end - self.patterns[0].edge
-        return self.substrate[0] + reach, self.substrate[1] - reach
+    def _kind(self, piece: Piece, level: _Level) -> Kind:
+        """The kind of a piece: that of one that is alike wherever it stands, or a new one."""
+        left, bottom, right, top, _, form = piece.part
+        low, high = self._clear_of_ends
+        ends = None if low <= left and right <= high else (left, right, *self.substrate)
+        beside = level.edges.of(left, right)
+        seen = tuple([edge.seen_from(left, bottom, right, top) for edge in beside])
+        patch = level.band.governing(left, right) if level.band is not None else None
+        on_base = level.is_low and stands_on_base(piece, self._base)
+        shape_key = right - left, level.number, ends, piece.shape if form else None, seen
+        alike = *shape_key, id(patch), on_base
+        kind = self.known.kinds.get(alike)
+        if kind is None:
+            shape = self.known.shapes.get(shape_key)
+            if shape is None:
+                room = Room(piece, level.pattern, self.substrate, level.heights, beside)
+                shape = self.known.shapes[shape_key] = Shape(room)
+            kind = self.known.kinds[alike] = self._new_kind(piece, shape, patch, on_base=on_base)
+        return kind
 
-    def _level(self, bottom: float, top: float) -> _Level:
-        pattern = self.patterns[max(0, bisect_right(self._feet, bottom) - 1)]
-        over = (bottom - pattern.foot) % (pattern.every * pattern.pitch)
-        heights = pattern.heights_between(bottom, top)
-        return _Level(
-            pattern,
-            self.known.levels.setdefault((top - bottom, over), len(self.known.levels)),
-            self._band(bottom, top),
-            bottom <= self._lowest,
-            heights,
-            EdgesBeside(self._edges, bottom, top, pattern.from_end, inside=pattern.edge if heights else 0.0),
-        )
-
-    def _band(self, bottom: float, top: float) -> WindBand | None:
-        band = self.wind.band(bottom, top) if self.wind is not None else None
-        if band is None or self.demand is None:
-            return None
-        return WindBand(band.starts, tuple(map(self.demand.like, band.strongest)))
-
-    def _shape(self, piece: Piece, level: _Level, beside: Sequence[SubstrateEdge], alike: _Key) -> Shape:
-        shapes = self.known.shapes
-        if alike not in shapes:
-            shapes[alike] = Shape(Room(piece, level.pattern, self.substrate, level.heights, beside))
-        return shapes[alike]
-
-    def _kind(self, piece: Piece, shape: Shape, patch: WindPatch | None, *, on_base: bool) -> Kind:
+    def _new_kind(self, piece: Piece, shape: Shape, patch: WindPatch | None, *, on_base: bool) -> Kind:
         if patch is None or self.demand is None:
             places, need, zone = shape.places(0), None, ""
         else:
@@ -137,3 +124,20 @@ class Placing:
             zone = patch.zone
         total = places.total
         return Kind(piece, shape, places, shape.stages(places, on_base=on_base), need, [zone] * total, total)
+
+    def _level(self, bottom: float, top: float) -> _Level:
+        pattern = self.patterns[max(0, bisect_right(self._feet, bottom) - 1)]
+        over = (bottom - pattern.foot) % (pattern.every * pattern.pitch)
+        heights, known = pattern.heights_between(bottom, top), self.known
+        number = known.numbers.setdefault((top - bottom, over), len(known.numbers))
+        band, is_low = self._band(bottom, top), bottom <= self._lowest
+        edges = EdgesBeside(self._edges, bottom, top, pattern.from_end, inside=pattern.edge if heights else 0.0)
+        winds = (*band.starts, *map(id, band.strongest)) if band is not None else None
+        alike = number, self.substrate, winds, tuple(self._base) if is_low else None, *edges.seen_over(bottom, top)
+        return _Level(pattern, number, band, is_low, heights, edges, known.levels.setdefault(alike, {}))
+
+    def _band(self, bottom: float, top: float) -> WindBand | None:
+        band = self.wind.band(bottom, top) if self.wind is not None else None
+        if band is None or self.demand is None:
+            return None
+        return WindBand(band.starts, tuple(map(self.demand.like, band.strongest)))

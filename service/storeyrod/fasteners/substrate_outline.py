@@ -50,13 +50,14 @@ class SubstrateEdge(NamedTuple):
         a, b, c, d, rise = self
         if rise:
             return a - left, b - bottom, c - left, d - bottom, rise
-        return (
-            (a if a > left else left if left < c else c) - left,
-            (b if b > bottom else bottom if bottom < d else d) - bottom,
-            (c if c < right else right if right > a else a) - left,
-            (d if d < top else top if top > b else b) - bottom,
-            rise,
-        )
+        low, high = _seen(b, d, bottom, top)
+        start, end = _seen(a, c, left, right)
+        return start - left, low - bottom, end - left, high - bottom, rise
+
+
+def _seen(low: float, high: float, start: float, end: float) -> Interval:
+    """What of an interval is as near to all that lies from a start to an end."""
+    return low if low > start else min(start, high), high if high < end else max(end, low)
 
 
 def near_edges(edges: Sequence[SubstrateEdge], height: float, distance: float) -> list[Interval]:
@@ -96,7 +97,7 @@ def _from_slope(edge: SubstrateEdge, x: float, y: float) -> float:
 
 
 def substrate_edges_of(face: Face) -> tuple[SubstrateEdge, ...]:
-    """Edges of the substrate behind a face."""
+    """Edges of the substrate behind a face, from left to right."""
     found = list(_top_and_ends(face))
     for opening in face.board_openings():
         if opening.is_box:
@@ -107,7 +108,7 @@ def substrate_edges_of(face: Face) -> tuple[SubstrateEdge, ...]:
         found.append(SubstrateEdge(x, -math.inf, x, math.inf))
     for y in map(ticks, face.elevation.existing_joints_y_mm):
         found.append(SubstrateEdge(-math.inf, y, math.inf, y))
-    return tuple(found)
+    return tuple(sorted(found))
 
 
 def _top_and_ends(face: Face) -> Iterator[SubstrateEdge]:
@@ -139,35 +140,46 @@ def _edges(edges: Iterable[tuple[Vertex, Vertex]]) -> Iterator[SubstrateEdge]:
 class EdgesBeside:
     """Edges of the substrate in reach of a row of pieces, in cells from left to right, so that most pieces need no look at them."""
 
-    __slots__ = ("_cells", "_ends", "_inside", "reach", "starts")
+    __slots__ = ("_cells", "_ends", "_inside", "_reach", "_starts")
 
     def __init__(
         self, edges: Sequence[SubstrateEdge], bottom: float, top: float, reach: float, *, inside: float
     ) -> None:
-        """Of pieces between two levels; ``inside`` is how far from its own edges a fastener stands at least."""
-        self.reach = reach
+        """Of edges from left to right, for pieces between two levels; ``inside`` is how far from its own edges a fastener stands at least."""
+        self._reach = reach
         self._inside = inside
-        self.starts: list[float] = []
-        """Where cells start, from the left."""
-        self._ends: list[float] = []
-        self._cells: list[list[SubstrateEdge]] = []
-        for edge in sorted([edge for edge in edges if edge.bottom < top + reach and edge.top > bottom - reach]):
-            if self._ends and edge.left - reach <= self._ends[-1]:
-                self._ends[-1] = max(self._ends[-1], edge.right + reach)
-                self._cells[-1].append(edge)
-            else:
-                self.starts.append(edge.left - reach)
-                self._ends.append(edge.right + reach)
-                self._cells.append([edge])
+        starts: list[float] = []
+        ends: list[float] = []
+        cells: list[list[SubstrateEdge]] = []
+        low, high, end = bottom - reach, top + reach, -math.inf
+        for edge in [edge for edge in edges if edge[1] < high and edge[3] > low]:
+            if not cells or edge[0] - reach > end:
+                starts.append(edge[0] - reach)
+                ends.append(end)
+                cells.append([])
+            cells[-1].append(edge)
+            end = max(end, edge[2] + reach)
+        self._starts = starts
+        self._ends = [*ends[1:], end]
+        self._cells = cells
+
+    def seen_over(self, bottom: float, top: float) -> list[tuple[float, ...]]:
+        """All of them as pieces between these levels see them: where they stand along the face, and their heights over the lower one."""
+        found: list[tuple[float, ...]] = []
+        for cell in self._cells:
+            for left, foot, right, head, rise in cell:
+                low, high = (foot, head) if rise else _seen(foot, head, bottom, top)
+                found.append((left, right, low - bottom, high - bottom, rise))
+        return found
 
     def of(self, left: float, right: float) -> list[SubstrateEdge]:
         """Edges in reach of the fasteners of a piece between two plumb lines."""
-        index = bisect_left(self.starts, right) - 1
+        index = bisect_left(self._starts, right) - 1
         found: list[SubstrateEdge] = []
         while index >= 0 and self._ends[index] > left:
             # One that is too narrow to keep the distance from its own edges has its fasteners anywhere.
             inside = self._inside if right - left >= 2.0 * self._inside else 0.0
-            low, high = left + inside - self.reach, right - inside + self.reach
+            low, high = left + inside - self._reach, right - inside + self._reach
             found += [edge for edge in self._cells[index] if edge[0] < high and edge[2] > low]
             index -= 1
         return found
