@@ -63,15 +63,33 @@ _ENTRIES_IN_FEW: Final = 10
 
 @dataclass(frozen=True, slots=True)
 class _Places:
-    """Places of entries and of lines of notes in the strip, in paper millimetres."""
+    """Places of entries, and of lines of notes by column, in the strip, in paper millimetres."""
 
     entries: tuple[Point, ...]
-    lines: tuple[Point, ...]
+    columns: tuple[tuple[Point, ...], ...]
+
+    @property
+    def lines(self) -> tuple[Point, ...]:
+        """Places of lines, column after column."""
+        return tuple(place for column in self.columns for place in column)
+
+    def unbroken(self, lengths: Sequence[int]) -> tuple[Point, ...] | None:
+        """Places of notes of so many lines, each within one column; none where that takes more room than there is."""
+        left = [*self.columns]
+        places: list[Point] = []
+        for length in lengths:
+            while left and len(left[0]) < length:
+                left.pop(0)
+            if not left:
+                return None
+            places += left[0][:length]
+            left[0] = left[0][length:]
+        return tuple(places)
 
 
 def legend(
     paper: Paper,
-    scale: int,
+    scale: float,
     entries: Sequence[Entry],
     notes: Sequence[str],
     of: str = "wall",
@@ -80,14 +98,16 @@ def legend(
 ) -> tuple[Group, ...]:
     """Legend, notes and scale bar at the left of the strip, in paper millimetres; lines that find no room are counted.
 
-    A sheet without scale has no bar.
+    Notes go on in the next column as a whole where there is room for that. A sheet without scale has no bar.
     """
     left, bottom, _, _ = paper.strip
-    lines = [line for note in notes for line in wrapped(note, LETTERS_SMALL, _COLUMN)]
-    places = _places(paper, len(entries), len(lines), together=together)
+    broken = [wrapped(note, LETTERS_SMALL, _COLUMN) for note in notes]
+    lines, lengths = [line for note in broken for line in note], [*map(len, broken)]
+    places = _places(paper, len(entries), lengths, together=together)
     if len(lines) > len(places.lines):
         room = len(places.lines) - 1
         lines = [*lines[:room], f"… {len(lines) - room} more lines: ask for a larger scale"]
+    of_lines = places.unbroken(lengths) or places.lines
     groups = [
         Group(f"legend-{role}", style, (moved(item, x, y),))
         for entry, (x, y) in zip(entries, places.entries, strict=True)
@@ -98,16 +118,16 @@ def legend(
             Text((x + SYMBOL + 2.0, y), entry.words, LETTERS_SMALL, middle=True)
             for entry, (x, y) in zip(entries, places.entries, strict=True)
         ),
-        *(Text(at, line, LETTERS_SMALL, middle=True) for at, line in zip(places.lines, lines, strict=False)),
+        *(Text(at, line, LETTERS_SMALL, middle=True) for at, line in zip(of_lines, lines, strict=False)),
     ]
     bar = _bar(left + _INSET, bottom + 5.0, scale, of) if scale else ()
     return (*groups, Group("legend-words", LETTERING, tuple(texts)), *bar)
 
 
-def _places(paper: Paper, entries: int, lines: int, *, together: bool) -> _Places:
-    """Wide rows where everything fits, with notes below the last entry; else narrow rows, and notes in the next column."""
+def _places(paper: Paper, entries: int, lengths: Sequence[int], *, together: bool) -> _Places:
+    """Wide rows where all notes fit unbroken, below the last entry; else narrow rows, and notes in the next column."""
     wide = _placed(paper, entries, _FEW, *divmod(entries, _FEW.count))
-    if not together and entries <= _ENTRIES_IN_FEW and lines <= len(wide.lines):
+    if not together and entries <= _ENTRIES_IN_FEW and wide.unbroken(lengths) is not None:
         return wide
     return _placed(paper, entries, _MANY, -(-entries // _MANY.count), 0)
 
@@ -122,9 +142,10 @@ def _placed(paper: Paper, entries: int, rows: _Rows, column: int, row: int) -> _
     return _Places(
         tuple((x + place * _COLUMN, y - down * rows.pitch) for place, down in placed),
         tuple(
-            (x + place * _COLUMN, y - start - index * _LINE)
+            tuple(
+                (x + place * _COLUMN, y - start - index * _LINE) for index in range(int((_DEPTH - start) / _LINE) + 1)
+            )
             for place, start in enumerate(starts, column)
-            for index in range(int((_DEPTH - start) / _LINE) + 1)
         ),
     )
 
@@ -149,7 +170,7 @@ def _by(point: Point, x: float, y: float) -> Point:
     return point[0] + x, point[1] + y
 
 
-def _bar(x: float, y: float, scale: int, of: str) -> Sequence[Group]:
+def _bar(x: float, y: float, scale: float, of: str) -> Sequence[Group]:
     """A hundred millimetres of paper in tenths, every other one black."""
     part = BAR_LENGTH / _BAR_PARTS
     black = tuple(

@@ -36,6 +36,21 @@ def shortened(words: str, height: float, room: float) -> str:
     return kept.rstrip() + "…"
 
 
+def both_ends(words: str, height: float, room: float) -> str:
+    """The text, or as much of its beginning and end as fits with an ellipsis between: like names differ at either."""
+    if width_of(words, height) <= room:
+        return words
+    kept = len(words) - 1
+    while kept > 1 and width_of(_without_middle(words, kept), height) > room:
+        kept -= 1
+    return _without_middle(words, kept)
+
+
+def _without_middle(words: str, kept: int) -> str:
+    """So many characters of a text, the greater half from its beginning."""
+    return f"{words[: (kept + 1) // 2].rstrip()}…{words[len(words) - kept // 2 :].lstrip()}"
+
+
 def wrapped(words: str, height: float, room: float) -> list[str]:
     """The text on as many lines as it needs, broken at spaces."""
     lines = [""]

@@ -35,11 +35,15 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class Table:
-    """Rows of cells under a title; the first row is the heading, and with ``sums`` the last one adds up the others."""
+    """Rows of cells under a title; the first row is the heading, and with ``sums`` the last one adds up the others.
+
+    ``pitch`` is the height of a row, mm.
+    """
 
     title: str
     rows: tuple[tuple[Cell, ...], ...]
     sums: bool = False
+    pitch: float = ROW
 
     @property
     def columns(self) -> tuple[float, ...]:
@@ -49,7 +53,7 @@ class Table:
     @property
     def size(self) -> tuple[float, float]:
         """Width and height on paper, mm."""
-        return max(sum(self.columns), width_of(self.title, LETTERS_SMALL)), TITLE + ROW * len(self.rows)
+        return max(sum(self.columns), width_of(self.title, LETTERS_SMALL)), TITLE + self.pitch * len(self.rows)
 
 
 def _width(cell: Cell) -> float:
@@ -61,7 +65,7 @@ def table_groups(table: Table, at: Point) -> Iterator[Group]:
     left, top = at
     high = top - TITLE
     for index, row in enumerate(table.rows):
-        y = high - (index + 0.5) * ROW
+        y = high - (index + 0.5) * table.pitch
         for x, cell in zip(_starts(table, left), row, strict=True):
             for role, style, item in cell.drawn:
                 yield Group(f"table-{role}", style, (moved(item, x + _MARGIN, y),))
@@ -81,21 +85,21 @@ def _lines(table: Table, left: float, high: float) -> Iterator[Item]:
     """Between rows, where no ruling runs."""
     right = left + sum(table.columns)
     for index in range(2, len(table.rows) - table.sums):
-        yield Line((left, high - index * ROW), (right, high - index * ROW))
+        yield Line((left, high - index * table.pitch), (right, high - index * table.pitch))
 
 
 def _rulings(table: Table, left: float, high: float) -> Iterator[Item]:
     """Above and below the heading, over the sums, and at the foot."""
     right, count = left + sum(table.columns), len(table.rows)
     for index in sorted({0, 1, count, *([count - 1] if table.sums else [])}):
-        yield Line((left, high - index * ROW), (right, high - index * ROW))
+        yield Line((left, high - index * table.pitch), (right, high - index * table.pitch))
 
 
 def _texts(table: Table, left: float, high: float) -> Iterator[Text]:
     """Words of the first column and beside marks begin at the left, all others end at the right."""
     last = len(table.rows) - 1
     for index, row in enumerate(table.rows):
-        y, bold = high - (index + 0.5) * ROW, table.sums and index == last
+        y, bold = high - (index + 0.5) * table.pitch, table.sums and index == last
         for column, (x, width, cell) in enumerate(zip(_starts(table, left), table.columns, row, strict=True)):
             start = x + _MARGIN + cell.before
             if column == 0 or cell.drawn:

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from typing import Final
 
 from storeyrod.drawings.display_list import Box, Group, Item, Text, box_polygon
-from storeyrod.drawings.lettering import shortened
-from storeyrod.drawings.line_styles import FRAME, LETTERING, LETTERS, LETTERS_SMALLEST, RULING
+from storeyrod.drawings.lettering import shortened, width_of, wrapped
+from storeyrod.drawings.line_styles import FRAME, LETTERING, LETTERS, LETTERS_SMALL, LETTERS_SMALLEST, RULING
 from storeyrod.drawings.paper import STRIP_HEIGHT, Paper
 
 WIDTH: Final = 180.0
@@ -21,6 +21,9 @@ FINGERPRINT_SHOWN: Final = 12
 
 _INSET: Final = 1.5
 
+_TWO_LINES: Final = (3.6, 1.0)
+"""Heights of lines of small letters in a cell whose words are too long for one, mm."""
+
 
 @dataclass(frozen=True, slots=True)
 class Particulars:
@@ -28,7 +31,7 @@ class Particulars:
 
     project: str
     subject: str
-    scale: int
+    scale: float
     sheet: int
     sheets: int
     fingerprint: str
@@ -43,8 +46,10 @@ class Particulars:
 
     @property
     def scale_words(self) -> str:
-        """The scale; a sheet that shows no wall has none."""
-        return f"1:{self.scale}" if self.scale else "no scale"
+        """The scale, 1:10 or enlarging as 2:1; a sheet that shows no wall has none."""
+        if not self.scale:
+            return "no scale"
+        return f"1:{self.scale:g}" if self.scale >= 1 else f"{1.0 / self.scale:g}:1"
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +100,12 @@ def _cells(paper: Paper, said: Particulars) -> Iterator[_Cell]:
 
 
 def _texts(cell: _Cell, left: float, bottom: float) -> Iterator[Text]:
-    x, y = left + cell.x + _INSET, bottom + cell.y
+    x, y, room = left + cell.x + _INSET, bottom + cell.y, cell.width - 2 * _INSET
     yield Text((x, y + cell.height - _INSET - LETTERS_SMALLEST), cell.caption, LETTERS_SMALLEST)
-    words = shortened(cell.words, LETTERS, cell.width - 2 * _INSET)
-    yield Text((x, y + _INSET), words, LETTERS, bold=cell.bold)
+    if width_of(cell.words, LETTERS) <= room or " " not in cell.words:
+        yield Text((x, y + _INSET), shortened(cell.words, LETTERS, room), LETTERS, bold=cell.bold)
+        return
+    first, *rest = wrapped(cell.words, LETTERS_SMALL, room)
+    lines = (first, " ".join(rest)) if rest else (first,)
+    for up, line in zip(_TWO_LINES if rest else (_INSET,), lines, strict=True):
+        yield Text((x, y + up), shortened(line, LETTERS_SMALL, room), LETTERS_SMALL, bold=cell.bold)

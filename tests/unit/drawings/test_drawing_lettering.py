@@ -2,7 +2,7 @@
 
 import pytest
 
-from storeyrod.drawings.lettering import fits, is_inside, number, shortened, width_of, wrapped
+from storeyrod.drawings.lettering import both_ends, fits, is_inside, number, shortened, width_of, wrapped
 
 SQUARE = ((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
 HOLE = ((4.0, 4.0), (6.0, 4.0), (6.0, 6.0), (4.0, 6.0))
@@ -32,6 +32,19 @@ def test_text_is_shortened_to_its_room():
     short = shortened("a very long name of an opening", 2.0, 20.0)
     assert short.endswith("…")
     assert width_of(short, 2.0) <= 20.0
+
+
+def test_a_text_that_fits_keeps_its_middle():
+    assert both_ends("door", 2.0, 100.0) == "door"
+
+
+def test_a_text_too_long_for_its_room_keeps_both_ends():
+    """Eight characters of 1.76 mm at a height of 2 mm and an ellipsis of 2.78 take 16.9 mm, a ninth would take 18.6."""
+    assert both_ends("abcdefghijklmnop", 2.0, 17.7) == "abcd…mnop"
+
+
+def test_room_for_nothing_leaves_one_character():
+    assert both_ends("abcdef", 2.0, 0.0) == "a…"
 
 
 def test_lines_are_broken_at_spaces():
