@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 
 from storeyrod.drawings.vapour_subject import AirShown, PassedBand, ShownMonth, ShownPlane, VapourSubject
 
@@ -122,6 +123,19 @@ def steady() -> VapourSubject:
     return VapourSubject(WALL, planes_of(WALL), [month], "Condenses; drying is not told")
 
 
+def damp() -> VapourSubject:
+    """Bare sheet metal: a surface so cold that air inside holds more than saturation there."""
+    layers = (PassedBand("steel sheet", 1.0, 0.0, None),)
+    months = []
+    for name, outside in zip(MONTHS, OUTSIDE, strict=True):
+        month = month_of(layers, name, outside)
+        ends = (min(month.indoor.pressure, month.saturations[0]), month.outdoor.pressure)
+        months.append(replace(month, pressures=ends))
+    results = "Nothing condenses between layers. Inside surface condenses, 218 % relative humidity: fRsi 0.138, required 0.705"
+    caution = "Caution: water condenses on the inside surface."
+    return VapourSubject(layers, planes_of(layers), months, results, cautions=[caution])
+
+
 def many_layers() -> VapourSubject:
     layers = tuple(PassedBand(f"layer {index} of a cross-section", 3.0, 0.1, 0.1 * (index % 3)) for index in range(50))
     return VapourSubject(
@@ -138,5 +152,6 @@ MOISTURE = {
     "many_planes": many_planes,
     "tight": tight,
     "steady": steady,
+    "damp": damp,
     "many_layers": many_layers,
 }

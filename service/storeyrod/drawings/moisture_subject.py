@@ -14,9 +14,16 @@ MONTHS: Final = (
 )  # fmt: skip
 
 _VERDICTS: Final = {
-    "none": "Nothing condenses",
-    "dries_out": "Condenses and dries out",
-    "remains": "Condenses and does not dry out",
+    "none": "Nothing condenses between layers",
+    "dries_out": "Condenses between layers and dries out",
+    "remains": "Condenses between layers and does not dry out",
+}
+_NOT_ASKED: Final = "Condenses between layers; whether it dries was not asked"
+
+_SURFACES: Final = {
+    "none": "Inside surface",
+    "mould_risk": "Inside surface at risk of mould",
+    "condenses": "Inside surface condenses",
 }
 _GRAMS: Final = 1000.0
 
@@ -29,8 +36,9 @@ def moisture_subject(working: MoistureWorking, condensation: Condensation, month
         tuple(_bands(working)),
         [_plane(working.section.planes[index], places) for index in kept],
         [_month(working, at, kept) for at in range(len(working.periods))],
-        _results(condensation),
+        _results(working, condensation),
         None if month is None else month - 1,
+        list(_cautions(working, condensation)),
     )
 
 
@@ -66,21 +74,46 @@ def _name(period: Period) -> str:
     if isinstance(period.label, int):
         return MONTHS[period.label - 1]
     drying = "drying, " if period.label == "drying" else ""
-    return f"{drying}{period.days:g} days"
+    return f"{drying}{period.days:g} day{'s' if period.days > 1.0 else ''}"
 
 
 def _air(air: Air) -> AirShown:
     return AirShown(float(air.temperature), float(air.pressure / air.saturation), float(air.pressure))
 
 
-def _results(condensation: Condensation) -> str:
+def _results(working: MoistureWorking, condensation: Condensation) -> str:
+    return f"{_between_layers(condensation)}. {_surface(working, condensation)}"
+
+
+def _between_layers(condensation: Condensation) -> str:
     verdict = condensation.get("verdict")
-    words = _VERDICTS[verdict] if verdict is not None else "Condenses; whether it dries was not asked"
+    words = _VERDICTS[verdict] if verdict is not None else _NOT_ASKED
     if condensation["greatest_accumulated_kg_per_m2"] > 0.0:
         words += f"; greatest {_GRAMS * condensation['greatest_accumulated_kg_per_m2']:.1f} g/m²"
         if "greatest_month" in condensation:
             words += f", {MONTHS[condensation['greatest_month'] - 1]}"
-    words += f". fRsi {condensation['surface_factor']:.3f}"
+    return words
+
+
+def _surface(working: MoistureWorking, condensation: Condensation) -> str:
+    """The verdict on the inside surface, its greatest humidity where that is over saturation, and its factors."""
+    words = _SURFACES[condensation["surface_verdict"]]
+    if working.surface.humidity > 1.0:
+        words += f", {100.0 * working.surface.humidity:.0f} % relative humidity"
+    words += f": fRsi {condensation['surface_factor']:.3f}"
     if "surface_factor_required" in condensation:
         words += f", required {condensation['surface_factor_required']:.3f}"
     return words
+
+
+def _cautions(working: MoistureWorking, condensation: Condensation) -> Iterator[str]:
+    if condensation["surface_verdict"] == "condenses":
+        yield "Caution: water condenses on the inside surface; how much is not worked out."
+    if condensation["surface_verdict"] == "mould_risk":
+        yield "Caution: the inside surface is colder than what keeps mould off."
+    if working.over_saturation[1] is not None:
+        yield "Caution: water condenses on the outside surface; how much is not worked out."
+    if condensation.get("verdict") == "remains":
+        yield "Caution: moisture between layers does not dry out."
+    if "verdict" not in condensation:
+        yield "Caution: whether moisture between layers dries was not asked."

@@ -4,8 +4,6 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import Final
 
 from storeyrod.drawings.display_list import Group, Point, Style, box_polygon
-from storeyrod.drawings.lettering import shortened
-from storeyrod.drawings.line_styles import LETTERS_SMALL
 from storeyrod.drawings.ruled_table import ROW, TITLE, Cell, Table, table_groups
 from storeyrod.drawings.vapour_subject import ShownMonth, VapourSubject
 
@@ -16,13 +14,11 @@ SHOWN: Final = Style(0.0, fill=0.9)
 """Behind the month that is drawn."""
 
 _GRAMS: Final = 1000.0
-_NAME: Final = 30.0
-_YEAR: Final = 12
 
 
 def month_table(subject: VapourSubject) -> Table:
-    """A column for each month, January first; rows of planes are c1, c2 and so on, as in the charts."""
-    heading = (Cell(""), *(Cell(shortened(month.name, LETTERS_SMALL, _NAME)) for month in subject.months))
+    """A column for each month, January first, or for each block of days; rows of planes are c1, c2 and so on, as in the charts."""
+    heading = (Cell(""), *(Cell(month.name) for month in subject.months))
     rows = [
         _row("outside, °C", subject.months, lambda month: f"{month.outdoor.temperature:.1f}"),
         _row("outside, relative humidity in %", subject.months, lambda month: f"{100 * month.outdoor.humidity:.0f}"),
@@ -39,9 +35,15 @@ def month_table(subject: VapourSubject) -> Table:
         ]
     if len(subject.wet) > 1:
         rows.append(_row("all planes hold, g/m²", subject.months, lambda month: _grams(sum(month.held.values()))))
-    kind = "Month" if len(subject.months) == _YEAR else "Block"
-    title = f"{kind} by {kind.lower()}; the {kind.lower()} drawn has a grey ground"
-    return Table(title, (heading, *rows))
+    return Table(_title(subject), (heading, *rows))
+
+
+def _title(subject: VapourSubject) -> str:
+    if subject.monthly:
+        return "Month by month; the month drawn has a grey ground"
+    if len(subject.months) == 1:
+        return "The steady climate"
+    return "Block by block of days; the block drawn has a grey ground"
 
 
 def _row(name: str, months: Sequence[ShownMonth], words: Callable[[ShownMonth], str]) -> tuple[Cell, ...]:

@@ -12,7 +12,7 @@ from storeyrod.drawings.layer_bands import HEAD, Bands, band_groups
 from storeyrod.drawings.lettering import width_of
 from storeyrod.drawings.line_styles import BLANK, BROAD, LETTERING, LETTERS_SMALL, MEDIUM, THICK
 from storeyrod.drawings.material_hatching import Material, materials_of
-from storeyrod.drawings.vapour_subject import VapourSubject
+from storeyrod.drawings.vapour_subject import SATURATED, VapourSubject
 
 SATURATION: Final = Style(MEDIUM)
 VAPOUR: Final = Style(THICK, dashes=(3.0, 1.4))
@@ -20,6 +20,8 @@ TEMPERATURE: Final = Style(BROAD)
 WET_LINE: Final = Style(BROAD, dashes=(0.6, 0.8))
 WET: Final = Style(BROAD, fill=1.0)
 WET_SIZE: Final = 2.6
+AIR: Final = Style(BROAD)
+AIR_SIZE: Final = 2.0
 
 _TEMPERATURE_SHARE: Final = 0.3
 """Of the height of charts over thickness."""
@@ -70,7 +72,8 @@ def vapour_charts(subject: VapourSubject, box: Box, share: float) -> Iterator[Gr
 
 def _greatest(subject: VapourSubject) -> float:
     month = subject.month
-    return max(*month.saturations, *(one for one in month.pressures if one is not None), 1.0)
+    airs = (air.pressure for air in month.airs)
+    return max(*month.saturations, *(one for one in month.pressures if one is not None), *airs, 1.0)
 
 
 def _temperatures(subject: VapourSubject, box: Box, bands: Bands) -> Iterator[Group]:
@@ -94,7 +97,31 @@ def _pressures(subject: VapourSubject, curves: _Curves, *, strip: bool) -> Itera
     vapour = tuple(Polyline(run) for run in _runs(chart, curves.places, month.pressures, subject))
     yield Group("saturation-pressure", SATURATION, (Polyline(saturation),))
     yield Group("vapour-pressure", VAPOUR, vapour)
-    yield from _wet(subject, curves, DrawnLines((saturation, *(run.points for run in vapour))))
+    drawn = DrawnLines((saturation, *(run.points for run in vapour)))
+    room = FreeRoom(chart.box)
+    yield from _airs(subject, chart, room, drawn)
+    yield from _wet(subject, curves, room, drawn)
+
+
+def _airs(subject: VapourSubject, chart: Chart, room: FreeRoom, drawn: DrawnLines) -> Iterator[Group]:
+    """The pressure of the air itself at both ends; in words where its surface is over saturation and the line is cut to that."""
+    month = subject.month
+    ends = [
+        chart.at((end, air.pressure)) for end, air in zip((chart.level.low, chart.level.high), month.airs, strict=True)
+    ]
+    yield Group("air-pressure", AIR, tuple(Marker(point, "diagonal_cross", AIR_SIZE) for point in ends))
+    texts = tuple(
+        text
+        for point, air, humidity in zip(ends, month.airs, month.surface_humidities, strict=True)
+        if humidity > SATURATED
+        for text in _named(f"air {air.pressure:.0f} Pa", point, room, drawn)
+    )
+    yield from _lettered("air", texts)
+
+
+def _lettered(role: str, texts: tuple[Text, ...]) -> Iterator[Group]:
+    yield Group(f"{role}-blank", BLANK, tuple(map(_blank, texts)))
+    yield Group(f"{role}-words", LETTERING, texts)
 
 
 def _runs(
@@ -119,7 +146,7 @@ def _after_tight(subject: VapourSubject, index: int) -> bool:
     return plane.share > 0.0 and subject.layers[plane.layer].sd is None
 
 
-def _wet(subject: VapourSubject, curves: _Curves, drawn: DrawnLines) -> Iterator[Group]:
+def _wet(subject: VapourSubject, curves: _Curves, room: FreeRoom, drawn: DrawnLines) -> Iterator[Group]:
     """Planes that hold or gain moisture in the month, with their numbers."""
     chart, month = curves.chart, subject.month
     wet = [
@@ -131,10 +158,8 @@ def _wet(subject: VapourSubject, curves: _Curves, drawn: DrawnLines) -> Iterator
     at = {number: chart.at((curves.places[plane], month.saturations[plane])) for number, plane in wet}
     yield Group("wet-lines", WET_LINE, tuple(Line((x, bottom), (x, y)) for x, y in at.values()))
     yield Group("wet-planes", WET, tuple(Marker(point, "ring", WET_SIZE) for point in at.values()))
-    room = FreeRoom(chart.box)
     texts = tuple(text for number, point in at.items() for text in _named(f"c{number}", point, room, drawn))
-    yield Group("wet-blank", BLANK, tuple(map(_blank, texts)))
-    yield Group("wet-words", LETTERING, texts)
+    yield from _lettered("wet", texts)
 
 
 def _named(words: str, point: Point, room: FreeRoom, drawn: DrawnLines) -> Iterator[Text]:

@@ -4,42 +4,40 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Final
 
-from storeyrod.drawings.display_list import Item, Line, Marker, Sheet, Style, View, box_polygon
-from storeyrod.drawings.layer_bands import STRIP, TIGHT, crowded
+from storeyrod.drawings.display_list import Item, Line, Marker, Sheet, Style, View
+from storeyrod.drawings.layer_bands import TIGHT, crowded
+from storeyrod.drawings.layer_table import layer_table, tight_strip
 from storeyrod.drawings.legend import SYMBOL, Entry
 from storeyrod.drawings.legend_entries import line_entry
-from storeyrod.drawings.lettering import number, shortened
-from storeyrod.drawings.line_styles import LETTERS_SMALL
-from storeyrod.drawings.material_hatching import material_cell
 from storeyrod.drawings.month_table import MOST_WET, month_table, month_table_groups
 from storeyrod.drawings.paper import PAPERS
-from storeyrod.drawings.ruled_table import Cell, Table, table_groups
+from storeyrod.drawings.ruled_table import table_groups
 from storeyrod.drawings.sheet_frame import Explained, sheet_of_views
 from storeyrod.drawings.title_block import Particulars
 from storeyrod.drawings.vapour_charts import (
+    AIR,
+    AIR_SIZE,
     SATURATION,
     TEMPERATURE,
     VAPOUR,
     WET,
     WET_LINE,
     WET_SIZE,
-    layer_materials,
     vapour_charts,
 )
-from storeyrod.drawings.vapour_subject import VapourSubject
+from storeyrod.drawings.vapour_subject import SATURATED, VapourSubject
 
 SHOWS: Final = (
     "temperature, saturation and vapour pressure over thickness and over equivalent air layers, planes where moisture "
-    "condenses, and a table of months"
+    "condenses, and a table of"
 )
 
+SURFACE_RESULTS: Final = "Results of the inside surface: by its resistance for mould; charts: by that of the build-up."
 LEAVES_OUT: Final = "Left out: capillary flow, driving rain, built-in moisture, moving air."
 
 _INSET: Final = 5.0
 _HEADING: Final = 18.0
 _GAP: Final = 3.0
-_NAME: Final = 50.0
-_MOST_LAYERS: Final = 18
 _SHARE: Final = 0.54
 
 
@@ -49,15 +47,18 @@ def vapour_pressure_sheet(
     """One sheet, not to scale; name and results of ``said`` are set here."""
     paper = PAPERS[0]
     left, bottom, right, top = paper.field
-    layers, months = layers_table(subject), month_table(subject)
-    foot, head = bottom + _GAP + months.size[1], top - _HEADING
+    months, head = month_table(subject), top - _HEADING
+    foot = bottom + _GAP + months.size[1]
+    beside = right - 2 * _INSET - (left + _INSET + months.size[0])
+    layers = layer_table(subject, head, foot, bottom + _GAP, beside)
     charts_end = right - _INSET - layers.size[0]
     groups = (
         *vapour_charts(subject, (left + _GAP, foot + _GAP, charts_end, head), _SHARE),
         *table_groups(layers, (charts_end, head)),
         *month_table_groups(subject, months, (left + _INSET, foot)),
     )
-    told = Explained(SHOWS, list(_entries(subject)), list(_notes(subject)), [_air(subject)])
+    shows = f"{SHOWS} {'months' if subject.monthly else 'blocks of days'}"
+    told = Explained(shows, list(_entries(subject)), list(_notes(subject)), [_air(subject), " ".join(subject.cautions)])
     name = f"{said.subject}, {subject.month.name}"
     named = replace(said, subject=name, scale=0, planes=subject.results, planes_are="results")
     return sheet_of_views(paper, (View((0.0, 0.0), 1.0, groups),), named, told, id_prefix)
@@ -72,39 +73,12 @@ def _air(subject: VapourSubject) -> str:
     return f"{month.name}: {'; '.join(sides)}"
 
 
-def layers_table(subject: VapourSubject) -> Table:
-    """Layers from inside to outside with what they resist."""
-    rows: list[tuple[Cell, ...]] = [
-        (
-            Cell(f"{index} {shortened(layer.name, LETTERS_SMALL, _NAME)}"),
-            _drawn(subject, index - 1),
-            Cell("-" if layer.thickness is None else number(layer.thickness)),
-            Cell(f"{layer.resistance:.3f}"),
-            Cell("tight" if layer.sd is None else f"{layer.sd:.4g}"),
-        )
-        for index, layer in enumerate(subject.layers, start=1)
-    ]
-    if len(rows) > _MOST_LAYERS:
-        more = f"and {len(rows) - _MOST_LAYERS + 1} more"
-        rows = [*rows[: _MOST_LAYERS - 1], (Cell(more), *[Cell("")] * 4)]
-    heading = tuple(map(Cell, ("layer", "", "mm", "R, m²·K/W", "sd, m")))
-    return Table("Layers from inside to outside", (heading, *rows))
-
-
-def _drawn(subject: VapourSubject, index: int) -> Cell:
-    if subject.layers[index].sd is None:
-        return Cell("", (("layer-tight", TIGHT, _strip()),))
-    return Cell("", material_cell(layer_materials(subject)[index]))
-
-
-def _strip() -> Item:
-    return box_polygon((0.0, -STRIP / 2.0, SYMBOL, STRIP / 2.0))
-
-
 def _entries(subject: VapourSubject) -> Iterator[Entry]:
     yield line_entry("saturation-pressure", SATURATION, "saturation pressure")
     yield line_entry("vapour-pressure", VAPOUR, "vapour pressure")
     yield line_entry("temperature", TEMPERATURE, "temperature, air at both ends")
+    cross = Marker((SYMBOL / 2.0, 0.0), "diagonal_cross", AIR_SIZE)
+    yield Entry((("air-pressure", AIR, cross),), "vapour pressure of the air itself")
     if subject.wet:
         mark: tuple[tuple[str, Style, Item], ...] = (
             ("wet-lines", WET_LINE, Line((SYMBOL / 2.0, -2.4), (SYMBOL / 2.0, 0.0))),
@@ -112,12 +86,13 @@ def _entries(subject: VapourSubject) -> Iterator[Entry]:
         )
         yield Entry(mark, "c1, c2: plane with moisture")
     if any(layer.sd is None for layer in subject.layers):
-        yield Entry((("layer-tight", TIGHT, _strip()),), "passes no vapour")
+        yield Entry((("layer-tight", TIGHT, tight_strip()),), "passes no vapour")
 
 
 def _notes(subject: VapourSubject) -> Iterator[str]:
+    yield from _cut_surfaces(subject)
     if not subject.wet:
-        yield "By this method nothing condenses."
+        yield "By this method nothing condenses between layers."
     else:
         yield "What condenses is negative where it could dry."
     if len(subject.wet) > MOST_WET:
@@ -130,4 +105,15 @@ def _notes(subject: VapourSubject) -> Iterator[str]:
         yield "Layers that pass no vapour have no true width over equivalent air layers."
     if any(pressure is None for pressure in subject.month.pressures):
         yield "Between two of them the vapour pressure is not known."
+    yield SURFACE_RESULTS
     yield LEAVES_OUT
+
+
+def _cut_surfaces(subject: VapourSubject) -> Iterator[str]:
+    """Surfaces on which vapour pressure is drawn at saturation, because the air itself holds more."""
+    month = subject.month
+    ends = zip(("Inside", "Outside"), month.airs, month.surface_humidities, strict=True)
+    for side, air, humidity in ends:
+        if humidity > SATURATED:
+            saturation = air.pressure / humidity
+            yield f"{side} surface: vapour pressure is cut to saturation, {saturation:.0f} Pa; the air holds {air.pressure:.0f} Pa."

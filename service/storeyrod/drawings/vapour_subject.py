@@ -9,8 +9,14 @@ from typing import Final
 THINNEST: Final = 10.0
 """Layers of which only the resistance is known are drawn so thick, mm."""
 
+SATURATED: Final = 1.0 + 1e-9
+"""From this share of saturation on, air condenses on a surface: air at saturation that meets one of its own temperature does not."""
+
 _TIGHT_SHARE: Final = 0.06
 """A vapour-tight layer is drawn over this share of the equivalent air layers of all others."""
+
+
+_YEAR: Final = 12
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,6 +63,16 @@ class ShownMonth:
     held: Mapping[int, float] = field(default_factory=dict)
 
     @property
+    def airs(self) -> tuple[AirShown, AirShown]:
+        """Inside and outside."""
+        return self.indoor, self.outdoor
+
+    @property
+    def surface_humidities(self) -> tuple[float, float]:
+        """Vapour pressure of the air over saturation at the surface, inside and outside; over 1 where water condenses on it."""
+        return self.indoor.pressure / self.saturations[0], self.outdoor.pressure / self.saturations[-1]
+
+    @property
     def most(self) -> float:
         """What condenses at all planes together, kg/m2."""
         return sum(value for value in self.condensed.values() if value > 0.0)
@@ -64,9 +80,10 @@ class ShownMonth:
 
 @dataclass(frozen=True)
 class VapourSubject:
-    """Layers, planes and months of a moisture check; ``results`` for the title block.
+    """Layers, planes and months of a moisture check; ``results`` for the title block, ``cautions`` for the heading.
 
-    ``shown`` is the index of the month that is drawn: the one asked for, else the one in which most condenses, else the coldest.
+    ``shown`` is the index of the month that is drawn: the one asked for, else the one in which most condenses between layers, else the
+    one in which a surface is furthest over saturation, else the coldest.
     """
 
     layers: Sequence[PassedBand]
@@ -74,6 +91,7 @@ class VapourSubject:
     months: Sequence[ShownMonth]
     results: str
     asked: int | None = None
+    cautions: Sequence[str] = ()
 
     @cached_property
     def shown(self) -> int:
@@ -84,12 +102,20 @@ class VapourSubject:
         wettest = max(every, key=lambda index: self.months[index].most)
         if self.months[wettest].most > 0.0:
             return wettest
+        dewiest = max(every, key=lambda index: max(self.months[index].surface_humidities))
+        if max(self.months[dewiest].surface_humidities) > SATURATED:
+            return dewiest
         return min(every, key=lambda index: self.months[index].outdoor.temperature)
 
     @property
     def month(self) -> ShownMonth:
         """The month that is drawn."""
         return self.months[self.shown]
+
+    @property
+    def monthly(self) -> bool:
+        """Whether the months are those of a year, and no blocks of days."""
+        return len(self.months) == _YEAR
 
     @cached_property
     def thicknesses(self) -> list[float]:

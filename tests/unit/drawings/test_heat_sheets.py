@@ -165,7 +165,49 @@ def test_the_table_holds_what_the_answer_holds():
 
 def test_the_verdict_stands_in_the_title_block():
     (results,) = [words for words in words_of(of_wool().result[0], "title-block-words") if "fRsi" in words]
-    assert results.startswith("Condenses and dries out; greatest ")
+    assert results.startswith("Condenses between layers and dries out; greatest ")
+
+
+STEEL = body([solid(1, 50, vapour_tight=True)], steady(air(20, 0.5), air(-5, 0.8), 60))
+"""The inside surface is at 20 - 25 (0.13 / 0.17) = 0.88 °C, at the resistance for mould at 20 - 25 (0.25 / 0.29) = -1.55 °C.
+
+Saturation is there 651 and 536 Pa by the Magnus formula; the air holds half of 2337 Pa, 1168 Pa.
+"""
+
+
+def test_water_on_the_inside_surface_stands_in_results_and_heading():
+    (sheet,) = answered({"kind": "vapour_pressure"}, condensation_check=STEEL).result
+    (results,) = [words for words in words_of(sheet, "title-block-words") if "fRsi" in words]
+    assert results == (
+        "Nothing condenses between layers. Inside surface condenses, 218 % relative humidity: fRsi 0.138, required 0.705"
+    )
+    assert "Caution: water condenses on the inside surface; how much is not worked out." in words_of(sheet, "heading")
+    notes = " ".join(words_of(sheet, "legend-words"))
+    assert "vapour pressure is cut to saturation, 651 Pa; the air holds 1168 Pa." in notes
+
+
+def test_a_surface_at_risk_of_mould_stands_in_results_and_heading():
+    """0.64 of 0.89 m2.K/W lie outside the surface: fRsi 0.719, less than class 3 asks for; yet no water on it."""
+    check = body([resistance(0.6, 1.0)], monthly(by_class(3)))
+    (sheet,) = answered({"kind": "vapour_pressure"}, condensation_check=check).result
+    assert any("Inside surface at risk of mould: fRsi" in words for words in words_of(sheet, "title-block-words"))
+    assert "Caution: the inside surface is colder than what keeps mould off." in words_of(sheet, "heading")
+
+
+@pytest.mark.parametrize(
+    ("drying", "verdict"),
+    [
+        (None, "whether it dries was not asked"),
+        ({"days": 1, "outdoor": air(12, 0.7), "indoor": air(12, 0.7)}, "does not dry out"),
+    ],
+)
+def test_the_longest_results_keep_the_factor_required(drying, verdict):
+    block = steady(air(21, 0.6), air(-6.6, 0.5), 60, **({"drying": drying} if drying else {}))
+    (sheet,) = answered({"kind": "vapour_pressure"}, condensation_check=body(SLIPS_ON_WOOL, block)).result
+    results = " ".join(words_of(sheet, "title-block-words"))
+    assert verdict in results
+    assert "fRsi 0.949, required 0.833" in results
+    assert "…" not in results
 
 
 def test_a_month_asked_for_is_drawn_and_named():

@@ -8,18 +8,20 @@ from itertools import combinations
 import pytest
 from sheet_geometry import box_of_text, overlap, parsed, points_of
 
-from drawing_moisture import MOISTURE, MONTHS, WALL, dry, many_layers, planes_of, steady, tight, wet
+from drawing_moisture import MOISTURE, MONTHS, WALL, damp, dry, many_layers, planes_of, steady, tight, wet
 from drawing_walls import groups_of, particulars, texts_of, words_of
 from storeyrod.answer import Answer
 from storeyrod.drawings.chart import Chart, measured_axis, whole_axis
 from storeyrod.drawings.display_list import Line, Marker, Polyline, Sheet, Text
+from storeyrod.drawings.layer_table import layer_table
+from storeyrod.drawings.legend import Entry, legend
 from storeyrod.drawings.paper import PAPERS
 from storeyrod.drawings.svg import write
 from storeyrod.drawings.vapour_pressure_sheet import vapour_pressure_sheet
 from storeyrod.drawings.vapour_subject import THINNEST, VapourSubject
 
 ROLES = (
-    "chart-figures", "heading", "layer-numbers", "legend-words", "table-words", "title-block-words", "wet-words",
+    "air-words", "chart-figures", "heading", "layer-numbers", "legend-words", "table-words", "title-block-words", "wet-words",
 )  # fmt: skip
 
 
@@ -180,7 +182,68 @@ def test_too_many_layers_for_their_numbers_are_told():
     sheet = sheet_of("many_layers")
     assert words_of(sheet, "layer-numbers") == []
     assert "Layers are too many for their numbers over the charts." in told("many_layers")
-    assert f"and {len(many_layers().layers) - 17} more" in words_of(sheet, "table-words")
+
+
+def test_all_of_fifty_layers_stand_in_the_table():
+    words = words_of(sheet_of("many_layers"), "table-words")
+    assert [f"{number} layer {number - 1} of a cross-section" in words for number in range(1, 51)] == [True] * 50
+
+
+def test_layers_that_find_no_room_beside_a_wide_table_of_months_are_counted():
+    """Down from 200 mm to 100 mm: 95 mm below the title are 26 rows of 3.6 mm, heading and last line among them."""
+    table = layer_table(many_layers(), 200.0, 100.0, 20.0, 10.0)
+    assert [row[0].words for row in table.rows[-2:]] == ["24 layer 23 of a cross-section", "and 26 more"]
+
+
+def test_long_names_of_layers_differ_at_both_ends():
+    names = [f"{side} slab of mineral wool with a facing of glass fleece, {end} half" for side in "ab" for end in "cd"]
+    layers = tuple(replace(WALL[3], name=name) for name in names)
+    subject = replace(dry(), layers=layers, planes=planes_of(layers))
+    shown = [row[0].words for row in layer_table(subject, 200.0, 100.0, 20.0, 300.0).rows[1:]]
+    assert [words[2] + words[-6] for words in shown] == ["ac", "ad", "bc", "bd"]
+    assert all("…" in words for words in shown)
+
+
+def test_the_air_itself_is_marked_at_both_ends_of_the_pressure_charts():
+    subject, sheet = dry(), sheet_of("dry")
+    for (_, group), (left, bottom, right, top) in zip(
+        groups_of(sheet, "air-pressure"), frames_of(sheet)[1:], strict=True
+    ):
+        assert [marker.at[0] for marker in group.items] == [left, right]
+        pressures = [2500.0 * (marker.at[1] - bottom) / (top - bottom) for marker in group.items]
+        assert pressures == pytest.approx([air.pressure for air in subject.month.airs])
+    assert words_of(sheet, "air-words") == []
+
+
+def test_air_over_the_saturation_of_its_surface_is_shown_and_told():
+    sheet = sheet_of("damp")
+    assert words_of(sheet, "air-words") == ["air 1262 Pa", "air 1262 Pa"]
+    assert "Inside surface: vapour pressure is cut to saturation" in told("damp")
+    assert "Caution: water condenses on the inside surface." in words_of(sheet, "heading")
+
+
+def test_without_moisture_between_layers_the_month_of_the_dampest_surface_is_drawn():
+    months = list(damp().months)
+    months[4] = replace(months[4], indoor=replace(months[4].indoor, pressure=4000.0))
+    assert MONTHS[replace(damp(), months=months).shown] == "May"
+
+
+def test_a_steady_climate_is_not_told_by_months():
+    sheet = sheet_of("steady")
+    words = " ".join([sheet.description, *words_of(sheet, "table-words"), *words_of(sheet, "legend-words")])
+    assert "month" not in words.lower()
+
+
+def test_notes_go_on_in_the_next_column_as_a_whole():
+    """Notes of two lines, more than the rest of the first column takes."""
+    entries = [Entry((), f"entry {index}") for index in range(6)]
+    notes = [f"{index} {'word ' * 12}end" for index in range(4)]
+    (words,) = [group for group in legend(PAPERS[0], 0, entries, notes) if group.role == "legend-words"]
+    texts = [text for text in words.items if isinstance(text, Text)][6:]
+    starts = [index for index, text in enumerate(texts) if text.words[0].isdigit()]
+    for start, end in zip(starts, [*starts[1:], len(texts)], strict=True):
+        assert len({text.at[0] for text in texts[start:end]}) == 1
+    assert len({text.at[0] for text in texts}) > 1
 
 
 def test_layers_have_their_numbers_over_both_charts():
