@@ -5,7 +5,7 @@ shorter way. Where there is neither, the distance gives way step by step.
 """
 
 import math
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from operator import sub
 from typing import Final, NamedTuple
 
@@ -69,14 +69,14 @@ def _any_close(rows: _Rows, room: Room) -> bool:
 
 
 def _too_close(rows: Mapping[int, Sequence[float]], room: Room) -> Iterator[_Group]:
-    """Groups with those of their fasteners that are too close and have any place to go to."""
+    """Groups with those of their fasteners that are too close."""
     for course, xs in rows.items():
         near = room.near(course)
         close = [x for x in xs if any(start + _GUARD < x < stop - _GUARD for start, stop in near)] if near else []
         for stretch in room.stretches[course] if close else ():
-            may_go = [x for x in held_in(close, stretch) if any(_within_reach(x, course, room, STEPS - 1))]
-            if may_go:
-                yield _Group(course, stretch, may_go)
+            held = held_in(close, stretch)
+            if held:
+                yield _Group(course, stretch, held)
 
 
 def _farthest(room: Room) -> float:
@@ -87,13 +87,15 @@ def _farthest(room: Room) -> float:
 def _within_reach(x: float, course: int, room: Room, step: int) -> Iterator[tuple[int, float, float]]:
     """Courses and where on them a fastener may go to."""
     farthest, heights = _farthest(room), room.heights
+    height = heights[course]
     for other in room.courses:
-        rise = heights[other] - heights[course]
+        rise = heights[other] - height
         if -farthest <= rise <= farthest:
             reach = math.sqrt(farthest * farthest - rise * rise)
+            start, stop = x - reach, x + reach
             for _, (low, high) in room.kept(other, step):
-                if low <= x + reach and high >= x - reach:
-                    yield other, max(low, x - reach), min(high, x + reach)
+                if low <= stop and high >= start:
+                    yield other, low if low > start else start, high if high < stop else stop
 
 
 def _move(rows: _Rows, group: _Group, room: Room, step: int) -> _Move:
@@ -125,15 +127,18 @@ def _along(rows: _Rows, group: _Group, room: Room, step: int) -> _Move | None:
 
 
 def _away(rows: _Rows, group: _Group, room: Room, step: int) -> _Move:
-    """Each that is too close to the nearest gap that keeps the distance, on any course; those without one stay."""
+    """Each that is too close to the nearest gap that keeps the distance, on any course; those without one are left.
+
+    One that has no place even where the distance gives way is no longer looked at.
+    """
     made, longest, left = rows, 0.0, []
     for x in group.close:
-        places = list(_within_reach(x, group.course, room, step))
-        if x not in made[group.course]:
+        row = made.get(group.course, ())
+        if x not in row or (step == 0 and not any(_within_reach(x, group.course, room, STEPS - 1))):
             continue
-        without = {**made, group.course: [other for other in made[group.course] if other != x]}
-        ways = _ways(x, group.course, places, without, room)
-        way, course, place = min(ways, default=(math.inf, 0, 0.0))
+        without = {**made, group.course: [other for other in row if other != x]}
+        places = _within_reach(x, group.course, room, step)
+        way, course, place = min(_ways(x, group.course, places, without, room), default=(math.inf, 0, 0.0))
         if way == math.inf:
             left.append(x)
             continue
@@ -143,7 +148,7 @@ def _away(rows: _Rows, group: _Group, room: Room, step: int) -> _Move:
 
 
 def _ways(
-    x: float, course: int, places: Sequence[tuple[int, float, float]], rows: _Rows, room: Room
+    x: float, course: int, places: Iterable[tuple[int, float, float]], rows: _Rows, room: Room
 ) -> Iterator[tuple[float, int, float]]:
     """Nearest places in gaps: how far away, on which course, and where."""
     height = room.heights[course]

@@ -56,5 +56,8 @@ def _share(places: Sequence[float], stretch: Stretch) -> float:
 def are_clear(places: Sequence[float], course: int, rows: Mapping[int, Sequence[float]], pattern: Pattern) -> bool:
     """Whether places on a course keep the spacing from all others: arms may have theirs on the course next to it."""
     least = pattern.spacing * (1.0 - ROUNDING_GUARD)
-    rises = ((abs(number - course) * pattern.pitch, xs) for number, xs in rows.items())
-    return all(math.hypot(x - y, rise) >= least for rise, xs in rises if rise < least for x in places for y in xs)
+    for number, xs in rows.items():
+        rise = abs(number - course) * pattern.pitch
+        if rise < least and any(math.hypot(x - y, rise) < least for x in places for y in xs):
+            return False
+    return True
