@@ -489,9 +489,9 @@ class CalculatedFasteners(BaseModel):
     count_per_m2: Annotated[float, Field(ge=0.0, le=100.0)]
     """Fasteners per square metre."""
     length_in_insulation_mm: Annotated[float | None, Field(ge=0.1, le=5000.0)] = None
-    """Length of shank inside the insulation; absent: its thickness."""
+    """Length of a recessed shank inside the insulation; absent: its thickness."""
     insulation_thickness_mm: Annotated[float | None, Field(ge=0.1, le=3000.0)] = None
-    """Insulation that is pierced; absent: thickness of the insulation layer."""
+    """Insulation that is pierced, where its layer has no thickness; else it is that of the layer."""
     recessed: bool | None = None
     """true: the head is sunk, so only length_in_insulation_mm conducts. Left out: false."""
 
@@ -1980,7 +1980,7 @@ class Options(BaseModel):
     perps: Literal['nominal', 'equalised'] | None = None
     """nominal: perps as given, cuts where they fall; equalised: as it is to be built, with equal perps inside their limits, a closing bond where those do not come out, and the bond carried round the corners. Left out: nominal."""
     effort: Literal['quick', 'standard', 'thorough'] | None = None
-    """How far the search for fewer boards goes. quick: a heuristic and bounds by area and by large pieces; standard: patterns by column generation, with a bound for any guillotine cutting; thorough: the same with more patterns and more tries at rounding. Limits are numbers of patterns, pricings and nodes, never time: equal requests get equal answers. Left out: standard."""
+    """How far a search goes. For fewer boards, quick: a heuristic and bounds by area and by large pieces; standard: patterns by column generation, with a bound for any guillotine cutting; thorough: the same with more patterns and more tries at rounding. For heat through a junction: how little the heat flow may still change when the mesh is doubled, 1 % (quick), 0.2 % (standard), 0.05 % (thorough). Limits are numbers of patterns, pricings and nodes, never time: equal requests get equal answers. Left out: standard."""
     strict: bool | None = None
     """true: any caution refuses the request. Left out: false."""
 
