@@ -19,6 +19,8 @@ _VERDICTS: Final = {
     "remains": "Condenses between layers and does not dry out",
 }
 _NOT_ASKED: Final = "Condenses between layers; whether it dries was not asked"
+_NO_AMOUNT: Final = "; how much is not worked out"
+"""Said of surfaces without a film that holds vapour back; with one they are planes like others."""
 
 _SURFACES: Final = {
     "none": "Inside surface",
@@ -108,11 +110,12 @@ def _surface(working: MoistureWorking, condensation: Condensation) -> str:
 
 def _cautions(working: MoistureWorking, condensation: Condensation) -> Iterator[str]:
     if condensation["surface_verdict"] == "condenses":
-        yield "Caution: water condenses on the inside surface; how much is not worked out."
+        counted = working.section.planes[0].film
+        yield f"Caution: water condenses on the inside surface{'' if counted else _NO_AMOUNT}."
     if condensation["surface_verdict"] == "mould_risk":
         yield "Caution: the inside surface is colder than what keeps mould off."
     if working.over_saturation[1] is not None:
-        yield "Caution: water condenses on the outside surface; how much is not worked out."
+        yield f"Caution: water condenses on the outside surface{_NO_AMOUNT}."
     if condensation.get("verdict") == "remains":
         yield "Caution: moisture between layers does not dry out."
     if "verdict" not in condensation:

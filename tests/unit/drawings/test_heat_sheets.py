@@ -186,6 +186,23 @@ def test_water_on_the_inside_surface_stands_in_results_and_heading():
     assert "vapour pressure is cut to saturation, 651 Pa; the air holds 1168 Pa." in notes
 
 
+def test_water_on_a_surface_behind_a_film_has_its_amount_in_the_table():
+    films = {"internal_sd_m": 0.01, "external_sd_m": 0.01}
+    (sheet,) = answered({"kind": "vapour_pressure"}, condensation_check=STEEL | {"surface_vapour": films}).result
+    assert any(
+        words.startswith("Caution: water condenses on the inside surface.") for words in words_of(sheet, "heading")
+    )
+    assert "c1 (at the inside) condenses, g/m²" in words_of(sheet, "table-words")
+
+
+def test_water_on_the_outside_surface_is_told():
+    """Air outside at 30 °C and 90 % meets the wall of a cold store."""
+    block = steady(air(0, 0.5), air(30, 0.9), 60)
+    check = body([solid(1, 50, vapour_tight=True)], block)
+    (sheet,) = answered({"kind": "vapour_pressure"}, condensation_check=check).result
+    assert "Caution: water condenses on the outside surface; how much is not worked out." in words_of(sheet, "heading")
+
+
 def test_a_surface_at_risk_of_mould_stands_in_results_and_heading():
     """0.64 of 0.89 m2.K/W lie outside the surface: fRsi 0.719, less than class 3 asks for; yet no water on it."""
     check = body([resistance(0.6, 1.0)], monthly(by_class(3)))
