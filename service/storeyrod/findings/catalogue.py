@@ -5,6 +5,7 @@ from types import MappingProxyType
 from typing import Final
 
 from storeyrod.findings.kinds import FindingKind
+from storeyrod.findings.u_value_findings import U_VALUE_FINDINGS
 
 
 def _catalogue(*rows: FindingKind) -> Mapping[str, FindingKind]:
@@ -201,38 +202,19 @@ FINDINGS: Final = _catalogue(
     FindingKind("pooling-saves", "info", "One order for all elevations needs fewer packs than one order each.",
                 "Packs of the pooled line are fewer than the packs of the elevations added up.",
                 "Order once, and deliver by elevation."),
-    FindingKind("fastener-heat-unknown", "caution", "Fasteners exist, but their heat loss is not declared.",
-                "fastener.chi_w_per_k is absent, or corrections.fasteners is undeclared.",
-                "Give the declared value; until then the U-value with fasteners is a range."),
-    FindingKind("fastener-conducts-little", "info", "Fasteners conduct too little for a correction.",
-                "conductivity_w_per_m_k of calculated fasteners is under 1 W/(m.K).",
-                "None needed; their correction is zero."),
-    FindingKind("combined-method-limit", "caution", "The two limits of resistance lie far apart.",
-                "Upper limit over lower limit is more than 1.5.",
-                "The combined method does not hold; calculate the section numerically."),
-    FindingKind("correction-ignored", "info", "Corrections below 3 % of U were left out.",
-                "The corrections add up to less than 3 % of the uncorrected U-value.",
-                "None needed; the corrected value is given beside."),
-    FindingKind("beyond-ventilated-layer", "info", "Layers outside a well-ventilated air layer were not counted.",
-                "An air layer is strongly ventilated.",
-                "None needed; its outer surface counts as an internal one."),
-    FindingKind("void-wide", "info", "A void is so wide that it was taken as a wide air layer.",
-                "void_width_mm is ten times thickness_mm or more.",
-                "None needed; leave void_width_mm out."),
-    FindingKind("metal-bridge", "caution", "Insulation is bridged by metal.",
-                "A part of a bridged layer conducts over 100 times as well as another part, or 10 W/(m.K) and more beside one under "
-                "1 W/(m.K): limits of this service.",
-                "The combined method does not hold for metal; use a fastener correction or a numerical calculation."),
-    FindingKind("held-thickness-short", "caution", "No thickness that is held reaches the U-value asked for.",
-                "The U-value at every one of target.thicknesses_held_mm is over target.u_value_w_per_m2_k.",
-                "Hold a thicker layer, lay two, or choose one that insulates better."),
+    *U_VALUE_FINDINGS,
     FindingKind("bridged-layer-merged", "caution", "A bridged layer is drawn as one material.",
                 "The build-up of a ready detail has a bridged layer.",
                 "Beside studs psi and surfaces are worse than answered: draw the parts where they decide. Flanks have the U-value of "
                 "the layers as drawn."),
     FindingKind("cut-off-near", "caution", "The wall beside a junction is cut off too near.",
-                "leg_mm is under 1 m and under three times the thickness of the wall, whichever is more.",
+                "leg_mm, beyond the end of a lintel or rail, is under 1 m or under three times the thickness of the wall.",
                 "Leave leg_mm out, unless something else ends the wall there."),
+    FindingKind("ventilated-cladding-not-drawn", "info", "What is ventilated of the wall is not drawn, and stands before the drawing.",
+                "A detail of an opening or of a foot has a strongly ventilated air layer in its wall; value is the depth of that layer and of "
+                "all outside it.",
+                "None needed: setback_mm is measured from the finished face, that far outside the drawing. Frame, reveal and underside have "
+                "the surface resistance of the open, the wall beside them that of still air."),
     FindingKind("mesh-not-converged", "caution", "The heat flow still changes as the mesh gets finer.",
                 "The last doubling of the subdivisions changed the heat flow by 1 % or more, and the limit of nodes is reached.",
                 "Ask with options.effort thorough, draw less of what is thin and far away, or take the figures as rough."),

@@ -16,7 +16,7 @@ from storeyrod.thermal.corrections import (
 from storeyrod.thermal.insulation import insulation_layer, pierced_thickness, refuse_wrong_layer
 from storeyrod.thermal.resistance import HeatLayer
 from storeyrod.thermal.tabulated import U_VALUE_RULES
-from storeyrod.thermal.variation import Varied
+from storeyrod.thermal.variation import on_other_inputs
 from storeyrod.trace import Trace
 
 
@@ -50,7 +50,7 @@ class Additions:
 
 def additions_of(layers: Sequence[HeatLayer], total: float, terms: CorrectionTerms, trace: Trace) -> Additions:
     """Additions to a component of a total resistance in m2.K/W."""
-    if not isinstance(trace, Varied):
+    if not on_other_inputs(trace):
         refuse_wrong_layer(layers, terms)
     insulation = insulation_layer(layers, terms) if terms.needs_insulation else None
     gap = None
@@ -70,7 +70,7 @@ def _fasteners(
         none = U_VALUE_RULES["no_fastener_correction"].read(trace)
         return FastenerAddition(none, none, conducts_little=True)
     thickness = pierced_thickness(fasteners, insulation, trace)
-    if not isinstance(trace, Varied):  # lengths stay while a search moves the thickness
+    if not on_other_inputs(trace):  # lengths stay while a search moves the thickness
         refuse_impossible_shank(fasteners, thickness)
     addition = shank_addition(fasteners, thickness, insulation.resistance, total, trace)
     return FastenerAddition(addition, addition)

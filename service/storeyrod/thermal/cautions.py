@@ -11,7 +11,7 @@ from storeyrod.thermal.corrections import CorrectionTerms, PointFasteners, Shank
 from storeyrod.thermal.models import AirLayer, BridgedLayer, BuildUp
 from storeyrod.thermal.resistance import HeatLayer
 from storeyrod.thermal.tabulated import U_VALUE_RULES
-from storeyrod.trace import Trace
+from storeyrod.trace import SILENT, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
 
 _GREATEST_RATIO: Final = U_VALUE_RULES["greatest_limit_ratio"]
@@ -42,6 +42,12 @@ def build_up_findings(
         )
     made += _voids(layers)
     return made + _far_apart(cases, f"{pointer}/layers", trace)
+
+
+def method_findings(layers: Sequence[HeatLayer], cases: Iterable[Limits], pointer: str) -> list[Finding]:
+    """Findings of metal, then of limits far apart: where the combined method does not hold."""
+    made = [found for layer in layers if layer.sections for found in _metal(layer)]
+    return made + _far_apart(cases, f"{pointer}/layers", SILENT)
 
 
 def correction_findings(terms: CorrectionTerms, additions: Additions, plain: float, *, applies: bool) -> list[Finding]:

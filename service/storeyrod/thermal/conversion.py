@@ -8,7 +8,7 @@ from storeyrod.reference.documents import Clause
 from storeyrod.thermal.conversion_tables import around, clause_of, conversion_row
 from storeyrod.thermal.declared_models import Conversion, DeclaredLayer, MoistureConversion
 from storeyrod.thermal.material_models import MoistureCoefficient
-from storeyrod.thermal.variation import Varied
+from storeyrod.thermal.variation import on_other_inputs
 from storeyrod.trace import Trace, formula
 
 _TEMPERATURE = Clause("ISO 10456", "7.2, conversion for temperature", "memory")
@@ -94,7 +94,7 @@ def design_conductivity(layer: DeclaredLayer, pointer: str, trace: Trace) -> flo
         F_m=_by_moisture(conversion, here, trace),
         F_a=trace.given(conversion.ageing_factor, f"{here}/ageing_factor"),
     )
-    if not isinstance(trace, Varied) and not LEAST_CONDUCTIVITY <= design <= GREATEST_CONDUCTIVITY:
+    if not on_other_inputs(trace) and not LEAST_CONDUCTIVITY <= design <= GREATEST_CONDUCTIVITY:
         raise refuse(
             "outside-validity",
             here,

@@ -1,6 +1,6 @@
 """A request's U-value for other inputs: every input named by its pointer, none hidden behind a table's key."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any, Final
 
@@ -17,21 +17,27 @@ from storeyrod.units import UNITS
 
 BUILD_UP: Final = "/build_up"
 _CODES: Final = sorted(UNITS, key=len, reverse=True)
+_IN_METRES: Final = {"mm": "m", "mm2": "m2"}
 _MOST_PATHS: Final = 200_000
 """Heat paths, over all evaluations of one question, beyond which it is refused: some tenths of a second."""
 
 
 @dataclass(frozen=True)
 class Evaluation:
-    """A request with its defaults written out, and whether its corrections apply."""
+    """A request with its defaults written out, whether its corrections apply, and pointers of those defaults."""
 
     request: UValueRequest
     applies: bool
+    assumed: frozenset[str] = frozenset()
 
     def u_value(self, values: Mapping[str, Any]) -> float:
         """U-value in W/(m2.K) with other values, in SI, at some pointers; corrections count as they do without."""
         trace = Varied(values)
         return component_with(self.request, trace).u_value(trace, applies=self.applies)
+
+    def component(self, values: Mapping[str, Any]) -> Component:
+        """The component with other values, in SI, at some pointers."""
+        return component_with(self.request, Varied(values))
 
     def inputs(self) -> dict[str, float]:
         """What the U-value takes from the request: pointer and value in SI, in the order in which they are used."""
@@ -60,7 +66,8 @@ class Evaluation:
 
 def evaluation_of(request: UValueRequest, *, applies: bool) -> Evaluation:
     """A request ready to be asked with other inputs."""
-    return Evaluation(request.model_copy(update={"build_up": _explicit(request.build_up)}), applies)
+    explicit = request.model_copy(update={"build_up": _explicit(request.build_up)})
+    return Evaluation(explicit, applies, frozenset(_written_out(request.build_up)))
 
 
 def component_with(request: UValueRequest, trace: Trace) -> Component:
@@ -73,6 +80,23 @@ def unit_of(pointer: str) -> str:
     """Code of the unit that the last name of a pointer ends in; a count where it ends in none."""
     name = pointer.rpartition("/")[2]
     return next((code for code in _CODES if name == code or name.endswith(f"_{code}")), "count")
+
+
+def formula_unit_of(pointer: str) -> str:
+    """Code of the unit in which formulas take the member at a pointer."""
+    unit = unit_of(pointer)
+    return _IN_METRES.get(unit, unit)
+
+
+def _written_out(build_up: BuildUp) -> Iterator[str]:
+    """Pointers of members that are absent from a build-up and stand in the explicit one."""
+    if build_up.surface_conditions is None:
+        for name in ("surface_internal_m2_k_per_w", "surface_external_m2_k_per_w"):
+            if getattr(build_up, name) is None:
+                yield f"{BUILD_UP}/{name}"
+    for index, layer in enumerate(build_up.layers):
+        if isinstance(layer, MaterialLayer):
+            yield f"{BUILD_UP}/layers/{index}/conductivity_w_per_m_k"
 
 
 def _explicit(build_up: BuildUp) -> BuildUp:

@@ -10,7 +10,7 @@ from storeyrod.thermal.declared_models import DeclaredLayer
 from storeyrod.thermal.materials import conductivity_of
 from storeyrod.thermal.models import AirLayer, BridgedLayer, BridgedPart, MaterialLayer, ResistanceLayer, SolidLayer
 from storeyrod.thermal.resistance import HeatLayer
-from storeyrod.thermal.variation import Varied
+from storeyrod.thermal.variation import on_other_inputs
 from storeyrod.trace import Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
 
@@ -52,7 +52,7 @@ def pierced_thickness(fasteners: ShankFasteners, insulation: HeatLayer, trace: T
             f"layer {insulation.index} is given by resistance and has no thickness; give insulation_thickness_mm",
         )
     thickness = insulation.layer.thickness_mm * METRES_PER_MILLIMETRE
-    given = None if isinstance(trace, Varied) else fasteners.thickness
+    given = None if on_other_inputs(trace) else fasteners.thickness
     if given is not None and not isclose(given, thickness):
         raise refuse(
             "fasteners-contradictory",

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Mapping
 from types import MappingProxyType
 from typing import Final
 
-from storeyrod.findings import Finding, refuse
+from storeyrod.findings import Finding, Refusal, refuse
 from storeyrod.thermal.correction_models import CalculatedFasteners
 from storeyrod.thermal.models import UValueRequest
 
@@ -35,11 +35,15 @@ def refuse_beyond_method(findings: Iterable[Finding]) -> None:
     """Refuse a build-up of which a finding says that the combined method does not hold."""
     for found in findings:
         if found["code"] in _REFUSED:
-            slug, text = _REFUSED[found["code"]]
-            if found["code"] == "metal-bridge" and found["unit"] == "w_per_m_k":
-                text = _METAL_BY_CONDUCTIVITY
-            detail = text.format(value=found["value"], limit=found["limit"])
-            raise refuse(slug, found["where"].get("pointer", ""), detail)
+            raise method_refusal(found, found["where"].get("pointer", ""))
+
+
+def method_refusal(found: Finding, pointer: str, where: str = "") -> Refusal:
+    """The refusal that a finding on the method becomes; ``where`` begins its sentence."""
+    slug, text = _REFUSED[found["code"]]
+    if found["code"] == "metal-bridge" and found["unit"] == "w_per_m_k":
+        text = _METAL_BY_CONDUCTIVITY
+    return refuse(slug, pointer, where + text.format(value=found["value"], limit=found["limit"]))
 
 
 def refuse_contradictions(request: UValueRequest) -> None:

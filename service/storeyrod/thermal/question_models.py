@@ -131,8 +131,14 @@ class TargetResult(TypedDict):
         Annotated[float, figure("mm", "Thinnest of those held that reaches the target; absent when none does.")]
     ]
     u_value_held_w_per_m2_k: NotRequired[Annotated[float, figure("w_per_m2_k", "U-value at the thickness held.")]]
-    u_value_least_w_per_m2_k: Annotated[
-        float, figure("w_per_m2_k", "Least U-value that this layer can reach, at the greatest thickness taken.")
+    u_value_least_w_per_m2_k: NotRequired[
+        Annotated[
+            float,
+            figure(
+                "w_per_m2_k",
+                "Least U-value that this layer can reach, at 3000 mm; absent where the combined method does not hold there.",
+            ),
+        ]
     ]
 
 
@@ -153,11 +159,31 @@ class Sensitivity(TypedDict):
     ]
 
 
-class Band(TypedDict):
-    """U-values inside the tolerances; corrections count as in the answer's own U-value."""
+class BandPlace(TypedDict):
+    """Where in its tolerance an input stands at an end of the band."""
 
-    u_value_low_w_per_m2_k: Annotated[float, figure("w_per_m2_k", "Every input at its favourable end.")]
-    u_value_high_w_per_m2_k: Annotated[float, figure("w_per_m2_k", "Every input at its unfavourable end.")]
+    input: Annotated[
+        str, Field(description="JSON Pointer of the member; where it is absent, of the value assumed for it.")
+    ]
+    place_fraction: Annotated[
+        float, figure("fraction", "-1: its least value; 0: as given; 1: its greatest; between where U turns there.")
+    ]
+
+
+class Band(TypedDict):
+    """U-values inside the tolerances; corrections count as in the answer's own U-value.
+
+    Ends are searched for: corners of the tolerances, then grids along every input, ever finer, until none gains, from the best
+    corner and where U turns on the way from the best draw; so they hold the answer's own U-value and every draw.
+    """
+
+    u_value_low_w_per_m2_k: Annotated[float, figure("w_per_m2_k", "Least U-value inside the tolerances.")]
+    u_value_high_w_per_m2_k: Annotated[float, figure("w_per_m2_k", "Greatest U-value inside the tolerances.")]
+    low_at: Annotated[list[BandPlace], Field(description="Where the least U-value was found, input by input.")]
+    high_at: Annotated[list[BandPlace], Field(description="Where the greatest U-value was found, input by input.")]
+    ends_settled: Annotated[
+        bool, Field(description="false: the search was stopped by its limit, and ends may lie farther out by a little.")
+    ]
     samples_count: Annotated[int, Field(description="Draws, each input evenly inside its tolerance and by itself.")]
     u_value_mean_w_per_m2_k: Annotated[float, figure("w_per_m2_k", "Mean of the draws.")]
     u_value_standard_deviation_w_per_m2_k: Annotated[float, figure("w_per_m2_k", "Standard deviation of the draws.")]

@@ -50,7 +50,8 @@ def _add_variations(answer: Answer[UValueResult], request: UValueRequest, compon
     if component.additions.all:
         answer.not_checked.append(_FROZEN)
     if request.tolerances is not None:
-        answer.result["band"] = band_of(evaluation, request.tolerances, trace)
+        answer.result["band"], findings = band_of(evaluation, request.tolerances, trace)
+        answer.findings += findings
     if request.sensitivity:
         u_value = component.u_value(trace, applies=applies)
         answer.result["sensitivity"] = sensitivities(evaluation, u_value, trace)

@@ -16,7 +16,7 @@ from storeyrod.thermal.models import MaterialLayer, SolidLayer
 from storeyrod.thermal.question_models import Shape, Tapered, TaperedPart, TaperedResult
 from storeyrod.thermal.resistance import HeatLayer, homogeneous
 from storeyrod.thermal.tabulated import U_VALUE_RULES
-from storeyrod.thermal.variation import Varied
+from storeyrod.thermal.variation import on_other_inputs
 from storeyrod.trace import Formula, Trace, formula
 from storeyrod.units import METRES_PER_MILLIMETRE
 
@@ -120,7 +120,7 @@ def all_but_wedge(layers: Sequence[HeatLayer], tapered: Tapered) -> tuple[HeatLa
 
 def wedge_over(layers: Sequence[HeatLayer], tapered: Tapered, rest: float, trace: Trace) -> Wedge:
     """The tapered layer on a rest of a resistance in m2.K/W."""
-    if not isinstance(trace, Varied) and rest <= LEAST_RESISTANCE:
+    if not on_other_inputs(trace) and rest <= LEAST_RESISTANCE:
         raise _wrong("nothing but the tapered layer resists, so its thin edge would conduct without end")
     heats, areas, parts = [], [], []
     for at, part in enumerate(tapered.parts):

@@ -5,11 +5,13 @@ from typing import Final
 
 from storeyrod.findings import Finding, Refusal, finding, refuse
 from storeyrod.reference.documents import Clause
+from storeyrod.thermal.cautions import method_findings
 from storeyrod.thermal.evaluation import BUILD_UP, component_with
+from storeyrod.thermal.method import method_refusal
 from storeyrod.thermal.models import UValueRequest
 from storeyrod.thermal.question_models import Target, TargetResult
 from storeyrod.thermal.tapered import EVERY_PART, thickness_unused
-from storeyrod.thermal.u_value import additions_apply
+from storeyrod.thermal.u_value import Component, additions_apply
 from storeyrod.thermal.variation import Inputs, Relinked, Varied
 from storeyrod.trace import Recorder, Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
@@ -27,23 +29,49 @@ _EQUAL: Final = 1e-12
 
 def target_of(request: UValueRequest, target: Target, trace: Trace) -> tuple[TargetResult, list[Finding]]:
     """Thickness at which the target is reached, the next one held, and what must be said about them."""
-    u_value = _by_thickness(request, target)
+    _refuse_without_thickness(request, target)
+
+    def u_value(thickness_mm: float) -> tuple[float, bool]:
+        return _u_value(request, target, thickness_mm)
+
     least = u_value(THICKEST_MM)[0]
     if least > target.u_value_w_per_m2_k:
         raise _unreachable(target, least)
     thickness = _least_thickness(u_value, target.u_value_w_per_m2_k)
+    for found in _beyond_method(request, target, thickness):
+        raise method_refusal(found, "/target", f"at the {thickness:.4g} mm that the target needs ")
     result: TargetResult = {
         "layer": target.layer,
         "thickness_mm": thickness,
         "u_value_w_per_m2_k": u_value(thickness)[0],
-        "u_value_least_w_per_m2_k": least,
     }
+    if not _beyond_method(request, target, THICKEST_MM):
+        result["u_value_least_w_per_m2_k"] = least
     _record_search(request, target, thickness, trace)
-    return result, _held(request, target, result, u_value, trace)
+    return result, _held(request, target, result, trace)
 
 
-def _by_thickness(request: UValueRequest, target: Target) -> Callable[[float], tuple[float, bool]]:
-    """U-value and whether corrections apply, by thickness in mm; refuses a layer whose thickness does nothing."""
+def _u_value(request: UValueRequest, target: Target, thickness_mm: float) -> tuple[float, bool]:
+    """U-value at a thickness, and whether corrections apply to it."""
+    component, trace = _component(request, target, thickness_mm)
+    applies = additions_apply(component, trace)
+    return component.u_value(trace, applies=applies), applies
+
+
+def _component(request: UValueRequest, target: Target, thickness_mm: float) -> tuple[Component, Trace]:
+    pointer = f"{BUILD_UP}/layers/{target.layer}/thickness_mm"
+    trace = Varied({pointer: thickness_mm * METRES_PER_MILLIMETRE})
+    return component_with(request, trace), trace
+
+
+def _beyond_method(request: UValueRequest, target: Target, thickness_mm: float) -> list[Finding]:
+    """Why the combined method does not hold at a thickness; nothing where it does."""
+    component, _ = _component(request, target, thickness_mm)
+    return method_findings(component.layers, component.resistance.cases, BUILD_UP)
+
+
+def _refuse_without_thickness(request: UValueRequest, target: Target) -> None:
+    """Refuse a layer whose thickness does nothing."""
     pointer = f"{BUILD_UP}/layers/{target.layer}/thickness_mm"
     inputs = Inputs()
     layers = component_with(request, inputs).layers
@@ -57,14 +85,6 @@ def _by_thickness(request: UValueRequest, target: Target) -> Callable[[float], t
 
     if request.tapered is not None and request.tapered.layer == target.layer and thickness_unused(request.tapered):
         raise refuse("target-layer-wrong", "/target/layer", f"{EVERY_PART}; leave those out, or name another layer")
-
-    def u_value(thickness_mm: float) -> tuple[float, bool]:
-        trace = Varied({pointer: thickness_mm * METRES_PER_MILLIMETRE})
-        component = component_with(request, trace)
-        applies = additions_apply(component, trace)
-        return component.u_value(trace, applies=applies), applies
-
-    return u_value
 
 
 def _least_thickness(u_value: Callable[[float], tuple[float, bool]], most: float) -> float:
@@ -99,22 +119,26 @@ def _halved(holds: Callable[[float], bool], low: float, high: float) -> tuple[fl
     return low, high
 
 
-def _held(
-    request: UValueRequest,
-    target: Target,
-    result: TargetResult,
-    u_value: Callable[[float], tuple[float, bool]],
-    trace: Trace,
-) -> list[Finding]:
+def _held(request: UValueRequest, target: Target, result: TargetResult, trace: Trace) -> list[Finding]:
+    """Write the thinnest thickness held that reaches the target by a method that holds there, or say why there is none."""
     if not target.thicknesses_held_mm:
         return []
     here = "/target/thicknesses_held_mm"
+    made: list[Finding] = []
     for thickness, at in sorted((one, at) for at, one in enumerate(target.thicknesses_held_mm)):
-        reached = u_value(thickness)[0]
-        if reached <= target.u_value_w_per_m2_k * (1.0 + _EQUAL):
-            result["thickness_held_mm"], result["u_value_held_w_per_m2_k"] = thickness, reached
-            _record(request, target, trace.given(thickness * METRES_PER_MILLIMETRE, f"{here}/{at}"), trace)
-            return []
+        reached, _ = _u_value(request, target, thickness)
+        if reached > target.u_value_w_per_m2_k * (1.0 + _EQUAL):
+            continue
+        if _beyond_method(request, target, thickness):
+            made.append(
+                finding("held-thickness-beyond-method", {"pointer": f"{here}/{at}"}, value=thickness, unit="mm")
+            )
+            continue
+        result["thickness_held_mm"], result["u_value_held_w_per_m2_k"] = thickness, reached
+        _record(request, target, trace.given(thickness * METRES_PER_MILLIMETRE, f"{here}/{at}"), trace)
+        return made
+    if made:
+        return made
     longest, limit = max(target.thicknesses_held_mm), result["thickness_mm"]
     return [finding("held-thickness-short", {"pointer": here}, value=longest, limit=limit, unit="mm")]
 
@@ -127,7 +151,7 @@ def _record(request: UValueRequest, target: Target, thickness: float, trace: Tra
     """Write the working at a thickness in m that is linked to its origin."""
     if not isinstance(trace, Recorder):
         return
-    relinked = Relinked(trace, f"{BUILD_UP}/layers/{target.layer}/thickness_mm", thickness)
+    relinked = Relinked(trace, {f"{BUILD_UP}/layers/{target.layer}/thickness_mm": thickness})
     component = component_with(request, relinked)
     u_value = component.u_value(relinked, applies=additions_apply(component, relinked))
     limit = trace.given(target.u_value_w_per_m2_k, "/target/u_value_w_per_m2_k")

@@ -20,8 +20,9 @@ _FASTENER_HEAT: Final = ("chi_w_per_k", "conductivity_w_per_m_k")
 
 @dataclass(frozen=True, slots=True)
 class Movement:
-    """One input inside its tolerance: values by pointer, in SI, at a place from -1 to 1 or at many."""
+    """One input inside its tolerance: its pointer, and values by pointer, in SI, at a place from -1 to 1 or at many."""
 
+    pointer: str
     values: Callable[[Any], dict[str, Any]]
 
 
@@ -74,7 +75,7 @@ def _shares(share: float | None, members: list[str], inputs: Mapping[str, float]
     if not found:
         raise _wrong(pointer, "the U-value takes no such value from the request; leave the tolerance out")
     for member in found:
-        yield Movement(_around(member, inputs[member], share * inputs[member]))
+        yield Movement(member, _around(member, inputs[member], share * inputs[member]))
 
 
 def _thickness(half_mm: float, member: str, inputs: Mapping[str, float], pointer: str) -> Movement:
@@ -89,7 +90,7 @@ def _thickness(half_mm: float, member: str, inputs: Mapping[str, float], pointer
     is_air = f"{member.rpartition('/')[0]}/emissivity_inner" in inputs
     if is_air and value + half > THICKEST_AIR_MM * METRES_PER_MILLIMETRE:
         raise _wrong(pointer, f"the air layer could be thicker than {THICKEST_AIR_MM:g} mm; give a smaller tolerance")
-    return Movement(_around(member, value, half))
+    return Movement(member, _around(member, value, half))
 
 
 def _around(member: str, value: float, half: float) -> Callable[[Any], dict[str, Any]]:
@@ -110,7 +111,7 @@ def _part(evaluation: Evaluation, row: LayerTolerance, inputs: Mapping[str, floa
         raise _wrong(
             pointer, f"the first part is {share:g} of the area, and {half:g} would leave nothing of it or of the others"
         )
-    return Movement(lambda place: with_share(layers, row.layer, 0, share + half * place, f"{BUILD_UP}/layers"))
+    return Movement(member, lambda place: with_share(layers, row.layer, 0, share + half * place, f"{BUILD_UP}/layers"))
 
 
 def _wrong(pointer: str, why: str) -> Refusal:

@@ -18,7 +18,7 @@ from storeyrod.thermal.resistance import HeatLayer
 from storeyrod.thermal.rounding import rounded, significant
 from storeyrod.thermal.surfaces import still_air, surface
 from storeyrod.thermal.tapered import Wedge, all_but_wedge, tapered_result, wedge_over
-from storeyrod.thermal.variation import Varied
+from storeyrod.thermal.variation import on_other_inputs
 from storeyrod.thermal.ventilation import ventilated_limits
 from storeyrod.trace import SILENT, Trace
 
@@ -86,7 +86,7 @@ def component_of(
 ) -> Component:
     """Everything that a U-value is made of; refuses a build-up that resists nothing."""
     layers = counted_layers(build_up, pointer, trace)
-    if not isinstance(trace, Varied):  # other inputs are only asked for once the request's own were answered
+    if not on_other_inputs(trace):  # other inputs are only asked for once the request's own were answered
         refuse_without_resistance(layers, len(build_up.layers), pointer)
     resistance, plain, wedge = _resistance(build_up, layers, pointer, trace, tapered)
     return Component(layers, resistance, plain, additions_of(layers, resistance.total, terms, trace), tapered, wedge)

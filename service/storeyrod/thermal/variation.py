@@ -71,16 +71,20 @@ class Samples(Varied):
 
 
 class Relinked(Recorder):
-    """Writes into the working of another recorder, and links one member of the request to a step instead."""
+    """Writes into the working of another recorder, and links some members of the request to steps instead."""
 
-    def __init__(self, recorder: Recorder, pointer: str, step: float) -> None:
+    def __init__(self, recorder: Recorder, linked: Mapping[str, float]) -> None:
         super().__init__(recorder.steps)
-        self._pointer = pointer
-        self._origin = step
+        self._linked = linked
 
     def given(self, value: float, pointer: str) -> float:
-        """The value with its pointer, or with the step that found it."""
-        return self._origin if pointer == self._pointer else Figure(value, pointer)
+        """The value with its pointer, or the one of the step that found it."""
+        return self._linked[pointer] if pointer in self._linked else Figure(value, pointer)
+
+
+def on_other_inputs(trace: Trace) -> bool:
+    """Whether a trace hands out other inputs than the request's, which was checked before."""
+    return isinstance(trace, Varied | Relinked)
 
 
 def on_plain_numbers(trace: Trace) -> bool:

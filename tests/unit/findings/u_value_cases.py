@@ -55,9 +55,31 @@ def loose(**members: Any) -> Request:
     return wall(BLOCK, BOARD, tolerances={"layers": [{"layer": 1, **members}]})
 
 
+def thin(**members: Any) -> Request:
+    return wall({**studs((0.5, 2.0), (0.5, 0.0471)), "thickness_mm": 15}, **members)
+
+
+def thicker(by_mm: float) -> Request:
+    return {"layers": [{"layer": 0, "thickness_mm": by_mm}]}
+
+
+def more_fasteners(share: float) -> Request:
+    fasteners = {"kind": "declared", "chi_w_per_k": 0.0011, "count_per_m2": 8}
+    return wall(BLOCK, BOARD, corrections={"fasteners": fasteners}, tolerances={"fastener_count_fraction": share})
+
+
 U_VALUE_FINDINGS: Final[dict[str, tuple[str, Request, Request]]] = {
     # ISO 6946, Annex D: small voids are narrower than ten times their thickness (from memory).
     "void-wide": ("thermal", wall(void(250)), wall(void(249.9))),
+    # Halves of 2 and 0.0471: the limits are 1.478 apart at 23 mm and 1.507 at 29, by hand from both.
+    "band-beyond-method": ("thermal", thin(tolerances=thicker(14)), thin(tolerances=thicker(8))),
+    "held-thickness-beyond-method": (
+        "thermal",
+        thin(target={"u_value_w_per_m2_k": 4.3, "layer": 0, "thicknesses_held_mm": [29]}),
+        thin(target={"u_value_w_per_m2_k": 4.3, "layer": 0, "thicknesses_held_mm": [23]}),
+    ),
+    # U is 0.30494, and 3 % of it 0.0091483; 0.0011 times 8 is 0.0088: with 5 % more it counts, with 3 % not.
+    "correction-rule-crossed": ("thermal", more_fasteners(0.05), more_fasteners(0.03)),
     # R of all but the board is 0.34, so U = 0.3 takes 0.034 * (1/0.3 - 0.34) = 0.10177 m.
     "held-thickness-short": (
         "thermal",

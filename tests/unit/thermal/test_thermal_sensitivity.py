@@ -6,6 +6,7 @@ import mpmath
 import pytest
 import sympy
 
+from storeyrod.trace import Recorder
 from thermal_requests import SHANK, WALL, air, answer_of, body, bridged, resistance, solid
 
 
@@ -135,3 +136,35 @@ def test_relative_changes_of_resistances_and_conductivities_add_up():
     rows = rows_of(body(*WALL))
     lengths = [row for pointer, row in rows.items() if pointer.endswith(("thickness_mm", "m2_k_per_w"))]
     assert sum(row["relative_change_fraction"] for row in lengths) == pytest.approx(-1.0, rel=1e-7)
+
+
+@pytest.mark.parametrize("value", [1e-15, 1e-12, 1e-9, 1e-7, 1e-5, 1e-3])
+def test_a_resistance_next_to_nothing_moves_u_as_any_other_does(value):
+    """dU/dR is -U^2 whatever R: 0.140274 for 100 mm of 0.04 between the surfaces of a wall."""
+    answer = answer_of({**body(resistance(value), solid(100.0, 0.04)), "sensitivity": True})
+    rows = {row["input"]: row for row in answer.result["sensitivity"]}
+    u_value = 1.0 / (0.17 + value + 2.5)
+    row = rows["/build_up/layers/0/resistance_m2_k_per_w"]
+    assert row["u_value_change_w_per_m2_k"] == pytest.approx(-(u_value**2), rel=3e-8)
+    assert row["relative_change_fraction"] == pytest.approx(-u_value * value, rel=3e-8)
+    assert row["unit"] == "m2_k_per_w"
+
+
+def test_a_sheet_of_metal_moves_u_by_its_derivative():
+    """A hundredth of a millimetre of 500 W/(m.K): dU/dd = -U^2/500, dU/dlambda = U^2 d/500^2."""
+    rows = rows_of(body(solid(0.01, 500.0), solid(100.0, 0.04)))
+    squared = 1.0 / (2.67 + 2e-8) ** 2
+    assert rows["/build_up/layers/0/thickness_mm"]["u_value_change_w_per_m2_k"] == pytest.approx(
+        -squared / 500.0 * 1e-3, rel=1e-6
+    )
+    assert rows["/build_up/layers/0/conductivity_w_per_m_k"]["u_value_change_w_per_m2_k"] == pytest.approx(
+        squared * 1e-5 / 500.0**2, rel=1e-4
+    )
+
+
+@pytest.mark.parametrize("value", [1e-12, 1.0])
+def test_the_working_names_the_member_that_moved(value):
+    recorder = Recorder()
+    answer_of({**body(resistance(value), solid(100.0, 0.04)), "sensitivity": True}, recorder)
+    named = [step["clause"]["number"] for step in recorder.steps if "/build_up/layers/0" in step["clause"]["number"]]
+    assert len(named) == (3 if value < 1e-3 else 2)

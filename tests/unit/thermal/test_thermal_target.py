@@ -165,3 +165,34 @@ def test_the_working_at_the_thickness_found_leads_back_to_the_search():
     users = [step for step in recorder.steps if any(row["from"] == search["id"] for row in step["inputs"])]
     assert [step["symbol"] for step in users] == ["R"]
     assert any(row["from"] == "/target/thicknesses_held_mm/0" for step in recorder.steps for row in step["inputs"])
+
+
+def halves(thickness_mm: float, *held: float, u_value: float) -> dict[str, Any]:
+    rows = [{"name": "part", "fraction": 0.5, "conductivity_w_per_m_k": value} for value in (2.0, 0.02)]
+    layer = {"kind": "bridged", "name": "halves", "thickness_mm": thickness_mm, "parts": rows}
+    return asked(u_value, layer, layer=0, held=list(held))
+
+
+def test_a_thickness_at_which_the_combined_method_does_not_hold_is_refused_with_the_ratio():
+    """At 100 mm the limits are 1.569 apart: 1/(0.5/(0.17 + 0.05) + 0.5/(0.17 + 5)) = 0.4220 over 0.17 + 0.2/2.02 = 0.2690."""
+    with pytest.raises(Refusal, match="limits-too-far-apart") as caught:
+        answer_of(halves(5.0, 100.0, u_value=2.9))
+    assert caught.value.faults[0].pointer == "/target"
+    assert "99.33 mm" in caught.value.detail
+    assert "1.5;" in caught.value.detail
+
+
+def test_a_thickness_held_at_which_the_method_does_not_hold_is_passed_over():
+    """At 6 mm the limits are 1.437 apart, at 10 mm 1.543; U is under 5.0 at both (4.66 and 4.37), by hand from the two limits."""
+    answer = answer_of(halves(5.0, 10.0, 6.0, u_value=5.0))
+    assert answer.result["target"]["thickness_held_mm"] == 6.0
+    answer = answer_of(halves(5.0, 10.0, u_value=5.0))
+    assert "thickness_held_mm" not in answer.result["target"]
+    assert [(one["code"], one["value"]) for one in answer.findings] == [("held-thickness-beyond-method", 10.0)]
+
+
+def test_a_working_changes_nothing_where_a_length_was_given():
+    """A shank as long as the insulation was thick before the search."""
+    fasteners = {**SHANK, "length_in_insulation_mm": 100.0, "insulation_thickness_mm": 100.0}
+    document = asked(0.25, corrections={"fasteners": fasteners})
+    assert answer_of(document, Recorder()).result == answer_of(document).result
