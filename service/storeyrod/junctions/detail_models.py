@@ -26,7 +26,7 @@ _Leg = Annotated[
         10.0,
         20_000.0,
         "Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where "
-        "that is more.",
+        "that is more, beyond the end of a lintel or rail.",
     ),
 ]
 _InsulationLayer = Annotated[
@@ -39,6 +39,9 @@ _InsulationLayer = Annotated[
     ),
     WHOLE,
 ]
+
+
+_GAP = "the gap belongs to the junction: no flank takes its heat off, and its face inside counts with the wall's."
 
 
 class DetailTemperatures(Closed):
@@ -142,11 +145,18 @@ class JambParameters(Closed):
     """A frame at the side of an opening."""
 
     frame: OpeningFrame
-    setback_mm: Annotated[float, quantity("mm", 0.0, 2000.0, "From the finished face to the front of the frame.")]
+    setback_mm: Annotated[
+        float,
+        quantity(
+            "mm", 0.0, 2000.0, "From the finished face, that of a ventilated cladding too, to the front of the frame."
+        ),
+    ]
     lining: RevealLining | None = None
     gap_conductivity_w_per_m_k: Annotated[
         float,
-        quantity("w_per_m_k", 0.001, 500.0, "What fills the gap that a small overlap leaves behind the lining."),
+        quantity(
+            "w_per_m_k", 0.001, 500.0, f"What fills the gap that a small overlap leaves behind the lining; {_GAP}"
+        ),
         _FOAM,
     ] = 0.05
     leg_mm: _Leg = None
@@ -193,11 +203,18 @@ class SillParameters(Closed):
     """A frame over the sill of an opening."""
 
     frame: OpeningFrame
-    setback_mm: Annotated[float, quantity("mm", 0.0, 2000.0, "From the finished face to the front of the frame.")]
+    setback_mm: Annotated[
+        float,
+        quantity(
+            "mm", 0.0, 2000.0, "From the finished face, that of a ventilated cladding too, to the front of the frame."
+        ),
+    ]
     piece: SillPiece | None = None
     gap_conductivity_w_per_m_k: Annotated[
         float,
-        quantity("w_per_m_k", 0.001, 500.0, "What fills the gap that a small overlap leaves behind the sill piece."),
+        quantity(
+            "w_per_m_k", 0.001, 500.0, f"What fills the gap that a small overlap leaves behind the sill piece; {_GAP}"
+        ),
         _FOAM,
     ] = 0.05
     leg_mm: _Leg = None

@@ -14,6 +14,7 @@ STUDS: Final = {
         {"name": "wool", "fraction": 0.9, "conductivity_w_per_m_k": 0.035},
     ],
 }  # fmt: skip
+VENTED: Final = {"kind": "air", "thickness_mm": 40, "ventilation": "strong", "opening_mm2_per_m": 1500}
 QUICK: Final = {"effort": "quick"}
 
 
@@ -108,6 +109,11 @@ JUNCTION_FINDINGS: Final[dict[str, Row]] = {
         "junctions",
         detail("movement_joint", leg_mm=1019.9, options=QUICK),
         detail("movement_joint", leg_mm=1020, options=QUICK),
+    ),
+    "ventilated-cladding-not-drawn": (
+        "junctions",
+        detail("jamb", layered(MASONRY, INSULATION, VENTED, SLIP), QUICK, setback_mm=165),
+        detail("movement_joint", layered(MASONRY, INSULATION, VENTED, SLIP), QUICK),
     ),
     "mesh-not-converged": ("junctions", checks(0.1), checks(0.0015)),
     "heat-flow-unbounded": ("junctions", meeting(0.0), meeting(0.01)),

@@ -161,13 +161,33 @@ def test_a_lining_narrows_the_opening_outside_and_covers_the_frame():
     assert boxes(answer, "filling of the gap") == [(0, 60, 10, 70)]
     assert boxes(answer, "frame") == [(10, 60, 60, 70)]
     assert flank(answer, "wall") == (1500, 1530)
-    assert flank(answer, "frame") == (70, 40)
+    assert flank(answer, "frame") == (60, 40)
 
 
 def test_a_lining_with_more_overlap_than_thickness_has_the_frame_behind_the_wall():
     lining = {"thickness_mm": 30, "conductivity_w_per_m_k": 0.04, "overlap_mm": 45}
+    answer = result("jamb", lining=lining)
 
-    assert boxes(result("jamb", lining=lining), "frame") == [(-15, 60, 60, 70)]
+    assert boxes(answer, "frame") == [(-15, 60, 60, 70)]
+    assert flank(answer, "frame") == (45, 15)
+
+
+def test_the_face_of_a_gap_beside_the_frame_counts_with_the_wall():
+    # the frame stands 40 mm off the wall and its gap is filled with mortar
+    gap = {
+        "lining": {"thickness_mm": 40, "conductivity_w_per_m_k": 0.034, "overlap_mm": 0},
+        "gap_conductivity_w_per_m_k": 0.5,
+    }
+    request = detail("jamb", WALL, QUICK, **gap)
+    request["junction"]["points"] = [{"id": "on the gap", "x_mm": 20, "y_mm": 130}]
+    answer = answered(request).result
+
+    (on_gap,) = [one for one in answer["points"] if one["id"] == "on the gap"]
+    assert answer["temperature_factor"] <= on_gap["temperature_factor"] < answer["points"][0]["temperature_factor"]
+    assert answer["coldest"]["y_mm"] == 130
+    assert [(one["x_from_mm"], one["x_to_mm"]) for one in answer["boundaries"] if one["name"] == "gap, inside"] == [
+        (0, 40)
+    ]
 
 
 def test_a_lining_lowers_the_heat_loss_of_a_reveal_by_external_dimensions_of_the_frame():
@@ -297,6 +317,99 @@ def test_layers_outside_a_well_ventilated_one_are_left_out_and_its_air_stands_st
     assert {one["name"] for one in made.result["rectangles"]} == {"masonry", "insulation", "filling of the joint"}
     assert made.result["flanks"][0]["u_value_w_per_m2_k"] == pytest.approx(1 / (0.26 + 0.215 / 0.77 + 0.1 / 0.031))
     assert "beyond-ventilated-layer" in {one["code"] for one in made.findings}
+
+
+VENTED = {"kind": "air", "thickness_mm": 40, "ventilation": "strong", "opening_mm2_per_m": 1500}
+BEHIND_AIR = layered(MASONRY, INSULATION, VENTED, {**SLIP, "thickness_mm": 20})
+
+
+def resistances(answer, *names):
+    return {
+        (one["name"], one["y_from_mm"] == one["y_to_mm"]): one["surface_resistance_m2_k_per_w"]
+        for one in answer["boundaries"]
+        if one["name"] in names
+    }
+
+
+def test_frame_and_reveal_of_a_ventilated_cladding_stand_in_the_open_and_the_wall_behind_its_air_does_not():
+    answer = result("jamb", BEHIND_AIR, setback_mm=160)
+
+    level_face, upright_reveal = True, False
+    assert resistances(answer, "wall, outside", "frame, outside") == {
+        ("wall, outside", level_face): 0.13,
+        ("wall, outside", upright_reveal): 0.04,
+        ("frame, outside", True): 0.04,
+    }
+
+
+def test_the_setback_of_a_frame_counts_from_the_face_of_a_ventilated_cladding():
+    # 20 of slips and 40 of air are not drawn
+    made = answered(detail("jamb", BEHIND_AIR, QUICK, setback_mm=160))
+    (found,) = [one for one in made.findings if one["code"] == "ventilated-cladding-not-drawn"]
+
+    assert boxes(made.result, "frame") == [(0, 100, 60, 70)]
+    assert found["value"] == 60
+    assert found["where"]["pointer"] == "/build_up/layers/2"
+
+
+def test_a_frame_behind_a_ventilated_cladding_has_its_u_value_between_room_and_open():
+    (block,) = [
+        one
+        for one in result("jamb", BEHIND_AIR, setback_mm=160, frame={**PLAIN_FRAME, "u_value_w_per_m2_k": 1.4})[
+            "rectangles"
+        ]
+        if one["name"] == "frame"
+    ]
+
+    assert block["conductivity_w_per_m_k"] == pytest.approx(0.07 / (1 / 1.4 - 0.17))
+
+
+def test_the_coupling_of_a_jamb_behind_a_ventilated_cladding_is_that_of_finite_elements():
+    # 190 mm block 0.57, 100 insulation 0.034, air, 20 slips; a mesh of quadratic triangles of its own gave 0.4844
+    block, board = (
+        {**MASONRY, "thickness_mm": 190, "conductivity_w_per_m_k": 0.57},
+        {**INSULATION, "conductivity_w_per_m_k": 0.034},
+    )
+    frame = {"width_mm": 70, "depth_mm": 70, "u_value_w_per_m2_k": 1.4}
+    answer = result(
+        "jamb", layered(block, board, VENTED, {**SLIP, "thickness_mm": 20}), None, frame=frame, setback_mm=160
+    )
+
+    assert answer["coupling_w_per_m_k"] == pytest.approx(0.4844, abs=0.0001)
+
+
+def test_the_underside_of_a_rail_and_the_plinth_stand_in_the_open():
+    answer = result("base_rail", BEHIND_AIR)
+    edges = [one for one in answer["boundaries"] if one.get("environment") == "outside"]
+
+    assert {one["surface_resistance_m2_k_per_w"] for one in edges if one["y_from_mm"] >= 0 < one["y_to_mm"]} == {0.13}
+    assert {one["surface_resistance_m2_k_per_w"] for one in edges if one["y_to_mm"] <= 0} == {0.04}
+    assert answer["flanks"][1]["u_value_w_per_m2_k"] == pytest.approx(1 / (0.13 + 0.215 / 0.77 + 0.04))
+
+
+def leg_findings(kind, **parameters):
+    found = answered(detail(kind, WALL, QUICK, **parameters)).findings
+    return [one["limit"] for one in found if one["code"] == "cut-off-near"]
+
+
+def test_cut_off_planes_are_measured_from_the_end_of_a_lintel():
+    # three times 340, and 215 of lintel
+    assert leg_findings("head", leg_mm=1234.9) == [1235]
+    assert leg_findings("head", leg_mm=1235) == leg_findings("head") == []
+    assert flank(result("head"), "wall") == (1235, 1235)
+
+
+def test_cut_off_planes_are_measured_from_the_end_of_the_upright_leg_of_a_rail():
+    # the leg of 40 begins 2 below the wall
+    assert leg_findings("base_rail", leg_mm=1057.9) == [1058]
+    assert leg_findings("base_rail", leg_mm=1058) == leg_findings("base_rail") == []
+
+
+def test_cut_off_planes_stand_three_thicknesses_of_a_plinth_away_that_is_thicker_than_the_wall():
+    plinth = {"thickness_mm": 225, "conductivity_w_per_m_k": 0.035}
+
+    # three times 215 and 225, and 38 of rail
+    assert leg_findings("base_rail", plinth=plinth, leg_mm=1357.9) == [1358]
 
 
 def test_what_a_detail_takes_for_granted_comes_back():

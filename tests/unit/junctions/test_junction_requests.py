@@ -24,6 +24,10 @@ HEAD = {"diameter_mm": 60, "thickness_mm": 2, "conductivity_w_per_m_k": 0.25}
 LINING = {"thickness_mm": 30, "conductivity_w_per_m_k": 0.04}
 
 
+VENTED = {"kind": "air", "thickness_mm": 40, "ventilation": "strong", "opening_mm2_per_m": 1500}
+BEHIND_AIR = layered(MASONRY, INSULATION, VENTED, {**SLIP, "thickness_mm": 20})
+
+
 def refused(request):
     """Slug, pointer and sentence of a refusal."""
     with pytest.raises(Refusal) as caught:
@@ -207,6 +211,13 @@ REFUSED = {
     "a frame that its lining hides": (
         detail("jamb", lining={**LINING, "overlap_mm": 60}), "detail-unfit", "/junction/detail/parameters/frame/width_mm",
     ),
+    "a frame in a ventilated cladding that is not drawn": (
+        detail("jamb", BEHIND_AIR, setback_mm=59.9), "detail-unfit", "/junction/detail/parameters/setback_mm",
+    ),
+    "a ventilated cladding of unknown thickness": (
+        detail("jamb", layered(MASONRY, INSULATION, VENTED, {"kind": "resistance", "name": "slab", "resistance_m2_k_per_w": 0.1})),
+        "layer-not-drawable", "/build_up/layers/3",
+    ),
     "a lining of no reveal": (
         detail("jamb", lining=LINING, setback_mm=0), "detail-unfit", "/junction/detail/parameters/setback_mm",
     ),
@@ -222,7 +233,7 @@ REFUSED = {
         detail("head", lintel={"height_mm": 200, "layer": 3}), "detail-unfit", "/junction/detail/parameters/lintel/layer",
     ),
     "a lintel higher than the wall that is drawn": (
-        detail("head", lintel={"height_mm": 1020.1}), "detail-unfit", "/junction/detail/parameters/lintel",
+        detail("head", lintel={"height_mm": 1020.1}, leg_mm=1020), "detail-unfit", "/junction/detail/parameters/lintel",
     ),
     "a rail longer than the wall that is drawn": (
         detail("base_rail", rail={"thickness_mm": 2, "upright_mm": 60}, leg_mm=50), "detail-unfit", "/junction/detail/parameters/rail",
@@ -290,6 +301,13 @@ def test_a_cold_side_without_boundary_is_named_rather_than_the_one_temperature_l
 
 def test_a_point_a_tick_off_the_section_is_printed_to_the_tick():
     assert "x 100.0001, y 50 mm" in refused(square(points=[{"id": "p", "x_mm": 100.0001, "y_mm": 50}]))[2]
+
+
+@pytest.mark.parametrize(
+    ("kind", "member"), [("slab_edge", "embedment_mm"), ("head", "lintel.layer")], ids=["slab", "lintel"]
+)
+def test_a_wall_of_one_layer_is_told_which_member_serves_instead_of_the_insulation(kind, member):
+    assert f"; or give {member}" in refused(detail(kind, layered(MASONRY)))[2]
 
 
 def test_a_detail_at_one_temperature_is_refused():

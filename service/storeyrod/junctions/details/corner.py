@@ -15,7 +15,7 @@ def corner(asked: ExternalCornerDetail | InternalCornerDetail, wall: Wall, trace
     """
     external = asked.kind == "external_corner"
     parameters: CornerParameters = asked.parameters
-    d = thickness_of(wall, trace)
+    d = thickness_of(wall.slices, trace)
     leg = leg_of(parameters.leg_mm, d, trace)
     far = wall.thickness + leg.length
     longer = trace.call(length_with, l_leg=leg.metres, d=d)

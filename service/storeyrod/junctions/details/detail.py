@@ -8,7 +8,7 @@ from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.findings import Finding, finding, refuse
 from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.junctions.details.drawing import PARAMETERS, Box, Surface, Surfaces, Way
-from storeyrod.junctions.details.wall_slices import Wall
+from storeyrod.junctions.details.wall_slices import Slice, Wall
 from storeyrod.junctions.posed import INSIDE, OUTSIDE, Flank, Place
 from storeyrod.junctions.section import Geometry
 from storeyrod.reference.documents import Clause
@@ -19,6 +19,9 @@ _CUT_OFF: Final = Clause("ISO 10211", "cut-off planes", "memory")
 _LEAST_M: Final = 1.0
 _THICKNESSES: Final = 3.0
 """Cut-off planes lie at least 1 m and three thicknesses of the flanking element away from the junction."""
+
+
+_AS_FAR: Final = "1 m, or three times the thickness where that is more"
 
 
 @dataclass(frozen=True)
@@ -74,24 +77,29 @@ def measured(symbol: str, length: float, trace: Trace, pointer: str = PARAMETERS
     return trace.measure(symbol, "m", [(symbol, metres(length), pointer)])
 
 
-def thickness_of(wall: Wall, trace: Trace) -> float:
+def thickness_of(slices: Iterable[Slice], trace: Trace) -> float:
     """Thickness of a wall in m, added up from its layers."""
-    rows = [(one.name or "layer", metres(one.inner - one.outer), f"{one.pointer}/thickness_mm") for one in wall.slices]
+    rows = [(one.name or "layer", metres(one.inner - one.outer), f"{one.pointer}/thickness_mm") for one in slices]
     return trace.measure("d", "m", rows)
 
 
-def leg_of(leg_mm: float | None, thickness: float, trace: Trace) -> Leg:
-    """The leg asked for, else the shortest that the standard allows; one that is shorter is remarked on."""
+def leg_of(leg_mm: float | None, thickness: float, trace: Trace, reach: float | None = None) -> Leg:
+    """The leg asked for, else the shortest that the standard allows; one that is shorter is remarked on.
+
+    ``thickness`` of the wall and ``reach``, how far the junction itself goes along it, in m.
+    """
     least = trace.call(
         cut_off_distance,
         l_min=trace.lookup("l_min", _LEAST_M, "m", _CUT_OFF),
         n=trace.lookup("n", _THICKNESSES, "count", _CUT_OFF),
         d=thickness,
     )
+    if reach is not None:
+        least = trace.call(length_with, l_leg=least, d=reach)
     pointer = f"{PARAMETERS}/leg_mm"
     least_mm = float(least) / METRES_PER_MILLIMETRE
     if leg_mm is None:
-        why = Assumed("mm", _CUT_OFF, "1 m, or three times the thickness where that is more")
+        why = Assumed("mm", _CUT_OFF, _AS_FAR if reach is None else f"{_AS_FAR}, beyond the end of what stands in it")
         return Leg(ticks(least_mm), least, [], [stated(pointer, round(least_mm, 4), why)])
     found = []
     if ticks(leg_mm) < ticks(least_mm):
@@ -110,9 +118,9 @@ def refuse_beyond(boxes: Iterable[Box], start: float, end: float) -> None:
 
 def inside(name: str, wall: Wall) -> Surface:
     """A surface that faces the room."""
-    return Surface(name, INSIDE, float(wall.internal))
+    return Surface(name, INSIDE, wall.internal)
 
 
 def outside(name: str, wall: Wall) -> Surface:
-    """A surface that faces the open."""
-    return Surface(name, OUTSIDE, float(wall.external))
+    """The outer face of the wall as it is drawn."""
+    return Surface(name, OUTSIDE, wall.external)

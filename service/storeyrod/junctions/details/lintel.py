@@ -9,6 +9,7 @@ from storeyrod.junctions.details.wall_slices import Slice, Wall, behind, insulat
 from storeyrod.reference.documents import HOUSE
 
 _LINTEL = f"{PARAMETERS}/lintel"
+_OTHERWISE = "; or give lintel.layer, the layer whose place the lintel takes"
 _THICKEST = Assumed("", HOUSE, "the thickest layer behind the cladding")
 
 
@@ -32,6 +33,6 @@ def _replaced(lintel: Lintel, insulation_layer: int | None, wall: Wall) -> tuple
             pointer,
             f"layer {lintel.layer} is not among the {len(wall.slices)} layers that count; count from 0 at the inside",
         )
-    insulation, assumed = insulation_of(wall, insulation_layer, PARAMETERS)
-    found = max(behind(wall, insulation), key=lambda one: one.inner - one.outer)
+    insulation, assumed = insulation_of(wall, insulation_layer, PARAMETERS, _OTHERWISE)
+    found = max(behind(wall, insulation, _OTHERWISE), key=lambda one: one.inner - one.outer)
     return found, [*assumed, stated(pointer, found.heat.index, _THICKEST)]

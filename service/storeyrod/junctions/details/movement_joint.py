@@ -15,7 +15,7 @@ def movement_joint(asked: MovementJointDetail, wall: Wall, trace: Trace) -> Draw
     """The joint with its middle at the origin; the wall's own heat loss is taken off over the whole length, slot included."""
     given = asked.parameters
     insulation, assumed = insulation_of(wall, given.insulation_layer, PARAMETERS)
-    leg = leg_of(given.leg_mm, thickness_of(wall, trace), trace)
+    leg = leg_of(given.leg_mm, thickness_of(wall.slices, trace), trace)
     half = ticks(given.width_mm / 2.0)
     end = half + leg.length
 

@@ -18,11 +18,13 @@ from storeyrod.junctions.details.detail import (
 )
 from storeyrod.junctions.details.drawing import CUT, PARAMETERS, Box, Surface, Surfaces, Way, place, wall_boxes
 from storeyrod.junctions.details.lintel import lintel_boxes
+from storeyrod.junctions.details.open_air import OpenAir, open_air
 from storeyrod.junctions.details.opening_frame import FRAME, frame_heat
 from storeyrod.junctions.details.wall_slices import Wall
 from storeyrod.junctions.posed import FRAME_INSIDE, Flank, Place
 from storeyrod.reference.documents import HOUSE
 from storeyrod.trace import Trace
+from storeyrod.units import METRES_PER_MILLIMETRE
 
 _AGAINST_WALL = Assumed("mm", HOUSE, "the frame stands against the wall")
 
@@ -76,9 +78,10 @@ def _drawn(
 ) -> DrawnDetail:
     given = asked.parameters
     cover, overlap = _cover(asked)
-    opening = _opening(asked, cover, wall)
-    leg = leg_of(given.leg_mm, thickness_of(wall, trace), trace)
-    lambda_, u_frame = frame_heat(given.frame, wall, trace)
+    air = open_air(wall, trace)
+    opening = _opening(asked, cover, wall, air)
+    leg = leg_of(given.leg_mm, thickness_of(wall.slices, trace), trace, _reach(asked, trace))
+    lambda_, u_frame = frame_heat(given.frame, wall.internal, air.resistance, trace)
     frame = Box((opening.start, opening.end), (opening.front, opening.back), float(lambda_), "frame", FRAME)
     refuse_beyond([frame, *extra], -leg.length, opening.end)
     boxes = [*wall_boxes(wall.slices, -leg.length, 0.0), *extra, *_covering(opening, given.gap_conductivity_w_per_m_k)]
@@ -89,13 +92,21 @@ def _drawn(
         wall_external = trace.call(length_with, l_leg=leg.metres, d=d)
     return DrawnDetail(
         (*boxes, frame),
-        _surfaces(opening, -leg.length, wall),
+        _surfaces(opening, -leg.length, wall, air),
         way,
         (Flank("wall", wall.u_value(trace), leg.metres, wall_external), Flank("frame", u_frame, in_opening, clear)),
         _places(opening, wall, way),
-        findings=leg.findings,
-        assumptions=assumed + overlap + leg.assumptions,
+        findings=air.findings + leg.findings,
+        assumptions=assumed + overlap + air.assumptions + leg.assumptions,
     )
+
+
+def _reach(asked: Asked, trace: Trace) -> float | None:
+    """How far a lintel stands in the wall, in m."""
+    if not isinstance(asked, HeadDetail) or asked.parameters.lintel is None:
+        return None
+    height = asked.parameters.lintel.height_mm
+    return trace.given(height * METRES_PER_MILLIMETRE, f"{PARAMETERS}/lintel/height_mm")
 
 
 def _cover(asked: Asked) -> tuple[_Cover, list[Assumption]]:
@@ -114,10 +125,10 @@ def _cover(asked: Asked) -> tuple[_Cover, list[Assumption]]:
     return made, assumed
 
 
-def _opening(asked: Asked, cover: _Cover, wall: Wall) -> _Opening:
+def _opening(asked: Asked, cover: _Cover, wall: Wall, air: OpenAir) -> _Opening:
     """The lines of the drawing; refuses a frame that finds no room in the reveal."""
     given = asked.parameters
-    front = ticks(given.setback_mm)
+    front = ticks(given.setback_mm) - air.depth
     back = front + ticks(given.frame.depth_mm)
     start = cover.thickness - cover.overlap
     end = start + ticks(given.frame.width_mm)
@@ -125,8 +136,14 @@ def _opening(asked: Asked, cover: _Cover, wall: Wall) -> _Opening:
         raise refuse(
             "detail-unfit",
             f"{PARAMETERS}/setback_mm",
-            f"the frame ends {millimetres(back):g} mm behind the finished face, in a wall of {millimetres(wall.thickness):g} mm; reduce "
-            "setback_mm or the depth of the frame",
+            f"the frame ends {millimetres(back + air.depth):g} mm behind the finished face, in a wall of "
+            f"{millimetres(wall.thickness + air.depth):g} mm; reduce setback_mm or the depth of the frame",
+        )
+    if front < 0.0:
+        raise refuse(
+            "detail-unfit",
+            f"{PARAMETERS}/setback_mm",
+            f"the frame begins in the ventilated cladding, {millimetres(air.depth):g} mm deep, which is not drawn; set it back that far",
         )
     if end <= cover.thickness:
         raise refuse(
@@ -138,7 +155,7 @@ def _opening(asked: Asked, cover: _Cover, wall: Wall) -> _Opening:
         raise refuse(
             "detail-unfit",
             f"{PARAMETERS}/setback_mm",
-            f"a frame in the finished face leaves no reveal for the {cover.name}",
+            f"a frame in the face of the wall leaves no reveal for the {cover.name}",
         )
     return _Opening(cover, start, end, front, back)
 
@@ -155,28 +172,36 @@ def _covering(opening: _Opening, gap: float) -> list[Box]:
     return made
 
 
-def _surfaces(opening: _Opening, cut: float, wall: Wall) -> Surfaces:
+def _surfaces(opening: _Opening, cut: float, wall: Wall, air: OpenAir) -> Surfaces:
     def found(along: float, across: float) -> Surface:
         if along in (cut, opening.end):
             return CUT
         if across >= opening.back:
-            return inside(FRAME_INSIDE if along > 0.0 else "wall, inside", wall)
+            return inside(_facing_the_room(opening, along), wall)
+        if along < 0.0:
+            return outside("wall, outside", wall)
         in_front = across == opening.front and along > opening.cover.thickness
-        return outside("frame, outside" if in_front else "wall, outside", wall)
+        return air.surface("frame, outside" if in_front else "wall, outside")
 
     return found
 
 
+def _facing_the_room(opening: _Opening, along: float) -> str:
+    """Name of an inside surface: wall, filling of the gap beside the frame, or frame."""
+    if along <= 0.0:
+        return "wall, inside"
+    return "gap, inside" if along < opening.start else FRAME_INSIDE
+
+
 def _frame_lengths(opening: _Opening, trace: Trace) -> tuple[float, float]:
-    """Length of frame in the opening of the wall, and in the clear opening outside."""
+    """Length of frame in the opening of the wall, and in the clear opening outside; a gap beside the frame is none of it."""
     cover = opening.cover
-    rows = [("width", metres(opening.end - opening.start), f"{FRAME}/width_mm")]
-    if cover.thickness == 0.0:
-        length = trace.measure("l_f", "m", rows)
-        return length, length
+    width = ("width", metres(opening.end - opening.start), f"{FRAME}/width_mm")
     hidden = ("overlap", -metres(cover.overlap), cover.pointer)
     lined = ("thickness", metres(cover.thickness), f"{cover.pointer}/thickness_mm")
-    return trace.measure("l_f", "m", [*rows, lined, hidden]), trace.measure("l_f", "m", [*rows, hidden])
+    behind = [width, lined, hidden] if opening.start < 0.0 else [width]
+    clear = [width, hidden] if cover.overlap > 0.0 else [width]
+    return trace.measure("l_f", "m", behind), trace.measure("l_f", "m", clear)
 
 
 def _places(opening: _Opening, wall: Wall, way: Way) -> tuple[Place, ...]:

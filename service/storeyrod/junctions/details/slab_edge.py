@@ -11,6 +11,7 @@ from storeyrod.junctions.posed import Flank
 from storeyrod.reference.documents import GEOMETRY, HOUSE
 from storeyrod.trace import SILENT, Trace
 
+_OTHERWISE = "; or give embedment_mm, how far the slab reaches into the wall"
 _WHOLE_WALL = Assumed("mm", HOUSE, "through all that stands behind the cladding")
 
 
@@ -18,7 +19,7 @@ def slab_edge(asked: SlabEdgeDetail, wall: Wall, trace: Trace) -> DrawnDetail:
     """The slab with its underside at the origin; internal lengths are clear heights, external ones have the slab too."""
     given = asked.parameters
     deep, assumed = _embedment(given, wall)
-    leg = leg_of(given.leg_mm, thickness_of(wall, trace), trace)
+    leg = leg_of(given.leg_mm, thickness_of(wall.slices, trace), trace)
     slab = ticks(given.slab_thickness_mm)
     reach = wall.thickness + leg_of(None, metres(slab), SILENT).length
     foot, head = -leg.length, slab + leg.length
@@ -48,8 +49,8 @@ def _embedment(given: SlabEdgeParameters, wall: Wall) -> tuple[float, list[Assum
     """How far the slab reaches into the wall, in ticks."""
     pointer = f"{PARAMETERS}/embedment_mm"
     if given.embedment_mm is None:
-        insulation, assumed = insulation_of(wall, given.insulation_layer, PARAMETERS)
-        deep = wall.thickness - behind(wall, insulation)[-1].outer
+        insulation, assumed = insulation_of(wall, given.insulation_layer, PARAMETERS, _OTHERWISE)
+        deep = wall.thickness - behind(wall, insulation, _OTHERWISE)[-1].outer
         return deep, [*assumed, stated(pointer, millimetres(deep), _WHOLE_WALL)]
     deep = ticks(given.embedment_mm)
     if deep >= wall.thickness:

@@ -1,17 +1,18 @@
 """The wall of a detail: its layers as slices that can be drawn, with the U-value that they give."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
 from storeyrod.answer import Assumed, Assumption, stated
-from storeyrod.findings import Finding, finding, refuse
+from storeyrod.findings import Finding, Refusal, finding, refuse
 from storeyrod.geometry.ticks import ticks
 from storeyrod.reference.documents import HOUSE, Clause
 from storeyrod.thermal.combined import transmittance
 from storeyrod.thermal.corrections import CorrectionTerms
 from storeyrod.thermal.heat_layers import counted_layers, name_of
 from storeyrod.thermal.insulation import insulation_layer
-from storeyrod.thermal.models import AirLayer, BridgedLayer, BuildUp
+from storeyrod.thermal.models import AirLayer, BridgedLayer, BuildUp, Layer
 from storeyrod.thermal.resistance import HeatLayer
 from storeyrod.thermal.surfaces import still_air, surface
 from storeyrod.thermal.u_value import build_up_u_value
@@ -43,14 +44,23 @@ class Slice:
 
 @dataclass(frozen=True)
 class Wall:
-    """Slices from inside to outside, thickness in ticks, surface resistances, and what was assumed and found."""
+    """Slices from inside to outside, thickness in ticks, surface resistances, and what was assumed and found.
+
+    ``external`` is the resistance of the outermost slice: behind a well-ventilated layer that of still air.
+    """
 
     slices: tuple[Slice, ...]
     thickness: float
     internal: float
     external: float
+    build_up: BuildUp
     findings: list[Finding]
     assumptions: list[Assumption]
+
+    @property
+    def left_out(self) -> Sequence[Layer]:
+        """The well-ventilated layer and all outside it, which are not drawn."""
+        return self.build_up.layers[len(self.slices) :]
 
     def u_value(self, trace: Trace) -> float:
         """U-value of the slices in series: what the flanks of the junction lose."""
@@ -91,15 +101,22 @@ def wall_of(build_up: BuildUp, trace: Trace) -> Wall:
         sum(ticks(_thickness_mm(heat)) for heat in layers),
         surface(build_up, BUILD_UP, "internal", trace),
         outside,
+        build_up,
         plain.findings + [_merged(heat) for heat in layers if isinstance(heat.layer, BridgedLayer)],
         plain.assumptions,
     )
 
 
-def insulation_of(wall: Wall, index: int | None, pointer: str) -> tuple[Slice, list[Assumption]]:
-    """The slice of the insulation, by index or because no other could be meant, and what was assumed for it."""
+def insulation_of(wall: Wall, index: int | None, pointer: str, otherwise: str = "") -> tuple[Slice, list[Assumption]]:
+    """The slice of the insulation, by index or because no other could be meant, and what was assumed for it.
+
+    ``otherwise`` is what else the request may say, so that no insulation is asked for: it ends the sentence of a refusal.
+    """
     layers = [one.heat for one in wall.slices]
-    found = insulation_layer(layers, CorrectionTerms(pointer, index))
+    try:
+        found = insulation_layer(layers, CorrectionTerms(pointer, index))
+    except Refusal as refusal:
+        raise refuse(refusal.slug, refusal.faults[0].pointer, refusal.faults[0].detail + otherwise) from None
     made = wall.slices[found.index]
     if index is not None:
         return made, []
@@ -107,14 +124,14 @@ def insulation_of(wall: Wall, index: int | None, pointer: str) -> tuple[Slice, l
     return made, [stated(f"{pointer}/insulation_layer", found.index, why)]
 
 
-def behind(wall: Wall, insulation: Slice) -> tuple[Slice, ...]:
-    """Slices inside the insulation; refuses where the wall has none."""
+def behind(wall: Wall, insulation: Slice, otherwise: str = "") -> tuple[Slice, ...]:
+    """Slices inside the insulation; refuses where the wall has none, with what else the request may say."""
     made = tuple(one for one in wall.slices if one.outer >= insulation.inner)
     if not made:
         raise refuse(
             "detail-unfit",
             insulation.pointer,
-            "nothing stands behind the insulation; give the layers of the wall that the cladding is fixed to",
+            f"nothing stands behind the insulation; give the layers of the wall that the cladding is fixed to{otherwise}",
         )
     return made
 
