@@ -134,10 +134,15 @@ def test_a_step_cites_a_listed_document_and_carries_known_units(name: str) -> No
         assert math.isfinite(step["value"])
 
 
+def names_a_step(name: str, value: Any) -> bool:
+    """One step of a row is its working; where a row has several, each is named after its figure."""
+    return name in ("step", "working") or (name.endswith("_working") and isinstance(value, str))
+
+
 def without_links(value: Any) -> Any:
     """A result without the members that name its steps: they come with the working only."""
     if isinstance(value, dict):
-        return {name: without_links(inner) for name, inner in value.items() if name not in ("step", "working")}
+        return {name: without_links(inner) for name, inner in value.items() if not names_a_step(name, inner)}
     return [without_links(inner) for inner in value] if isinstance(value, list) else value
 
 
