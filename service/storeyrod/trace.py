@@ -19,7 +19,7 @@ from storeyrod.units import UNITS
 
 P = ParamSpec("P")
 
-Kind = Literal["formula", "lookup", "sum", "count", "check"]
+Kind = Literal["formula", "lookup", "sum", "count", "check", "solved"]
 
 CALLER: Final = "caller"
 """Origin of a value that a calculation was handed without a pointer."""
@@ -173,6 +173,12 @@ class Trace:
         """A comparison that decided something: passes ``holds`` through."""
         return holds
 
+    def solved(
+        self, symbol: str, value: float, unit: str, how: str, inputs: Iterable[tuple[str, float, str]], clause: Clause
+    ) -> float:
+        """A figure of a numerical solution: how it was got, and (symbol, value, unit) of what it depends on."""
+        return value
+
     @property
     def steps(self) -> list[Step]:
         """Steps recorded so far; none here."""
@@ -192,7 +198,7 @@ def _input(symbol: str, value: float, unit: str) -> StepInput:
 
 @dataclass
 class Recorder(Trace):
-    """The recording trace: one step for every formula, lookup, sum, count and check, in order."""
+    """The recording trace: one step for every formula, lookup, sum, count, check and solved figure, in order."""
 
     _steps: list[Step] = field(default_factory=list)
 
@@ -231,6 +237,13 @@ class Recorder(Trace):
         inputs = [_input(symbol, value, unit), _input("limit", limit, unit)]
         self._step("check", symbol, f"{symbol} against limit", clause, inputs, float(holds), "count")
         return holds
+
+    def solved(
+        self, symbol: str, value: float, unit: str, how: str, inputs: Iterable[tuple[str, float, str]], clause: Clause
+    ) -> float:
+        """The figure, with how it was got in place of an expression."""
+        rows = [_input(*one) for one in inputs]
+        return Figure(value, self._step("solved", symbol, how, clause, rows, value, unit)["id"])
 
     @property
     def steps(self) -> list[Step]:

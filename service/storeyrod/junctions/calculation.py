@@ -6,7 +6,8 @@ from typing import TYPE_CHECKING, Final
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
 from storeyrod.findings import refuse
 from storeyrod.junctions.details.ready import posed_detail
-from storeyrod.junctions.drawn import JUNCTION, posed_section
+from storeyrod.junctions.drawn import posed_section
+from storeyrod.junctions.drawn_sides import JUNCTION
 from storeyrod.junctions.models import Junction, TemperatureCase, ThermalJunctionRequest, ThermalJunctionResult
 from storeyrod.junctions.posed import Place, PosedCase, PosedJunction
 from storeyrod.trace import SILENT, Trace
@@ -61,17 +62,17 @@ def _posed(request: ThermalJunctionRequest, trace: Trace) -> PosedJunction:
         posed = posed_detail(junction.detail, request.build_up, trace)
     else:
         posed = posed_section(junction, trace)
-    return replace(posed, places=posed.places + tuple(_places(junction)), cases=tuple(_cases(junction, posed)))
+    return replace(posed, places=posed.places + tuple(_places(junction)), cases=tuple(_cases(junction, posed, trace)))
 
 
 def _refuse_unclear(request: ThermalJunctionRequest) -> None:
     junction = request.junction
-    drawn = bool(junction.rectangles or junction.boundaries or junction.flanks)
+    drawn = bool(junction.rectangles or junction.boundaries or junction.flanks or junction.between)
     if junction.detail is not None and (drawn or {"geometry", "overlaps"} & junction.model_fields_set):
         raise refuse(
             "junction-unclear",
             JUNCTION,
-            "a ready detail draws itself: leave out rectangles, boundaries, flanks, geometry and overlaps",
+            "a ready detail draws itself: leave out rectangles, boundaries, flanks, between, geometry and overlaps",
         )
     if junction.detail is None and not junction.rectangles:
         raise refuse("junction-unclear", JUNCTION, "give rectangles with their boundaries, or a ready detail")
@@ -95,20 +96,21 @@ def _refuse_twice(ids: list[str], pointer: str) -> None:
 
 def _places(junction: Junction) -> list[Place]:
     return [
-        Place(point.id, point.x_mm, point.y_mm, f"{JUNCTION}/points/{at}") for at, point in enumerate(junction.points)
+        Place(point.id, point.x_mm, point.y_mm, f"{JUNCTION}/points/{at}", asked=True)
+        for at, point in enumerate(junction.points)
     ]
 
 
-def _cases(junction: Junction, posed: PosedJunction) -> list[PosedCase]:
+def _cases(junction: Junction, posed: PosedJunction, trace: Trace) -> list[PosedCase]:
     return [
-        PosedCase(case.id, _temperatures(case, posed, f"{JUNCTION}/cases/{at}"))
+        PosedCase(case.id, _temperatures(case, posed, f"{JUNCTION}/cases/{at}", trace))
         for at, case in enumerate(junction.cases)
     ]
 
 
-def _temperatures(case: TemperatureCase, posed: PosedJunction, pointer: str) -> tuple[float, ...]:
+def _temperatures(case: TemperatureCase, posed: PosedJunction, pointer: str, trace: Trace) -> tuple[float, ...]:
     names = posed.section.environments
-    made = dict(zip(names, map(float, posed.temperatures), strict=True))
+    made = dict(zip(names, posed.temperatures, strict=True))
     for at, one in enumerate(case.temperatures):
         if one.environment not in made:
             raise refuse(
@@ -116,5 +118,11 @@ def _temperatures(case: TemperatureCase, posed: PosedJunction, pointer: str) -> 
                 f"{pointer}/temperatures/{at}/environment",
                 f"no boundary faces {one.environment}; the environments are {', '.join(names)}",
             )
-        made[one.environment] = one.temperature_deg_c
+        if one.environment in [other.environment for other in case.temperatures[:at]]:
+            raise refuse(
+                "environment-contradictory",
+                f"{pointer}/temperatures/{at}/environment",
+                f"the case names {one.environment} twice; give it one temperature",
+            )
+        made[one.environment] = trace.given(one.temperature_deg_c, f"{pointer}/temperatures/{at}/temperature_deg_c")
     return tuple(made.values())

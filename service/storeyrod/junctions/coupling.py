@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Final
 
 import numpy as np
 
@@ -9,7 +10,7 @@ from storeyrod.junctions.conduction import Solution
 from storeyrod.reference.documents import Clause
 from storeyrod.trace import Trace, formula
 
-_COUPLING = Clause("ISO 10211", "thermal coupling coefficient", "memory")
+COUPLING: Final = Clause("ISO 10211", "thermal coupling coefficient", "memory")
 _LINEAR = Clause("ISO 10211", "linear thermal transmittance", "memory")
 _POINT = Clause("ISO 10211", "point thermal transmittance", "memory")
 _FACTOR = Clause("ISO 10211", "temperature factor at the internal surface", "memory")
@@ -28,7 +29,7 @@ class Flank:
     expression="theta_i - theta_e",
     unit="k",
     inputs={"theta_i": "deg_c", "theta_e": "deg_c"},
-    clause=_COUPLING,
+    clause=COUPLING,
 )
 def temperature_difference(*, theta_i: float, theta_e: float) -> float:
     """Difference between two environments."""
@@ -40,14 +41,14 @@ def temperature_difference(*, theta_i: float, theta_e: float) -> float:
     expression="Phi / dtheta",
     unit="w_per_m_k",
     inputs={"Phi": "w_per_m", "dtheta": "k"},
-    clause=_COUPLING,
+    clause=COUPLING,
 )
 def coupling_of_length(*, Phi: float, dtheta: float) -> float:  # noqa: N803  symbol of the standard
     """Heat through a metre of junction for each kelvin between two environments."""
     return Phi / dtheta
 
 
-@formula(symbol="L_3D", expression="Phi / dtheta", unit="w_per_k", inputs={"Phi": "w", "dtheta": "k"}, clause=_COUPLING)
+@formula(symbol="L_3D", expression="Phi / dtheta", unit="w_per_k", inputs={"Phi": "w", "dtheta": "k"}, clause=COUPLING)
 def coupling_of_body(*, Phi: float, dtheta: float) -> float:  # noqa: N803  symbol of the standard
     """Heat through a body for each kelvin between two environments."""
     return Phi / dtheta

@@ -1,23 +1,26 @@
 """A section that the request draws itself, as it goes to the solver."""
 
 from collections.abc import Iterable, Sequence
+from typing import Final
 
 from storeyrod.findings import refuse
 from storeyrod.geometry.ticks import ticks
+from storeyrod.junctions.drawn_sides import JUNCTION, drawn_findings, sides_of
 from storeyrod.junctions.models import Junction, JunctionBoundary, JunctionFlank, JunctionRectangle
 from storeyrod.junctions.posed import Flank, PosedJunction
 from storeyrod.junctions.section import Edge, Patch, Section, edge
 from storeyrod.trace import Trace
 from storeyrod.units import METRES_PER_MILLIMETRE
 
-JUNCTION = "/junction"
+_TWO: Final = 2
+"""Environments between which a transmittance lies without saying so."""
 
 
 def posed_section(junction: Junction, trace: Trace) -> PosedJunction:
     """Section, temperatures and flanks as given.
 
     Refuses ``boundary-contradictory``, ``boundary-off-outline`` for a slanted segment, ``environment-contradictory``,
-    ``no-temperature-difference`` and ``flanks-unfit``; what is wrong with the section itself is refused when it is solved.
+    ``environment-unknown``, ``no-temperature-difference`` and ``flanks-unfit``; what is wrong with the section itself is refused when it is solved.
     """
     boundaries = [(one, f"{JUNCTION}/boundaries/{at}") for at, one in enumerate(junction.boundaries)]
     for boundary, pointer in boundaries:
@@ -25,7 +28,7 @@ def posed_section(junction: Junction, trace: Trace) -> PosedJunction:
     environments = _environments(boundaries, trace)
     section = Section(
         tuple(_patch(one, f"{JUNCTION}/rectangles/{at}") for at, one in enumerate(junction.rectangles)),
-        tuple(_edge(boundary, pointer) for boundary, pointer in boundaries),
+        tuple(_edge(boundary, pointer, trace) for boundary, pointer in boundaries),
         tuple(environments),
         junction.geometry,
         later_covers=junction.overlaps == "later_covers",
@@ -35,7 +38,17 @@ def posed_section(junction: Junction, trace: Trace) -> PosedJunction:
     temperatures = tuple(environments.values())
     if len(set(temperatures)) < 2:
         _refuse_without_difference(section)
-    return PosedJunction(section, names, temperatures, *_sides(temperatures), tuple(_flanks(junction, trace)))
+    sides = sides_of(junction.between, environments)
+    paired = len(environments) == _TWO or junction.between is not None
+    return PosedJunction(
+        section,
+        names,
+        temperatures,
+        *sides,
+        tuple(_flanks(junction, trace)),
+        paired=paired,
+        findings=list(drawn_findings(junction, section, sides)),
+    )
 
 
 def _refuse_contradictory(boundary: JunctionBoundary, pointer: str) -> None:
@@ -93,7 +106,7 @@ def _patch(given: JunctionRectangle, pointer: str) -> Patch:
     return Patch(ticks(given.x_mm), ticks(given.y_mm), right, top, given.conductivity_w_per_m_k, given.name, pointer)
 
 
-def _edge(boundary: JunctionBoundary, pointer: str) -> Edge:
+def _edge(boundary: JunctionBoundary, pointer: str, trace: Trace) -> Edge:
     given = boundary.segment
     ends = [ticks(value) for value in (given.x_from_mm, given.y_from_mm, given.x_to_mm, given.y_to_mm)]
     if (ends[0] == ends[2]) == (ends[1] == ends[3]):
@@ -105,13 +118,8 @@ def _edge(boundary: JunctionBoundary, pointer: str) -> Edge:
     if boundary.temperature_deg_c is None or boundary.surface_resistance_m2_k_per_w is None:
         return edge(ends, None, 0.0, pointer)
     environment = _environment(boundary, boundary.temperature_deg_c)
-    return edge(ends, environment, boundary.surface_resistance_m2_k_per_w, pointer)
-
-
-def _sides(temperatures: Sequence[float]) -> tuple[int, int]:
-    """The warmest environment is the inside, the coldest the outside."""
-    places = range(len(temperatures))
-    return max(places, key=lambda at: temperatures[at]), min(places, key=lambda at: temperatures[at])
+    resistance = trace.given(boundary.surface_resistance_m2_k_per_w, f"{pointer}/surface_resistance_m2_k_per_w")
+    return edge(ends, environment, resistance, pointer)
 
 
 def _flanks(junction: Junction, trace: Trace) -> Iterable[Flank]:

@@ -78,6 +78,13 @@ class JunctionFlank(Closed):
     ]
 
 
+class JunctionSides(Closed):
+    """Which two environments transmittances and temperature factors lie between."""
+
+    inside: Annotated[str, identifier("Environment that is taken for the inside.")]
+    outside: Annotated[str, identifier("Environment that is taken for the outside.")]
+
+
 class EnvironmentTemperature(Closed):
     """Temperature of one environment in a case."""
 
@@ -91,7 +98,11 @@ class TemperatureCase(Closed):
     id: Annotated[str, identifier("Name of the case.")]
     temperatures: Annotated[
         list[EnvironmentTemperature],
-        Field(max_length=20, fail_fast=True, description="Environments that change; the others stay as they are."),
+        Field(
+            max_length=20,
+            fail_fast=True,
+            description="Environments that change, each once; the others stay as they are.",
+        ),
     ]
 
 
@@ -111,8 +122,20 @@ class Junction(Closed):
     ] = "plane"
     boundaries: Annotated[
         list[JunctionBoundary],
-        Field(max_length=500, fail_fast=True, description="Together they cover the outline, each place once."),
+        Field(
+            max_length=500,
+            fail_fast=True,
+            description="Together they cover the outline, each place once. The warmest environment counts as the inside and the coldest "
+            "as the outside, whatever their names, unless between says otherwise.",
+        ),
     ] = []
+    between: Annotated[
+        JunctionSides | None,
+        Field(
+            description="Inside and outside of a drawn section; absent: the warmest and the coldest environment, and with more than two "
+            "environments no transmittance. With more than two, flanks are those between these two, and no temperature factors are given."
+        ),
+    ] = None
     flanks: Annotated[
         list[JunctionFlank],
         Field(
@@ -198,7 +221,7 @@ class PointResult(TypedDict):
         Annotated[float, figure("fraction", "Its share of the way from the cold environment to the warm one.")]
     ]
     temperature_factor_mould: NotRequired[
-        Annotated[float, figure("fraction", "The same with the surface resistance for mould inside.")]
+        Annotated[float, figure("fraction", "The same with a surface resistance of 0.25 m2.K/W all over the inside.")]
     ]
 
 
@@ -258,10 +281,12 @@ class ThermalJunctionResult(TypedDict):
     environments: Annotated[list[str], Field(description="In order of first mention.")]
     couplings: Annotated[list[Coupling], Field(description="Between every two environments.")]
     coupling_w_per_m_k: NotRequired[
-        Annotated[float, figure("w_per_m_k", "Thermal coupling L2D; of plane sections with two environments.")]
+        Annotated[float, figure("w_per_m_k", "Thermal coupling L2D; of plane sections, between inside and outside.")]
     ]
     coupling_w_per_k: NotRequired[
-        Annotated[float, figure("w_per_k", "Thermal coupling L3D; of axisymmetric sections with two environments.")]
+        Annotated[
+            float, figure("w_per_k", "Thermal coupling L3D; of axisymmetric sections, between inside and outside.")
+        ]
     ]
     flanks: list[FlankResult]
     psi_w_per_m_k: NotRequired[
@@ -281,7 +306,14 @@ class ThermalJunctionResult(TypedDict):
         ]
     ]
     temperature_factor_mould: NotRequired[
-        Annotated[float, figure("fraction", "The same with a surface resistance of 0.25 m2.K/W inside, for mould.")]
+        Annotated[
+            float,
+            figure(
+                "fraction",
+                "The same with a surface resistance of 0.25 m2.K/W all over the inside, for mould. Frames and panes have it too, which makes "
+                "what is near them warmer or colder than with the 0.13 that ISO 13788 takes for windows.",
+            ),
+        ]
     ]
     coldest: NotRequired[SurfacePlace]
     coldest_mould: NotRequired[SurfacePlace]

@@ -29,12 +29,13 @@ class Flank:
 
 @dataclass(frozen=True, slots=True)
 class Place:
-    """A point whose temperature is wanted, in mm."""
+    """A point whose temperature is wanted, in mm; ``asked`` by the request rather than named by a detail."""
 
     id: str
     x_mm: float
     y_mm: float
     pointer: str
+    asked: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,8 @@ class PosedJunction:
 
     ``surface_names`` name the edges of the section in its order; ``temperatures`` are those of its environments, of which ``inside``
     and ``outside`` are the positions of two. ``count_per_m2`` is that of the fasteners, each with a disc of wall of its own, where
-    the request gave it. ``ready``: a detail drew the section.
+    the request gave it. ``paired``: a transmittance lies between these two, because there are no others or the request says so.
+    ``ready``: a detail drew the section.
     """
 
     section: Section
@@ -63,6 +65,7 @@ class PosedJunction:
     places: tuple[Place, ...] = ()
     cases: tuple[PosedCase, ...] = ()
     count_per_m2: float | None = None
+    paired: bool = True
     ready: bool = False
     findings: list[Finding] = field(default_factory=list)
     assumptions: list[Assumption] = field(default_factory=list)

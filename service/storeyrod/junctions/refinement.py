@@ -62,6 +62,21 @@ class Level:
     couplings: tuple[float, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class Compared:
+    """A figure on the last two meshes, and what its change is a share of: the heat flow, or a coupling by its position."""
+
+    coupling: int | None
+    before: float
+    after: float
+    whole: float
+
+    @property
+    def change(self) -> float:
+        """The change as a share."""
+        return abs(self.after - self.before) / self.whole if self.whole > 0.0 else 0.0
+
+
 @dataclass(frozen=True)
 class Refined:
     """The solution on the finest mesh and how it was reached, coarsest level first.
@@ -77,20 +92,22 @@ class Refined:
     @property
     def change(self) -> float:
         """Share by which the last doubling changed the heat flow, or with three and more environments any coupling, if that is more."""
+        return self.compared.change
+
+    @property
+    def compared(self) -> Compared:
+        """What the last doubling changed most."""
         before, after = self.levels[-2], self.levels[-1]
         least = _LEAST_COUPLING * max(after.couplings, default=0.0)
         pairs = zip(before.couplings, after.couplings, strict=True)
-        of_couplings = [_change(one, other, max(other, least)) for one, other in pairs]
-        return max(_change(before.heat_flow, after.heat_flow, after.heat_flow), *of_couplings, 0.0)
+        of_couplings = [Compared(at, one, other, max(other, least)) for at, (one, other) in enumerate(pairs)]
+        heat = Compared(None, before.heat_flow, after.heat_flow, after.heat_flow)
+        return max([heat, *of_couplings], key=lambda one: one.change)
 
     @property
     def converged(self) -> bool:
         """Whether the criterion of the standard holds."""
         return self.bounded and self.change < GREATEST_CHANGE
-
-
-def _change(before: float, after: float, whole: float) -> float:
-    return abs(after - before) / whole if whole > 0.0 else 0.0
 
 
 def refined_solution(

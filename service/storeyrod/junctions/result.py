@@ -1,13 +1,13 @@
 """The answer about a solved junction: transmittances, temperature factors, and how far both can be relied on."""
 
-from collections.abc import Iterator
-from typing import Literal
+from collections.abc import Iterator, Sequence
+from typing import Final, Literal
 
 from storeyrod.findings import Finding, finding
+from storeyrod.junctions import solved_figures
 from storeyrod.junctions.models import ThermalJunctionResult, TransmittanceUse
 from storeyrod.junctions.refinement import DOUBLING, GREATEST_CHANGE
 from storeyrod.junctions.result_rows import (
-    balance_of,
     boundary_rows,
     case_rows,
     coldest_row,
@@ -17,10 +17,13 @@ from storeyrod.junctions.result_rows import (
     point_rows,
     rectangle_rows,
 )
-from storeyrod.junctions.transmittance import Transmittance, transmittance_of
+from storeyrod.junctions.transmittance import Transmittance, coupling_between_two, transmittance_of
 from storeyrod.junctions.working import JunctionWorking
 from storeyrod.thermal.corrections import fasteners_by_point
 from storeyrod.trace import Trace
+
+_BALANCE_DIGITS: Final = 12
+"""Decimals of the balance: beyond them it is the rounding of a sum of thousands of numbers."""
 
 _PSI_USE = (
     "Not in a U-value. Multiply psi by the length of the junction and add it to the heat loss of the building, with areas measured by the "
@@ -37,23 +40,25 @@ _GREATEST_CHI = 0.1
 
 def result_of(working: JunctionWorking, trace: Trace) -> ThermalJunctionResult:
     """Everything that is answered, from transmittances to the mesh."""
-    found = transmittance_of(working, trace)
+    flows = solved_figures.heat_flows(working, trace)
+    found = couplings_of(working, flows, trace) if working.refined.bounded else []
+    mould = solved_figures.mould_resistance(trace) if working.between_two else None
     result: ThermalJunctionResult = {
         "geometry": working.posed.section.geometry,
         "environments": list(working.posed.section.environments),
-        "couplings": coupling_rows(working),
+        "couplings": coupling_rows(working, found),
         "flanks": flank_rows(working),
-        "points": point_rows(working),
-        "boundaries": boundary_rows(working),
-        "balance_fraction": balance_of(working),
+        "points": point_rows(working, mould, trace),
+        "boundaries": boundary_rows(working, flows),
+        "balance_fraction": round(solved_figures.balance(working, flows, trace), _BALANCE_DIGITS),
         "mesh": mesh_row(working),
-        "cases": case_rows(working),
+        "cases": case_rows(working, trace),
     }
     _check_mesh(working, trace)
-    if found is not None:
-        _add_transmittance(result, found, working, trace)
-    if working.between_two:
-        _add_factors(result, working, trace)
+    if found and working.posed.paired:
+        _add_transmittance(result, transmittance_of(working, found[working.pair], trace), working, trace)
+    if mould is not None:
+        _add_factors(result, working, mould, trace)
     if working.posed.ready:
         result["rectangles"] = rectangle_rows(working)
     return result
@@ -70,10 +75,17 @@ def findings_of(working: JunctionWorking) -> Iterator[Finding]:
         )
 
 
+def couplings_of(working: JunctionWorking, flows: Sequence[float], trace: Trace) -> list[float]:
+    """Coupling between every two environments."""
+    if working.between_two:
+        return [coupling_between_two(working, flows, trace)]
+    return [solved_figures.coupling(working, at, trace) for at in range(len(working.couplings))]
+
+
 def _check_mesh(working: JunctionWorking, trace: Trace) -> None:
     refined = working.refined
     if refined.bounded:
-        change = trace.measure("change", "fraction", [("change", refined.change, working.posed.section.pointer)])
+        change = solved_figures.change(working, trace)
         limit = trace.lookup("change_max", GREATEST_CHANGE, "fraction", DOUBLING)
         trace.check("change", change, limit, "fraction", DOUBLING, holds=refined.converged)
 
@@ -84,7 +96,7 @@ def _add_transmittance(
     member: Literal["coupling_w_per_k", "coupling_w_per_m_k"] = (
         "coupling_w_per_k" if found.point else "coupling_w_per_m_k"
     )
-    result[member] = result["couplings"][0][member] = float(found.coupling)
+    result[member] = float(found.coupling)
     if found.internal is None or found.external is None:
         return
     if found.point:
@@ -106,8 +118,8 @@ def _chi_use(chi: float, count_per_m2: float | None, trace: Trace) -> Transmitta
     return made
 
 
-def _add_factors(result: ThermalJunctionResult, working: JunctionWorking, trace: Trace) -> None:
-    result["coldest"] = coldest_row(working, trace, mould=False)
-    result["coldest_mould"] = coldest_row(working, trace, mould=True)
+def _add_factors(result: ThermalJunctionResult, working: JunctionWorking, mould: float, trace: Trace) -> None:
+    result["coldest"] = coldest_row(working, None, trace)
+    result["coldest_mould"] = coldest_row(working, mould, trace)
     result["temperature_factor"] = result["coldest"]["temperature_factor"]
     result["temperature_factor_mould"] = result["coldest_mould"]["temperature_factor"]

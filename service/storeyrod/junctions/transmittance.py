@@ -1,11 +1,13 @@
 """What a junction adds to its flanks: psi of a line, chi of a point, each figure linked to what it came from."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import pi
 from typing import Literal
 
 from storeyrod.junctions import coupling
 from storeyrod.junctions.posed import Flank
+from storeyrod.junctions.solved_figures import heat_unit
 from storeyrod.junctions.working import JunctionWorking
 from storeyrod.reference.documents import GEOMETRY
 from storeyrod.trace import Trace, formula
@@ -32,20 +34,12 @@ def disc_area(*, r: float) -> float:
     return pi * r**2
 
 
-def transmittance_of(working: JunctionWorking, trace: Trace) -> Transmittance | None:
-    """Coupling and transmittance between inside and outside; none with more environments, or where no limit exists."""
-    if not working.between_two or not working.refined.bounded:
-        return None
+def transmittance_of(working: JunctionWorking, whole: float, trace: Trace) -> Transmittance:
+    """Transmittance between inside and outside, of whose coupling the flanks are taken off."""
     flanks = working.posed.flanks
-    if working.posed.section.geometry == "axisymmetric":
-        whole = trace.call(
-            coupling.coupling_of_body, Phi=_heat(working, "w", trace), dtheta=_difference(working, trace)
-        )
+    if working.turned:
         chi = _chi(whole, flanks[0], trace) if flanks else None
         return Transmittance(whole, point=True, internal=chi, external=chi)
-    whole = trace.call(
-        coupling.coupling_of_length, Phi=_heat(working, "w_per_m", trace), dtheta=_difference(working, trace)
-    )
     if not flanks:
         return Transmittance(whole, point=False, internal=None, external=None)
     return Transmittance(
@@ -56,16 +50,14 @@ def transmittance_of(working: JunctionWorking, trace: Trace) -> Transmittance | 
     )
 
 
-def _heat(working: JunctionWorking, unit: str, trace: Trace) -> float:
-    """Heat that enters from the inside, added up over its surfaces."""
+def coupling_between_two(working: JunctionWorking, flows: Sequence[float], trace: Trace) -> float:
+    """Coupling of the only two environments: heat that enters from the inside, by the difference."""
     posed = working.posed
     inside = posed.section.environments[posed.inside]
-    rows = [
-        (name, float(flow), edge.pointer)
-        for edge, name, flow in zip(posed.section.edges, posed.surface_names, working.heat_flows, strict=True)
-        if edge.environment == inside
-    ]
-    return trace.measure("Phi", unit, rows)
+    entering = [flow for edge, flow in zip(posed.section.edges, flows, strict=True) if edge.environment == inside]
+    whole = trace.sum("Phi", heat_unit(working), entering, coupling.COUPLING)
+    method = coupling.coupling_of_body if working.turned else coupling.coupling_of_length
+    return trace.call(method, Phi=whole, dtheta=_difference(working, trace))
 
 
 def _difference(working: JunctionWorking, trace: Trace) -> float:

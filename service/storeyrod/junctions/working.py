@@ -111,6 +111,16 @@ class JunctionWorking:
         return len(self.posed.temperatures) == 2
 
     @property
+    def pair(self) -> int:
+        """Position of inside and outside among the couplings."""
+        return _pair(self.posed, self.couplings)
+
+    @property
+    def coupling(self) -> float:
+        """Coupling between inside and outside."""
+        return self.couplings[self.pair][2]
+
+    @property
     def turned(self) -> bool:
         """Whether the section turns round an axis, so that heat flows are those of a whole body."""
         return self.posed.section.geometry == "axisymmetric"
@@ -178,12 +188,19 @@ def _effort(posed: PosedJunction, effort: EffortName, environments: Numbers, par
     sizes = [pi * flank.internal**2 if turned else flank.internal for flank in posed.flanks]
     flat = sum(float(flank.u_value * size) for flank, size in zip(posed.flanks, sizes, strict=True))
     plain, fineness = EFFORTS[effort], _FINENESS[effort]
-    if flat <= 0.0:
+    if flat <= 0.0 or not posed.paired:
         return plain
     rough = refined_solution(posed.section, environments, EFFORTS["quick"], partition=partition)
-    whole = rough.levels[-1].heat_flow / abs(environments[posed.inside] - environments[posed.outside])
+    found = couplings(rough.solution)
+    whole = found[_pair(posed, found)][2]
     step = max(fineness.chi if turned else fineness.psi, fineness.share * abs(whole - flat))
     return replace(plain, wanted_change=min(plain.wanted_change, step / whole))
+
+
+def _pair(posed: PosedJunction, found: list[tuple[str, str, float]]) -> int:
+    """Position of inside and outside among couplings."""
+    sides = {posed.section.environments[posed.inside], posed.section.environments[posed.outside]}
+    return next(at for at, (one, other, _) in enumerate(found) if {one, other} == sides)
 
 
 def _with_mould(posed: PosedJunction, solution: Solution) -> Solution:

@@ -69,6 +69,17 @@ def disc(internal: float, external: float) -> dict[str, float]:
     return {"u_value_w_per_m2_k": 2, "internal_length_mm": internal, "external_length_mm": external}
 
 
+def three(side: float, **more: Any) -> dict[str, Any]:
+    """A square with a third temperature at its left side, or with that of its foot there."""
+    edges = [
+        boundary(0, 0, 100, 0, temperature=20, resistance=0.13),
+        boundary(0, 100, 100, 100, temperature=0, resistance=0.04),
+        boundary(0, 0, 0, 100, temperature=side, resistance=0.13),
+        adiabatic(100, 0, 100, 100),
+    ]
+    return {**square(boundaries=edges, **more), "options": QUICK}
+
+
 def meeting(resistance: float) -> dict[str, Any]:
     """A square whose warm foot and cold side meet in a corner."""
     edges = [
@@ -115,6 +126,19 @@ JUNCTION_FINDINGS: Final[dict[str, Row]] = {
         detail("jamb", layered(MASONRY, INSULATION, VENTED, SLIP), QUICK, setback_mm=165),
         detail("movement_joint", layered(MASONRY, INSULATION, VENTED, SLIP), QUICK),
     ),
+    "inside-by-temperature": (
+        "junctions",
+        square_with(0, environment="outside"),
+        square_with(0, environment="inside"),
+    ),
+    "temperature-factors-left-out": ("junctions", three(10), three(20)),
+    "transmittance-left-out": (
+        "junctions",
+        three(10, flanks=[disc(100, 100)]),
+        three(10, flanks=[disc(100, 100)], between={"inside": "20 °C", "outside": "0 °C"}),
+    ),
+    # From corner to corner the square has 141.4214 mm.
+    "flank-beyond-section": ("junctions", square(flanks=[disc(100, 141.5)]), square(flanks=[disc(100, 141.4)])),
     "mesh-not-converged": ("junctions", checks(0.1), checks(0.0015)),
     "heat-flow-unbounded": ("junctions", meeting(0.0), meeting(0.01)),
 }

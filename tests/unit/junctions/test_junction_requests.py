@@ -62,14 +62,21 @@ def test_boundaries_of_one_temperature_are_one_environment_unless_they_have_name
     assert answered(square(boundaries=edges)).result["environments"] == ["20 °C", "-2.5 °C"]
 
 
+THREE = [
+    boundary(0, 0, 100, 0, temperature=20, resistance=0.13, environment="room"),
+    boundary(0, 100, 100, 100, temperature=0, resistance=0.04, environment="outside"),
+    boundary(0, 0, 0, 100, temperature=10, resistance=0.13, environment="stair"),
+    adiabatic(100, 0, 100, 100),
+]
+FLANK = {"u_value_w_per_m2_k": U_SQUARE, "internal_length_mm": 100, "external_length_mm": 100}
+
+
+def codes(request):
+    return [one["code"] for one in answered(request).findings]
+
+
 def test_three_environments_have_three_couplings_and_no_psi():
-    edges = [
-        boundary(0, 0, 100, 0, temperature=20, resistance=0.13, environment="room"),
-        boundary(0, 100, 100, 100, temperature=0, resistance=0.04, environment="outside"),
-        boundary(0, 0, 0, 100, temperature=10, resistance=0.13, environment="stair"),
-        adiabatic(100, 0, 100, 100),
-    ]
-    answer = answered(square(boundaries=edges, flanks=[])).result
+    answer = answered(square(boundaries=THREE, flanks=[])).result
     pairs = {tuple(one["environments"]): one["coupling_w_per_m_k"] for one in answer["couplings"]}
 
     assert set(pairs) == {("room", "outside"), ("room", "stair"), ("outside", "stair")}
@@ -77,6 +84,78 @@ def test_three_environments_have_three_couplings_and_no_psi():
     into_room = 20 * pairs["room", "outside"] + 10 * pairs["room", "stair"]
     (room,) = [one for one in answer["boundaries"] if one.get("environment") == "room"]
     assert room["heat_flow_w_per_m"] == pytest.approx(into_room)
+
+
+def test_three_environments_with_flanks_say_what_they_leave_out():
+    assert codes(square(boundaries=THREE)) == ["temperature-factors-left-out"]
+    assert codes(square(boundaries=THREE, flanks=[FLANK])) == ["temperature-factors-left-out", "transmittance-left-out"]
+
+
+def test_between_names_the_two_of_three_environments_whose_coupling_has_flanks():
+    between = {"inside": "room", "outside": "outside"}
+    answer = answered(square(boundaries=THREE, flanks=[FLANK], between=between)).result
+    pairs = {tuple(one["environments"]): one["coupling_w_per_m_k"] for one in answer["couplings"]}
+
+    assert answer["coupling_w_per_m_k"] == pairs["room", "outside"]
+    assert answer["psi_w_per_m_k"] == pytest.approx(pairs["room", "outside"] - U_SQUARE * 0.1)
+    assert codes(square(boundaries=THREE, flanks=[FLANK], between=between)) == ["temperature-factors-left-out"]
+
+
+def test_the_order_in_between_does_not_change_the_coupling():
+    one, other = (
+        answered(square(boundaries=THREE, between=between)).result["coupling_w_per_m_k"]
+        for between in ({"inside": "stair", "outside": "room"}, {"inside": "room", "outside": "stair"})
+    )
+
+    assert one == other > 0
+
+
+def named_coldly(**more):
+    """The square with its cold side named inside."""
+    edges = [{**one} for one in square()["junction"]["boundaries"]]
+    edges[0]["environment"], edges[1]["environment"] = "outside", "inside"
+    return square(boundaries=edges, **more)
+
+
+def test_the_warmest_environment_is_the_inside_whatever_its_name_and_that_is_said():
+    made = answered(named_coldly())
+
+    assert made.result["coldest"]["y_mm"] == 0
+    assert [one["code"] for one in made.findings] == ["inside-by-temperature"]
+
+
+def test_between_lets_the_names_of_two_environments_count():
+    made = answered(named_coldly(between={"inside": "inside", "outside": "outside"}))
+
+    assert made.findings == []
+    assert made.result["coldest"]["y_mm"] == 100
+    # the inside is behind 0.04 of 0.27 m2.K/W
+    assert made.result["temperature_factor"] == pytest.approx(1 - 0.04 / 0.27)
+    assert made.result["coupling_w_per_m_k"] == pytest.approx(U_SQUARE * 0.1)
+
+
+def test_a_flank_longer_than_from_corner_to_corner_is_remarked_on_at_its_length():
+    long = {**FLANK, "external_length_mm": 141.5}
+    (found,) = answered(square(flanks=[long])).findings
+
+    assert found["code"] == "flank-beyond-section"
+    assert found["where"]["pointer"] == "/junction/flanks/0/external_length_mm"
+    assert found["limit"] == pytest.approx(100 * 2**0.5, abs=0.0001)
+
+
+def test_lengths_of_flanks_and_sides_of_rectangles_are_whole_ticks_and_nought_has_no_sign():
+    answer = answered(detail("jamb", WALL, QUICK, lining=LINING, setback_mm=100, leg_mm=2010)).result
+
+    lengths = [value for one in answer["flanks"] for member, value in one.items() if member.endswith("length_mm")]
+    sides = [one[member] for one in answer["rectangles"] for member in ("x_mm", "y_mm", "width_mm", "height_mm")]
+    assert [round(value, 4) for value in lengths] == lengths
+    assert "-0.0" not in map(repr, sides)
+
+
+def test_a_case_without_temperatures_repeats_those_of_the_junction():
+    (case,) = answered(square(cases=[{"id": "same", "temperatures": []}])).result["cases"]
+
+    assert [one["temperature_deg_c"] for one in case["environments"]] == [20, 0]
 
 
 def test_points_lie_between_surfaces_in_step_with_the_resistances():
@@ -273,6 +352,20 @@ REFUSED = {
     ),
     "a point in the air": (
         square(points=[{"id": "p", "x_mm": -1, "y_mm": 0}]), "point-outside", "/junction/points/0",
+    ),
+    "a case that names an environment twice": (
+        square(cases=[{"id": "a", "temperatures": [{"environment": "out", "temperature_deg_c": at} for at in (-5, -9)]}]),
+        "environment-contradictory", "/junction/cases/0/temperatures/1/environment",
+    ),
+    "an inside that is not there": (
+        square(between={"inside": "loft", "outside": "out"}), "environment-unknown", "/junction/between/inside",
+    ),
+    "an inside at the temperature of the outside": (
+        square(between={"inside": "in", "outside": "in"}), "no-temperature-difference", "/junction/between",
+    ),
+    "a detail with sides of its own": (
+        {**detail("jamb"), "junction": {**detail("jamb")["junction"], "between": {"inside": "inside", "outside": "outside"}}},
+        "junction-unclear", "/junction",
     ),
     "a case with an unknown environment": (
         square(cases=[{"id": "a", "temperatures": [{"environment": "loft", "temperature_deg_c": 1}]}]), "environment-unknown",

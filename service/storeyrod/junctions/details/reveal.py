@@ -165,7 +165,7 @@ def _covering(opening: _Opening, gap: float) -> list[Box]:
     cover = opening.cover
     if cover.thickness == 0.0:
         return []
-    across = (-cover.projection, opening.front)
+    across = (0.0 - cover.projection, opening.front)
     made = [Box((0.0, cover.thickness), across, cover.conductivity, cover.name, cover.pointer)]
     if opening.start > 0.0:
         made.append(Box((0.0, opening.start), (opening.front, opening.back), gap, "filling of the gap", PARAMETERS))
