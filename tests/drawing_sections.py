@@ -6,8 +6,10 @@ from itertools import pairwise
 
 import numpy as np
 
+from drawing_walls import particulars
 from storeyrod.drawings.contours import Field
-from storeyrod.drawings.display_list import Point
+from storeyrod.drawings.display_list import Point, Sheet
+from storeyrod.drawings.isotherms_sheet import isotherms_sheet
 from storeyrod.drawings.section_subject import Environment, MarkedPoint, SectionSubject, Stretch, filled
 
 Rectangle = tuple[float, float, float, float, int]
@@ -24,6 +26,11 @@ LAYERS = (
     ("brick slips in mortar", 0.87),
 )
 THICK = (15.0, 240.0, 10.0, 140.0, 20.0)
+
+
+def drawn(subject: SectionSubject, scale: int | None = None) -> Sheet:
+    """The isotherm sheet of a section."""
+    return isotherms_sheet(subject, scale, "/sheets/0/scale", particulars(subject="Isotherms"), "")
 
 
 def lines_of(stops: Sequence[float], step: float) -> np.ndarray:

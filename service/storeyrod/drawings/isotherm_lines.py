@@ -17,8 +17,17 @@ from storeyrod.drawings.round_steps import decimals_of, multiples_between, round
 MOST: Final = (16, 8, 5)
 """Isotherms on a sheet, tried in turn: the step is the smallest round one that gives no more."""
 
-FIGURED: Final = 0.4
-"""A step is taken if this share of its lines finds room for their figures."""
+_LEAST_FIGURED: Final = 2
+"""A step is taken if so many of its temperatures stand in figures, or all: others are counted from those."""
+
+_APART: Final = 0.35
+"""Isotherms closer than this to others run together, mm of paper."""
+
+_SEEN: Final = 0.5
+"""A step is taken if this share of the length of its lines runs apart."""
+
+_EVERY: Final = 4.0
+"""Distance of places at which a line is looked at, mm of paper."""
 
 ISOTHERM: Final = Style(MEDIUM)
 
@@ -28,12 +37,18 @@ _STRAIGHT: Final = 0.05
 _SHORTEST: Final = 7.0
 """A line shorter than this has no figure, mm of paper."""
 
-_SHARES: Final = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88, 0.05, 0.95)
-"""Where along a line its figure is tried."""
+_END: Final = 2.0
+"""No figure stands closer to the end of a line, mm of paper."""
 
 _LEVEL: Final = 1e-3
 """Temperatures of a section that differ by less, in K, are one."""
 
+_ROUNDEST: Final = (50, 20, 10, 5, 4, 2, 1)
+
+_BEYOND: Final = 0.6
+"""Between the end of a line and its figure beyond it, mm of paper."""
+
+_TOUCHES: Final = 1e-3
 _AROUND: Final = 0.6
 _CLOSEST: Final = 0.2
 
@@ -74,27 +89,87 @@ def isotherm_groups(lines: Sequence[Isotherm]) -> Iterator[Group]:
         yield Group("isotherm", ISOTHERM, items, id=f"isotherm:{temperature:g}")
 
 
-def figures(lines: Sequence[Isotherm], step: float, room: FreeRoom, drawn: DrawnLines) -> list[Text]:
-    """Figures on the lines, along them as far as lettering turns, clear of others; lines without room have none.
+def is_legible(lines: Sequence[Isotherm], figured: Sequence[Text], drawn: DrawnLines) -> bool:
+    """Whether most of the lines run apart, and enough have figures for the others to be counted from them.
 
     The lines are the first of those drawn, in the same order.
     """
+    temperatures = len({line.temperature for line in lines})
+    if len({text.words for text in figured}) < min(_LEAST_FIGURED, temperatures):
+        return False
+    places = [(number, at) for number, line in enumerate(lines) for at, _ in _places(line)]
+    apart = sum(drawn.is_clear(box_around(at, 2 * _APART, 2 * _APART), own=number) for number, at in places)
+    return apart >= _SEEN * len(places)
+
+
+def figures(lines: Sequence[Isotherm], step: float, room: FreeRoom, drawn: DrawnLines, section: Box) -> list[Text]:
+    """Figures on the lines, along them as far as lettering turns, clear of others; where lines run too close for that, beyond the
+    ends of some of them, the roundest temperatures first. Lines without room have none.
+
+    The lines are the first of those drawn, in the same order; ``section`` is its box on the paper.
+    """
     ranked = sorted(enumerate(lines), key=lambda pair: -round(pair[1].long, 3))
-    tried = (_figure(number, line, f"{line.temperature:.{decimals_of(step)}f}", drawn, room) for number, line in ranked)
-    return [text for text in tried if text is not None]
+    figured = {number: _on(number, line, _words(line, step), drawn, room) for number, line in ranked}
+    bare = [number for number, _ in ranked if figured[number] is None]
+    for number in sorted(bare, key=lambda number: -_roundness(lines[number].temperature, step)):
+        figured[number] = _at_end(lines[number], _words(lines[number], step), room, section)
+    return [text for text in figured.values() if text is not None]
 
 
-def _figure(number: int, line: Isotherm, words: str, drawn: DrawnLines, room: FreeRoom) -> Text | None:
-    long = line.long
-    if long < _SHORTEST:
-        return None
-    for share in _SHARES:
-        at, steep = _along(line.on_paper, share * long)
+def _words(line: Isotherm, step: float) -> str:
+    return f"{line.temperature:.{decimals_of(step)}f}"
+
+
+def _roundness(temperature: float, step: float) -> int:
+    """Of a multiple of a step: the greatest of some round numbers of steps that measures it."""
+    steps = round(temperature / step)
+    return next(one for one in _ROUNDEST if steps % one == 0)
+
+
+def _on(number: int, line: Isotherm, words: str, drawn: DrawnLines, room: FreeRoom) -> Text | None:
+    for at, steep in _places(line):
         box = _box(at, words, turned=steep)
         if room.is_free(box) and drawn.is_clear(box, _CLOSEST, number):
             room.take(box)
-            return Text(middle_of(box), words, LETTERS_SMALL, "middle", middle=True, turned=steep)
+            return _text(box, words, turned=steep)
     return None
+
+
+def _at_end(line: Isotherm, words: str, room: FreeRoom, section: Box) -> Text | None:
+    """Beyond an end of the line on the edge of the section."""
+    if line.long < _SHORTEST:
+        return None
+    for end in (line.on_paper[-1], line.on_paper[0]):
+        for box, turned in _boxes_beyond(end, words, section):
+            if room.first([box]) is not None:
+                return _text(box, words, turned=turned)
+    return None
+
+
+def _boxes_beyond(end: Point, words: str, section: Box) -> Iterator[tuple[Box, bool]]:
+    """Boxes outside the edge of a section at the end of a line, and whether words are turned there."""
+    (x, y), (left, bottom, right, top) = end, section
+    off = _BEYOND + (width_of(words, LETTERS_SMALL) + _AROUND) / 2.0
+    if min(abs(y - bottom), abs(y - top)) < _TOUCHES:
+        yield _box((x, y + off if abs(y - top) < _TOUCHES else y - off), words, turned=True), True
+    if min(abs(x - left), abs(x - right)) < _TOUCHES:
+        yield _box((x + off if abs(x - right) < _TOUCHES else x - off, y), words, turned=False), False
+
+
+def _text(box: Box, words: str, *, turned: bool) -> Text:
+    return Text(middle_of(box), words, LETTERS_SMALL, "middle", middle=True, turned=turned)
+
+
+def _places(line: Isotherm) -> Iterator[tuple[Point, bool]]:
+    """Places along a line at which it is looked at, from its middle outwards; none along a short one."""
+    long = line.long
+    if long < _SHORTEST:
+        return
+    reach = long / 2.0 - _END
+    steps = max(1, round(reach / _EVERY))
+    for index in range(steps + 1):
+        for side in (1.0, -1.0) if index else (1.0,):
+            yield _along(line.on_paper, long / 2.0 + side * reach * index / steps)
 
 
 def _box(at: Point, words: str, *, turned: bool) -> Box:

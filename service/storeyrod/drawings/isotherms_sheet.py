@@ -1,33 +1,36 @@
 """The isotherm sheet: a section through a junction with its materials, temperatures, surroundings and results."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Final
 
-from storeyrod.drawings.beside_wall import Arranged, arranged
-from storeyrod.drawings.display_list import Group, Item, Marker, Sheet, Text, View, box_polygon
+from storeyrod.drawings.display_list import Box, Group, Item, Marker, Sheet, Text, View, box_polygon
 from storeyrod.drawings.drawn_lines import DrawnLines
+from storeyrod.drawings.environment_words import ENDS_FIRST, MIDDLE_FIRST, environment_words
 from storeyrod.drawings.free_room import FreeRoom
 from storeyrod.drawings.isotherm_lines import (
-    FIGURED,
     ISOTHERM,
     Isotherm,
     figures,
+    is_legible,
     isotherm_groups,
     isotherms,
     steps_of,
 )
+from storeyrod.drawings.led_numbers import RING
 from storeyrod.drawings.legend import SYMBOL, Entry
 from storeyrod.drawings.legend_entries import line_entry
 from storeyrod.drawings.lettering import box_around, width_of
 from storeyrod.drawings.line_styles import BLANK, LETTERING, LETTERS_SMALL
 from storeyrod.drawings.material_hatching import material_groups
-from storeyrod.drawings.material_numbers import RING, RINGED, material_numbers
-from storeyrod.drawings.paper import DETAIL_SCALES
-from storeyrod.drawings.section_outline import AXIS, NO_HEAT, SURFACE, environment_words, outline_groups
-from storeyrod.drawings.section_points import COLDEST, COLDEST_SIZE, POINT, pointed
+from storeyrod.drawings.material_numbers import RINGED, material_numbers
+from storeyrod.drawings.ruled_table import table_groups
+from storeyrod.drawings.section_outline import AXIS, NO_HEAT, SURFACE, axis_of, outline_groups
+from storeyrod.drawings.section_place import AROUND, SectionPlace, section_place
+from storeyrod.drawings.section_points import COLDEST, COLDEST_SIZE, POINT, LinesKeptOff, pointed
 from storeyrod.drawings.section_subject import SectionSubject
-from storeyrod.drawings.section_tables import section_tables, side_by_side_size, stacked_size, tables_groups
+from storeyrod.drawings.section_tables import section_tables
 from storeyrod.drawings.sheet_frame import Explained, origin_on, sheet_of_views
 from storeyrod.drawings.title_block import Particulars
 
@@ -35,12 +38,6 @@ SHOWS: Final = (
     "a section with its materials, isotherms, points with temperatures, the coldest point of the inside surface, "
     "environments and results"
 )
-
-READABLE: Final = 10.0
-"""Beyond one to this, a larger sheet is taken: layers would be thinner than their lines."""
-
-AROUND: Final = (16.0, 16.0, 16.0, 30.0)
-"""Room for numbers, words of environments and the heading round the section, mm of paper."""
 
 _HEADING: Final = 14.0
 _BLANK: Final = 0.7
@@ -55,8 +52,9 @@ class _Lettered:
     marks: tuple[Group, ...]
     over: tuple[Group, ...]
     left_out: tuple[str, ...]
-    figured: float
-    """Share of the isotherms that have their figure."""
+    missing: tuple[int, int]
+    """Environments without words, materials without number."""
+    legible: bool
 
 
 def isotherms_sheet(
@@ -64,15 +62,11 @@ def isotherms_sheet(
 ) -> Sheet:
     """One sheet; raises ``sheet-too-small`` when the scale asked for fits no paper. Scale and results of ``said`` are set here."""
     left, bottom, right, top = box = subject.regions.box
-    tables = section_tables(subject)
-    placed = arranged(
-        (right - left, top - bottom), AROUND, stacked_size(tables), scale, pointer, READABLE,
-        side_by_side_size(tables), DETAIL_SCALES, "section",
-    )  # fmt: skip
-    view = View(origin_on(placed.paper.place(placed.around), box, placed.scale), float(placed.scale), ())
+    placed = section_place((right - left, top - bottom), partial(section_tables, subject), scale, pointer)
+    view = View(origin_on(placed.paper.place(placed.around), box, placed.scale), placed.scale, ())
     lettered = _best_lettered(subject, view, placed)
     section = replace(view, groups=(*_section_groups(subject, lettered.lines, view.scale), *lettered.marks))
-    listed = tuple(tables_groups(tables, placed.table, below=placed.below))
+    listed = tuple(group for table, at in placed.tables for group in table_groups(table, at))
     paper = View((0.0, 0.0), 1.0, (*lettered.over, *listed))
     told = Explained(
         SHOWS, list(_entries(subject, lettered.step)), [*_notes(subject), *lettered.left_out], of="section"
@@ -87,39 +81,70 @@ def _section_groups(subject: SectionSubject, lines: Sequence[Isotherm], scale: f
     yield from outline_groups(subject, scale)
 
 
-def _best_lettered(subject: SectionSubject, view: View, placed: Arranged) -> _Lettered:
-    """The closest isotherms of which most find room for their figures."""
-    tried = [_lettered(subject, view, placed, step) for step in steps_of(subject.temperatures)]
-    if not tried:
-        return _lettered(subject, view, placed, None)
-    return next((one for one in tried if one.figured >= FIGURED), tried[-1])
+def _best_lettered(subject: SectionSubject, view: View, placed: SectionPlace) -> _Lettered:
+    """The closest isotherms that are legible, figures or no figures; numbers and words so that fewest are left out."""
+    steps = steps_of(subject.temperatures)
+    for step in steps:
+        lines = isotherms(subject.temperatures, step, view)
+        best = _fewest_missing(partial(_lettered, subject, view, placed, step, lines))
+        if best.legible or step == steps[-1]:
+            return best
+    return _fewest_missing(partial(_lettered, subject, view, placed, None, []))
 
 
-def _lettered(subject: SectionSubject, view: View, placed: Arranged, step: float | None) -> _Lettered:
-    """Words in the order of their weight: points, materials, environments, figures of isotherms."""
+def _fewest_missing(lettered: Callable[[Sequence[float]], _Lettered]) -> _Lettered:
+    """Words of environments in the middle of surfaces, or at their ends where numbers of materials need that."""
+    first = lettered(MIDDLE_FIRST)
+    return min(first, lettered(ENDS_FIRST), key=lambda one: one.missing) if any(first.missing) else first
+
+
+def _lettered(
+    subject: SectionSubject,
+    view: View,
+    placed: SectionPlace,
+    step: float | None,
+    lines: Sequence[Isotherm],
+    shares: Sequence[float],
+) -> _Lettered:
+    """Words in the order of their weight: points, environments, materials, figures of isotherms."""
     room = FreeRoom(_room(placed))
-    lines = [] if step is None else isotherms(subject.temperatures, step, view)
     isotherms_at = [line.on_paper for line in lines]
-    outline = [tuple(map(view.on_paper, (one.start, one.end))) for one in subject.stretches]
+    axis = [tuple(map(view.on_paper, ends)) for ends in axis_of(subject, view.scale)]
+    outline = [*(tuple(map(view.on_paper, (one.start, one.end))) for one in subject.stretches), *axis]
+    room.take(*_axis_beyond(subject, view))
     drawn = DrawnLines([*isotherms_at, *outline])
-    points = pointed(subject, view, room, drawn)
+    points = pointed(subject, view, room, LinesKeptOff(DrawnLines(outline), drawn))
+    around = environment_words(subject, view, room, shares)
     closed = [(one.start, one.end) for one in subject.stretches if one.environment is None]
     numbered = material_numbers(subject.regions, len(subject.materials), closed, view, room, DrawnLines(isotherms_at))
-    around = environment_words(subject, view, room)
-    figured = [] if step is None else figures(lines, step, room, drawn)
+    figured = [] if step is None else figures(lines, step, room, drawn, _on_paper(subject.regions.box, view))
     over = (
-        Group("label-blank", BLANK, tuple(map(_blank, (*points.words, *around, *figured)))),
+        Group("label-blank", BLANK, tuple(map(_blank, (*points.words, *around.words, *figured)))),
         points.lines,
         *numbered.groups,
         Group("point-words", LETTERING, points.words),
-        Group("environment-words", LETTERING, tuple(around)),
+        Group("environment-words", LETTERING, around.words),
         Group("isotherm-figures", LETTERING, tuple(figured)),
     )
-    left_out = tuple(_left_out(points.left_out, numbered.left_out, len(lines) - len(figured)))
-    return _Lettered(step, lines, points.marks, over, left_out, len(figured) / max(len(lines), 1))
+    left_out = tuple(_left_out(points.left_out, around.left_out, numbered.left_out, len(lines) - len(figured)))
+    missing = around.left_out, numbered.left_out
+    return _Lettered(step, lines, points.marks, over, left_out, missing, is_legible(lines, figured, drawn))
 
 
-def _room(placed: Arranged) -> tuple[float, float, float, float]:
+def _on_paper(box: Box, view: View) -> Box:
+    return *view.on_paper(box[:2]), *view.on_paper(box[2:])
+
+
+def _axis_beyond(subject: SectionSubject, view: View) -> Iterator[Box]:
+    """What an axis takes of the paper beyond the section."""
+    _, low, _, high = subject.regions.box
+    for start, end in axis_of(subject, view.scale):
+        for lower, upper in ((start, (end[0], low)), ((start[0], high), end)):
+            (x, foot), (_, top) = view.on_paper(lower), view.on_paper(upper)
+            yield x - _BLANK, foot, x + _BLANK, top
+
+
+def _room(placed: SectionPlace) -> tuple[float, float, float, float]:
     """Field of the paper without heading and tables."""
     left, bottom, right, top = placed.paper.place(placed.around)
     return left - AROUND[0] + 1.0, bottom - AROUND[1] + 1.0, right + AROUND[2] - 1.0, top + AROUND[3] - _HEADING
@@ -130,9 +155,11 @@ def _blank(text: Text) -> Item:
     return box_polygon(box_around(text.at, high, long) if text.turned else box_around(text.at, long, high))
 
 
-def _left_out(points: int, materials: int, lines: int) -> Iterator[str]:
+def _left_out(points: int, environments: int, materials: int, lines: int) -> Iterator[str]:
     if points:
         yield f"Points without words, see the table: {points}."
+    if environments:
+        yield f"Environments without words, see the table: {environments}."
     if materials:
         yield f"Materials without number, told by their hatching: {materials}."
     if lines:
@@ -142,7 +169,7 @@ def _left_out(points: int, materials: int, lines: int) -> Iterator[str]:
 def _entries(subject: SectionSubject, step: float | None) -> Iterator[Entry]:
     if step is not None:
         yield line_entry("isotherm", ISOTHERM, f"isotherm, every {step:g} K; figure in °C")
-    yield line_entry("surface", SURFACE, "surface to the environment named")
+    yield line_entry("surface", SURFACE, "surface: letter of its environment")
     if any(one.environment is None for one in subject.stretches):
         yield line_entry("no-heat", NO_HEAT, "no heat passes: cut or symmetry")
     if subject.turned:
@@ -152,7 +179,7 @@ def _entries(subject: SectionSubject, step: float | None) -> Iterator[Entry]:
     yield Entry((("material-rings", RINGED, ring), ("material-numbers", LETTERING, one)), "material of the table")
     if subject.points:
         yield Entry((("points", POINT, Marker((SYMBOL / 2.0, 0.0), "upright_cross", 2.2)),), "point: its temperature")
-    if subject.coldest is not None:
+    if subject.coldest is not None and not subject.even:
         cross = Marker((SYMBOL / 2.0, 0.0), "ringed_cross", COLDEST_SIZE)
         yield Entry((("coldest-point", COLDEST, cross),), "coldest point of inside surface")
 

@@ -1,5 +1,6 @@
 """What an isotherm sheet draws of a junction: the fields of its solution, at its own temperatures or at those of a case."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final
@@ -8,14 +9,20 @@ import numpy as np
 from numpy.typing import NDArray
 
 from storeyrod.drawings.contours import Field
+from storeyrod.drawings.display_list import Point
 from storeyrod.drawings.section_subject import Environment, MarkedPoint, SectionSubject, Stretch, filled
 from storeyrod.geometry.ticks import TICKS_PER_MM, millimetres
 from storeyrod.junctions.models import PointResult, ThermalJunctionResult
+from storeyrod.junctions.posed import FRAME_INSIDE
+from storeyrod.junctions.readings import coldest
 
 if TYPE_CHECKING:
     from storeyrod.junctions.working import JunctionWorking
 
 NO_NAME: Final = "no name"
+
+_EVEN: Final = 0.0005
+"""Temperature factors that differ by less are one: they are printed to the thousandth."""
 
 
 @dataclass(frozen=True)
@@ -41,6 +48,7 @@ def junction_subject(
     cells, named = _materials(working)
     environments, stretches = _surroundings(at)
     temperatures = working.solution.temperatures(at.environments)
+    even = _is_even(working)
     return SectionSubject(
         Field(_in_ticks(working.x_mm), _in_ticks(working.y_mm), temperatures, filled(cells)),
         cells,
@@ -48,10 +56,11 @@ def junction_subject(
         environments,
         stretches,
         at.points,
-        _coldest(at),
+        _coldest(at, stretches if even else []),
         list(_results(result)),
         _summary(at),
         working.turned,
+        even,
     )
 
 
@@ -108,14 +117,39 @@ def _surface_name(name: str, environment: str) -> str:
     return name if environment in name else f"{name}, {environment}"
 
 
-def _coldest(at: _At) -> MarkedPoint | None:
-    """The coldest point of the inside surface; with more than two environments none is singled out."""
+def _coldest(at: _At, even: Sequence[Stretch]) -> MarkedPoint | None:
+    """The coldest point of the inside surface, in the middle of its longest stretch of ``even`` ones; with more than two
+    environments none is singled out.
+    """
     if "coldest" not in at.result:
         return None
     place, posed = at.result["coldest"], at.working.posed
     inside, outside = (float(at.environments[index]) for index in (posed.inside, posed.outside))
-    temperature = outside + place["temperature_factor"] * (inside - outside)
-    return MarkedPoint("coldest", (place["x_mm"], place["y_mm"]), temperature, place["temperature_factor"])
+    factor = place["temperature_factor"]
+    where = _middle(even, _inside_edges(at.working)) if even else (place["x_mm"], place["y_mm"])
+    return MarkedPoint("coldest", where, outside + factor * (inside - outside), factor)
+
+
+def _inside_edges(working: "JunctionWorking") -> list[bool]:
+    """Which edges of the section the coldest point is looked for on: of the inside, without frames of ready details."""
+    posed = working.posed
+    inside = posed.section.environments[posed.inside]
+    named = zip(posed.section.edges, posed.surface_names, strict=True)
+    return [edge.environment == inside and not (posed.ready and name == FRAME_INSIDE) for edge, name in named]
+
+
+def _is_even(working: "JunctionWorking") -> bool:
+    """Whether the inside surface has one temperature as far as its factor is printed."""
+    edges = _inside_edges(working)
+    low, high = (sign * coldest(working.solution, sign * working.factors, edges).temperature for sign in (1.0, -1.0))
+    return high - low < _EVEN
+
+
+def _middle(stretches: Sequence[Stretch], marked: Sequence[bool]) -> Point:
+    """Middle of the longest of the stretches that are marked."""
+    kept = [one for one, is_marked in zip(stretches, marked, strict=True) if is_marked]
+    longest = max(kept, key=lambda one: math.dist(one.start, one.end))
+    return (longest.start[0] + longest.end[0]) / 2.0, (longest.start[1] + longest.end[1]) / 2.0
 
 
 def _results(result: ThermalJunctionResult) -> Iterator[tuple[str, str]]:

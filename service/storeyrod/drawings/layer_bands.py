@@ -7,9 +7,10 @@ from typing import Final
 
 from storeyrod.drawings.chart import Chart
 from storeyrod.drawings.display_list import Box, Group, Item, Line, Marker, Style, Text, box_polygon
+from storeyrod.drawings.led_numbers import RING
 from storeyrod.drawings.line_styles import FINE, LETTERING, LETTERS_SMALL, SOLID, THIN
 from storeyrod.drawings.material_hatching import Material, material_cell_in
-from storeyrod.drawings.material_numbers import RING, RINGED
+from storeyrod.drawings.material_numbers import RINGED
 from storeyrod.drawings.spreading import spread
 
 STRIP: Final = 4.0

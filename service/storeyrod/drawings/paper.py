@@ -4,7 +4,6 @@ Sizes of the A series are ISO 216, margins of 20 mm at the left for filing and 1
 1:10 and their decimal multiples ISO 5455 (all from memory).
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final
 
@@ -14,8 +13,8 @@ from storeyrod.findings import refuse
 SCALES: Final = (5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000)
 """Denominators tried in turn when a sheet names none."""
 
-DETAIL_SCALES: Final = (1, 2, *SCALES)
-"""The same for a detail."""
+DETAIL_SCALES: Final = (0.1, 0.2, 0.5, 1, 2, *SCALES)
+"""The same for a detail; one below 1 enlarges: 0.1 is ten to one."""
 
 _FILING_MARGIN: Final = 20.0
 _MARGIN: Final = 10.0
@@ -56,7 +55,7 @@ class Paper:
         left, bottom, right, top = self.field
         return left + around[0], bottom + around[1], right - around[2], top - around[3]
 
-    def takes(self, width_mm: float, height_mm: float, around: Room, scale: int) -> bool:
+    def takes(self, width_mm: float, height_mm: float, around: Room, scale: float) -> bool:
         """Whether a wall fits at a scale."""
         left, bottom, right, top = self.place(around)
         return width_mm / scale <= right - left and height_mm / scale <= top - bottom
@@ -77,8 +76,6 @@ def paper_and_scale(
     scale: int | None,
     pointer: str,
     readable: float | None = None,
-    scales: Sequence[int] = SCALES,
-    of: str = "wall",
 ) -> tuple[Paper, int]:
     """A3 at the largest standard scale that fits, or the smallest sheet that takes the wall at the scale asked for.
 
@@ -86,29 +83,25 @@ def paper_and_scale(
     would, the smallest sheet at the best scale that any of them takes. Raises ``sheet-too-small`` when no sheet takes the scale asked for.
     """
     if scale is None:
-        return _readable(width_mm, height_mm, around, readable, scales)
+        return _readable(width_mm, height_mm, around, readable)
     for paper in PAPERS:
         if paper.takes(width_mm, height_mm, around, scale):
             return paper, scale
     detail = (
-        f"At 1:{scale} the {of} of {width_mm:g} x {height_mm:g} mm fits no sheet up to A0; "
+        f"At 1:{scale} the wall of {width_mm:g} x {height_mm:g} mm fits no sheet up to A0; "
         f"leave out scale, or give {scale_for(width_mm, height_mm, around)} or more."
     )
     raise refuse("sheet-too-small", pointer, detail)
 
 
-def _readable(
-    width_mm: float, height_mm: float, around: Room, readable: float | None, scales: Sequence[int]
-) -> tuple[Paper, int]:
+def _readable(width_mm: float, height_mm: float, around: Room, readable: float | None) -> tuple[Paper, int]:
     papers = PAPERS if readable is not None else PAPERS[:1]
-    fitted = [(paper, scale_for(width_mm, height_mm, around, paper, scales)) for paper in papers]
+    fitted = [(paper, scale_for(width_mm, height_mm, around, paper)) for paper in papers]
     return next(
         (one for one in fitted if readable is not None and one[1] <= readable), min(fitted, key=lambda one: one[1])
     )
 
 
-def scale_for(
-    width_mm: float, height_mm: float, around: Room, paper: Paper = PAPERS[0], scales: Sequence[int] = SCALES
-) -> int:
+def scale_for(width_mm: float, height_mm: float, around: Room, paper: Paper = PAPERS[0]) -> int:
     """Denominator of the largest standard scale at which a wall fits on a sheet; a kilometre still does on A3."""
-    return next((scale for scale in scales if paper.takes(width_mm, height_mm, around, scale)), scales[-1])
+    return next((scale for scale in SCALES if paper.takes(width_mm, height_mm, around, scale)), SCALES[-1])

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import Final
 
 from storeyrod.drawings.display_list import Group, Item, Line, Point, Style, Text
@@ -33,7 +34,7 @@ class Cell:
         return self.room + _BESIDE_MARK if self.drawn else 0.0
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Table:
     """Rows of cells under a title; the first row is the heading, and with ``sums`` the last one adds up the others.
 
@@ -45,7 +46,7 @@ class Table:
     sums: bool = False
     pitch: float = ROW
 
-    @property
+    @cached_property
     def columns(self) -> tuple[float, ...]:
         """Widths of columns on paper, mm."""
         return tuple(max(map(_width, column)) for column in zip(*self.rows, strict=True))

@@ -6,11 +6,11 @@ from typing import Final
 
 from storeyrod.drawings.display_list import Group, Line, Marker, Point, Style, Text, View
 from storeyrod.drawings.drawn_lines import DrawnLines
-from storeyrod.drawings.free_room import FreeRoom, boxes_beside, middle_of
+from storeyrod.drawings.free_room import FreeRoom, boxes_along, boxes_beside, middle_of
 from storeyrod.drawings.lettering import box_around, width_of
 from storeyrod.drawings.line_styles import FINE, LETTERS_SMALL, MEDIUM
 from storeyrod.drawings.section_outline import is_off_material
-from storeyrod.drawings.section_subject import MarkedPoint, SectionSubject
+from storeyrod.drawings.section_subject import SectionSubject
 
 POINT: Final = Style(MEDIUM)
 COLDEST: Final = Style(MEDIUM, fill=1.0)
@@ -20,7 +20,8 @@ _SIZE: Final = 2.2
 COLDEST_SIZE: Final = 3.2
 _AROUND: Final = 1.0
 _NEAR: Final = (1.4, 2.4, 4.0, 6.0, 8.0)
-"""Distances of words from their point, mm of paper."""
+_FAR: Final = (12.0, 17.0)
+"""Distances of words from their point, mm of paper; the far ones where near by they would stand over lines."""
 
 _NEEDS_LINE: Final = 2.0
 """Words farther off than this get a line to their point."""
@@ -36,53 +37,64 @@ class Pointed:
     left_out: int
 
 
-def pointed(subject: SectionSubject, view: View, room: FreeRoom, drawn: DrawnLines) -> Pointed:
+@dataclass(frozen=True, slots=True)
+class LinesKeptOff:
+    """Lines of the outline, which words never stand on, and all lines, which they stand off where they can."""
+
+    outline: DrawnLines
+    every: DrawnLines
+
+
+def pointed(subject: SectionSubject, view: View, room: FreeRoom, lines: LinesKeptOff) -> Pointed:
     """Marks and words of all points, those at the coldest point in one; words stand off all material and clear of lines where they can."""
     named = list(_named(subject))
-    for point, _, _ in named:
-        room.take(box_around(view.on_paper(point.at), _SIZE, _SIZE))
-    placed = [
-        (point, text) for point, words, bold in named for text in _words(subject, point, words, bold, view, room, drawn)
-    ]
-    lines = tuple(line for point, text in placed for line in _line(view.on_paper(point.at), text))
+    for one in named:
+        if one.marked:
+            room.take(box_around(view.on_paper(one.at), _SIZE, _SIZE))
+    placed = [(one, text) for one in named for text in _words(subject, one, view, room, lines)]
+    leaders = tuple(line for one, text in placed if one.marked for line in _line(view.on_paper(one.at), text))
+    room.take(*(box for line in leaders for box in boxes_along(line.start, line.end)))
     texts = tuple(text for _, text in placed)
-    return Pointed(tuple(_marks(subject)), Group("point-leaders", _LEADER, lines), texts, len(named) - len(placed))
+    return Pointed(tuple(_marks(subject)), Group("point-leaders", _LEADER, leaders), texts, len(named) - len(placed))
 
 
-def _named(subject: SectionSubject) -> Iterator[tuple[MarkedPoint, str, bool]]:
-    """Points with their words, and whether these are bold."""
-    coldest = subject.coldest
+@dataclass(frozen=True, slots=True)
+class _Named:
+    at: Point
+    words: str
+    bold: bool = False
+    marked: bool = True
+
+
+def _named(subject: SectionSubject) -> Iterator[_Named]:
+    coldest, here = subject.coldest, subject.at_coldest
     if coldest is not None:
-        names = ", ".join(["coldest", *(point.id for point in subject.points if point.at == coldest.at)])
+        names = ", ".join([subject.coldest_words, *(point.id for point in here)])
         factor = "" if coldest.factor is None else f", fRsi {coldest.factor:.3f}"
-        yield coldest, f"{names} {coldest.temperature:.1f} °C{factor}", True
+        yield _Named(coldest.at, f"{names} {coldest.temperature:.1f} °C{factor}", bold=True, marked=not subject.even)
     for point in subject.points:
-        if coldest is None or point.at != coldest.at:
-            yield point, f"{point.id} {point.temperature:.1f} °C", False
+        if point not in here:
+            yield _Named(point.at, f"{point.id} {point.temperature:.1f} °C")
 
 
 def _marks(subject: SectionSubject) -> Iterator[Group]:
     marks = tuple(Marker(one.at, "upright_cross", _SIZE, f"point:{one.id}") for one in subject.points)
     yield Group("points", POINT, marks)
-    if subject.coldest is not None:
+    if subject.coldest is not None and not subject.even:
         yield Group("coldest-point", COLDEST, (Marker(subject.coldest.at, "ringed_cross", COLDEST_SIZE),))
 
 
-def _words(
-    subject: SectionSubject,
-    point: MarkedPoint,
-    words: str,
-    bold: bool,
-    view: View,
-    room: FreeRoom,
-    drawn: DrawnLines,
-) -> Iterator[Text]:
-    size = width_of(words, LETTERS_SMALL) + _AROUND, LETTERS_SMALL + _AROUND
-    tried = list(boxes_beside(view.on_paper(point.at), *size, _NEAR))
-    clear = [box for box in tried if drawn.is_clear(box)]
-    box = room.first([*(box for box in clear if is_off_material(box, subject.regions, view)), *clear, *tried])
+def _words(subject: SectionSubject, one: _Named, view: View, room: FreeRoom, lines: LinesKeptOff) -> Iterator[Text]:
+    size = width_of(one.words, LETTERS_SMALL) + _AROUND, LETTERS_SMALL + _AROUND
+    near, far = (
+        [box for box in boxes_beside(view.on_paper(one.at), *size, distances) if lines.outline.is_clear(box)]
+        for distances in (_NEAR, _FAR)
+    )
+    clear, clear_far = ([box for box in boxes if lines.every.is_clear(box)] for boxes in (near, far))
+    off_material = (box for box in clear if is_off_material(box, subject.regions, view))
+    box = room.first([*off_material, *clear, *clear_far, *near, *far])
     if box is not None:
-        yield Text(middle_of(box), words, LETTERS_SMALL, "middle", middle=True, bold=bold)
+        yield Text(middle_of(box), one.words, LETTERS_SMALL, "middle", middle=True, bold=one.bold)
 
 
 def _line(at: Point, text: Text) -> Iterator[Line]:

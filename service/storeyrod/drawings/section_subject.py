@@ -3,6 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import count, islice
+from string import ascii_uppercase
 
 import numpy as np
 from numpy.typing import NDArray
@@ -51,6 +53,7 @@ class SectionSubject:
 
     ``named`` holds names and conductivities in W/(m.K). ``coldest`` is the coldest point of the inside surface. ``results`` are
     rows of caption and figure; ``summary`` is what the title block says of them. ``turned``: x is the distance from an axis.
+    ``even``: the whole inside surface is as warm as its coldest point, which then is no more than a place of it.
     """
 
     temperatures: Field
@@ -63,6 +66,7 @@ class SectionSubject:
     results: Sequence[tuple[str, str]]
     summary: str
     turned: bool = False
+    even: bool = False
 
     @cached_property
     def regions(self) -> Regions:
@@ -73,6 +77,30 @@ class SectionSubject:
     def materials(self) -> Sequence[Material]:
         """Materials with their hatching."""
         return materials_of(self.named)
+
+    @cached_property
+    def letters(self) -> Sequence[str]:
+        """Letters of the environments: A to Z, then AA and on, without those that are ids of points."""
+        taken = {point.id.upper() for point in self.points}
+        free = (letter for letter in map(_letters_of, count()) if letter not in taken)
+        return list(islice(free, len(self.environments)))
+
+    @property
+    def at_coldest(self) -> Sequence[MarkedPoint]:
+        """Points that are the coldest one themselves."""
+        if self.coldest is None or self.even:
+            return []
+        return [point for point in self.points if point.at == self.coldest.at]
+
+    @property
+    def coldest_words(self) -> str:
+        """What the coldest place of the inside surface is called."""
+        return "along the whole inside surface" if self.even else "coldest"
+
+
+def _letters_of(index: int) -> str:
+    more, last = divmod(index, len(ascii_uppercase))
+    return (_letters_of(more - 1) if more else "") + ascii_uppercase[last]
 
 
 def filled(cells: NDArray[np.int32]) -> NDArray[np.bool_]:

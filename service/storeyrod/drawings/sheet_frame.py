@@ -52,7 +52,7 @@ def extent_of(face: Face, boxes: Iterable[Box] = ()) -> Extent:
     return Extent((left, min(foot, *(y for _, y in line)), right, top), line)
 
 
-def origin_on(place: Box, box: Box, scale: int) -> Point:
+def origin_on(place: Box, box: Box, scale: float) -> Point:
     """Where the wall's own origin lies on the paper, so that the wall stands in the middle of its place."""
     left, bottom, right, top = box
     x = (place[0] + place[2] - (left + right) / scale) / 2.0

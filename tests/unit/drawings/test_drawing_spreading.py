@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from storeyrod.drawings.spreading import spread
+from storeyrod.drawings.spreading import spread, spread_between
 
 
 @pytest.mark.parametrize(
@@ -28,6 +28,24 @@ def test_labels_move_no_farther_than_they_must(wanted, places):
 def test_labels_that_find_no_room_are_refused():
     assert spread([1.0, 2.0, 3.0], 2.0, 0.0, 3.9) is None
     assert spread([1.0, 2.0, 3.0], 2.0, 0.0, 4.0) == pytest.approx([0.0, 2.0, 4.0])
+
+
+@pytest.mark.parametrize(
+    ("wanted", "places"),
+    [
+        ([1.0, 12.0], [1.0, 12.0]),
+        ([5.0, 9.0], [4.0, 10.0]),  # each to the nearer stretch
+        ([0.0, 0.0, 0.0, 0.0], [0.0, 2.0, 4.0, 10.0]),  # three stand in the first stretch, the last goes on
+        ([20.0, 20.0, 20.0], [16.0, 18.0, 20.0]),
+        ([4.0] * 10, [0.0, 2.0, 4.0, None, 10.0, 12.0, 14.0, 16.0, 18.0, 20.0]),
+    ],
+)
+def test_labels_stand_in_several_stretches(wanted, places):
+    assert spread_between(wanted, 2.0, [(0.0, 4.0), (10.0, 20.0)]) == pytest.approx(places)
+
+
+def test_without_a_stretch_no_label_stands():
+    assert spread_between([1.0, 2.0], 2.0, []) == [None, None]
 
 
 @given(st.lists(st.floats(-5.0, 35.0), min_size=1, max_size=12))

@@ -54,11 +54,19 @@ def test_isotherms_of_a_slab_are_straight_and_where_its_resistances_put_them():
         assert {round(y, 3) for _, y in line.points} == {round((10.37037 - temperature) / 0.0740741, 3)}
 
 
-def test_a_point_and_the_coldest_place_have_the_temperatures_of_the_answer():
-    """The middle lies 0.18 of 0.27 m2.K/W from the inside: 6.67 °C; the surface inside at 10.37."""
+def test_a_point_and_the_inside_surface_have_the_temperatures_of_the_answer():
+    """The middle lies 0.18 of 0.27 m2.K/W from the inside: 6.67 °C; all the surface inside is at 10.37."""
     words = words_of(of_slab().result[0], "point-words")
     assert "middle 6.7 °C" in words
-    assert any(one.startswith("coldest 10.4 °C, fRsi 0.519") for one in words)
+    assert "along the whole inside surface 10.4 °C, fRsi 0.519" in words
+    assert groups_of(of_slab().result[0], "coldest-point") == []
+
+
+def test_the_coldest_place_of_a_surface_that_is_not_even_is_marked():
+    (sheet,) = answered({"kind": "isotherms"}, thermal_junction=detail("external_corner", options=QUICK)).result
+    ((_, group),) = groups_of(sheet, "coldest-point")
+    assert [item.at for item in group.items] == [(340.0, 340.0)]
+    assert any(words.startswith("coldest, inside_arris") for words in words_of(sheet, "point-words"))
 
 
 def test_heat_and_coupling_stand_on_the_sheet():
@@ -87,9 +95,9 @@ def test_a_case_is_drawn_at_its_temperatures_and_named():
         {"kind": "isotherms"}, {"kind": "isotherms", "case": "frost"}, thermal_junction=junction
     ).result
     assert frost.title == "Isotherms, case frost"
-    # 40 K instead of 20: the coldest place lies 40 (0.13 / 0.27) below 20.
-    assert "coldest 0.7 °C, fRsi 0.519" in words_of(frost, "point-words")
-    assert "A 20 °C" in words_of(frost, "environment-words")
+    # 40 K instead of 20: the surface lies 40 (0.13 / 0.27) below 20.
+    assert "along the whole inside surface 0.7 °C, fRsi 0.519" in words_of(frost, "point-words")
+    assert "A in: 20 °C" in words_of(frost, "environment-words")
     assert frost.id_prefix != base.id_prefix
 
 
@@ -138,6 +146,23 @@ def test_three_environments_have_their_couplings_and_no_coldest_point():
     couplings = [words for words in words_of(sheet, "table-words") if words.startswith("coupling")]
     assert len(couplings) == 3
     assert groups_of(sheet, "coldest-point") == []
+
+
+def test_a_junction_of_many_environments_has_all_their_couplings():
+    """Six rooms: 15 couplings; the table has a row for each."""
+    sides = [
+        boundary(25 * place, 100, 25 * place + 25, 100, temperature=place, resistance=0.13, environment=f"room {place}")
+        for place in range(4)
+    ]
+    foot = [
+        boundary(
+            50 * place, 0, 50 * place + 50, 0, temperature=20 + place, resistance=0.13, environment=f"hall {place}"
+        )
+        for place in range(2)
+    ]
+    shut = [{"segment": segment(x, 0, x, 100), "adiabatic": True} for x in (0, 100)]
+    (sheet,) = answered({"kind": "isotherms"}, thermal_junction=slab(boundaries=[*sides, *foot, *shut])).result
+    assert sum(words.startswith("coupling") for words in words_of(sheet, "table-words")) == 15
 
 
 def test_refusals_of_the_junction_point_into_the_drawing_request():

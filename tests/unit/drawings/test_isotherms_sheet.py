@@ -9,13 +9,12 @@ import numpy as np
 import pytest
 from sheet_geometry import box_of_text, overlap, parsed, points_of
 
-from drawing_sections import LAYERS, SECTIONS, corner, many_materials, pin, section_of, still
-from drawing_walls import groups_of, particulars, texts_of, words_of
+from drawing_sections import LAYERS, SECTIONS, corner, drawn, pin, section_of, still
+from drawing_walls import groups_of, texts_of, words_of
 from storeyrod.answer import Answer
 from storeyrod.drawings.display_list import Marker, Polyline, Sheet, Text
-from storeyrod.drawings.isotherms_sheet import isotherms_sheet
 from storeyrod.drawings.paper import PAPERS
-from storeyrod.drawings.section_subject import Environment, SectionSubject
+from storeyrod.drawings.section_subject import SectionSubject
 from storeyrod.drawings.svg import write
 from storeyrod.drawings.title_block import title_block_box
 from storeyrod.findings import Refusal
@@ -24,10 +23,6 @@ ROLES = (
     "environment-words", "heading", "isotherm-figures", "legend-words", "material-numbers", "point-words",
     "scale-bar-figures", "table-words", "title-block-words",
 )  # fmt: skip
-
-
-def drawn(subject: SectionSubject, scale: int | None = None) -> Sheet:
-    return isotherms_sheet(subject, scale, "/sheets/0/scale", particulars(subject="Isotherms"), "")
 
 
 @cache
@@ -70,12 +65,29 @@ def test_a_small_difference_is_drawn_in_fractions_of_a_kelvin():
     assert sorted(words_of(drawn(slab(19.0, 19.9)), "isotherm-figures"))[0] == "19.1"
 
 
-def test_isotherms_that_run_too_close_for_figures_are_drawn_farther_apart():
-    thin = section_of(
-        ((0.0, 0.0, 900.0, 60.0, 0),), lambda _x, y: y / 3.0, LAYERS[:1],
-        stretches=(((0.0, 0.0), (900.0, 0.0), 1), ((0.0, 60.0), (900.0, 60.0), 0)),
+def layer(thick: float) -> SectionSubject:
+    """A flat layer of 900 mm whose temperature rises by 20 K over its thickness."""
+    return section_of(
+        ((0.0, 0.0, 900.0, thick, 0),), lambda _x, y: 20.0 * y / thick, LAYERS[:1],
+        stretches=(((0.0, 0.0), (900.0, 0.0), 1), ((0.0, thick), (900.0, thick), 0)), step=thick / 3.0,
     )  # fmt: skip
-    assert sorted(lines_by_temperature(drawn(thin))) == [5.0, 10.0, 15.0]
+
+
+def test_isotherms_without_room_for_figures_between_them_have_some_beyond_their_ends():
+    """60 mm at 1:5: 2 K are 1.2 mm apart, lettering is 1.8 mm high. The roundest stand there, the others are counted."""
+    sheet = drawn(layer(60.0))
+    lines, figures = lines_by_temperature(sheet), words_of(sheet, "isotherm-figures")
+    assert sorted(lines) == [2.0 * step for step in range(1, 10)]
+    assert "10" in figures
+    assert f"Isotherms without figure: {len(lines) - len(figures)}; count from the" in words_of(sheet, "legend-words")
+    section = sheet.views[0]
+    ends = section.on_paper((0.0, 0.0))[0], section.on_paper((900.0, 0.0))[0]
+    assert all(not ends[0] <= text.at[0] <= ends[1] for _, text in texts_of(sheet, "isotherm-figures"))
+
+
+def test_isotherms_that_would_run_together_are_drawn_farther_apart():
+    """10 mm at 1:5: 2 K would be 0.2 mm apart, less than a line is thick; 5 K are half a millimetre."""
+    assert sorted(lines_by_temperature(drawn(layer(10.0)))) == [5.0, 10.0, 15.0]
 
 
 def test_one_temperature_all_over_has_no_isotherm():
@@ -101,7 +113,7 @@ def test_the_coldest_point_of_the_inside_surface_is_marked_and_named():
 
 def test_environments_stand_outside_with_letter_and_temperature_and_in_the_table_with_resistance_and_heat():
     sheet = sheet_of("corner")
-    assert set(words_of(sheet, "environment-words")) == {"A 20 °C", "B -5 °C"}
+    assert set(words_of(sheet, "environment-words")) == {"A inside: 20 °C", "B outside: -5 °C"}
     assert {"A inside", "0.13", "14.853", "B outside", "0.04", "-14.853"} <= set(words_of(sheet, "table-words"))
 
 
@@ -177,17 +189,28 @@ def test_a_scale_that_fits_no_paper_is_refused():
     assert "the section of 1425 x 1425 mm" in caught.value.detail
 
 
-def test_what_has_no_row_is_counted():
-    subject = many_materials()
-    words = words_of(drawn(subject), "table-words")
-    shown = sum(re.fullmatch(r"\d+ part .*", one) is not None for one in words)
-    assert f"and {len(subject.materials) - shown} more" in words
+def test_a_surface_of_one_temperature_has_no_coldest_point():
+    sheet = drawn(replace(corner(), even=True))
+    assert groups_of(sheet, "coldest-point") == []
+    assert "along the whole inside surface 18.8 °C" in words_of(sheet, "point-words")
+    assert not [words for words in words_of(sheet, "legend-words") if "coldest" in words]
+    table = words_of(sheet, "table-words")
+    assert table[table.index("along the whole inside surface") :][1:4] == ["-", "-", "18.76"]
 
 
-def test_many_environments_end_in_a_count():
-    names = [Environment(f"room {index}", float(index), 0.13, 0.0) for index in range(30)]
-    words = words_of(drawn(replace(corner(), environments=names)), "table-words")
-    assert "and 26 more" in words
+@pytest.mark.parametrize(("side", "scale"), [(5.0, "10:1"), (25.0, "5:1"), (80.0, "2:1"), (150.0, "1:1")])
+def test_a_small_section_is_drawn_enlarged(side, scale):
+    outline = (((0.0, 0.0), (0.0, side), 1), ((side, 0.0), (side, side), 0))
+    small = section_of(
+        ((0.0, 0.0, side, side, 0),), lambda x, _: 20.0 * x / side, LAYERS[:1], stretches=outline, step=side
+    )
+    sheet = drawn(small)
+    assert f"{scale} on A3" in words_of(sheet, "title-block-words")
+    assert f"Isotherms at {scale}, with" in sheet.description
+    left, right = (sheet.views[0].on_paper((x, 0.0))[0] for x in (0.0, side))
+    enlarged, one = map(int, scale.split(":"))
+    assert right - left == pytest.approx(side * enlarged / one)
+    assert f"100 mm on paper = {100 * one // enlarged} mm of section" in words_of(sheet, "scale-bar-figures")
 
 
 def test_a_section_far_from_its_origin_is_drawn_the_same():
