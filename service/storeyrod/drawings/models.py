@@ -183,8 +183,8 @@ class IsothermsSheet(Closed):
         count(
             1,
             5000,
-            "Denominator of the scale; absent: the largest standard scale from 1:1 on at which the section fits on A3 with its "
-            "tables, or on the smallest larger sheet that takes it at 1:10. A larger scale leaves room for closer isotherms.",
+            "Denominator of the scale; absent: the largest standard scale, from an enlarging 10:1 on, at which the section fits on A3 "
+            "with its tables, or on the smallest larger sheet that takes it at 1:10. A larger scale leaves room for closer isotherms.",
         ),
         WHOLE,
     ] = None
