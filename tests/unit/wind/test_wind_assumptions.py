@@ -5,6 +5,9 @@ from wind_requests import asked, wind
 
 from unit.wall.survey import PLAIN
 
+SYSTEM = {name: PLAIN[name] for name in ("board", "slip")}
+"""Its adhesive is left to defaults."""
+
 SUBSTRATE = {
     "id": "south",
     "plane": "substrate",
@@ -29,11 +32,11 @@ def test_elevations_as_drawn_rest_on_their_place_alone():
 
 def test_finished_faces_beside_a_system_rest_on_being_finished():
     drawn = {name: value for name, value in SUBSTRATE.items() if name != "plane"}
-    assert fields(drawn, system=PLAIN) - fields(drawn) == {"/elevations/0/plane"}
+    assert fields(drawn, system=SYSTEM) - fields(drawn) == {"/elevations/0/plane"}
 
 
 def test_a_substrate_rests_on_what_moves_its_ends():
-    moved = fields(SUBSTRATE, system=PLAIN) - fields(SUBSTRATE)
+    moved = fields(SUBSTRATE, system=SYSTEM) - fields(SUBSTRATE)
     assert moved == {
         "/elevations/0/left_edge",
         "/elevations/0/right_edge/angle_deg",
@@ -52,11 +55,11 @@ def test_a_substrate_rests_on_what_moves_its_ends():
     ],
 )
 def test_every_one_of_them_changes_zones(changed):
-    before, after = (asked(wind(), one, system=PLAIN).result["zones"] for one in (SUBSTRATE, {**SUBSTRATE, **changed}))
+    before, after = (asked(wind(), one, system=SYSTEM).result["zones"] for one in (SUBSTRATE, {**SUBSTRATE, **changed}))
     assert before != after
 
 
 def test_the_thickness_of_adhesive_changes_zones_of_a_substrate():
-    thicker = {**PLAIN, "adhesive": {"compressed_thickness_mm": 8}}
-    before, after = (asked(wind(), SUBSTRATE, system=system).result["zones"] for system in (PLAIN, thicker))
+    thicker = {**SYSTEM, "adhesive": {"compressed_thickness_mm": 8}}
+    before, after = (asked(wind(), SUBSTRATE, system=system).result["zones"] for system in (SYSTEM, thicker))
     assert before != after

@@ -46,7 +46,7 @@ class AirLayer(BaseModel):
     emissivity_outer: Annotated[float | None, Field(ge=0.01, le=1.0)] = None
     """Emissivity of the outer face, 0 to 1. Left out: 0.9."""
     void_width_mm: Annotated[float | None, Field(ge=1.0, le=100000.0)] = None
-    """Width of a small void across the heat flow; absent: a wide layer."""
+    """Width of a void across the heat flow; absent, or ten times the thickness and more: a wide layer."""
     temperature_difference_k: Annotated[float | None, Field(ge=0.0, le=100.0)] = None
     """Difference between the two faces; absent: up to 5 K."""
     temperature_mean_deg_c: Annotated[float | None, Field(ge=-50.0, le=100.0)] = None
@@ -178,23 +178,13 @@ class BackerRod(BaseModel):
     """Diameter in movement joints; absent: by the oversize that its foam asks for."""
 
 
-class Band(BaseModel):
-    """U-values inside the tolerances; corrections count as in the answer's own U-value."""
+class BandPlace(BaseModel):
+    """Where in its tolerance an input stands at an end of the band."""
 
-    u_value_low_w_per_m2_k: float
-    """Every input at its favourable end."""
-    u_value_high_w_per_m2_k: float
-    """Every input at its unfavourable end."""
-    samples_count: int
-    """Draws, each input evenly inside its tolerance and by itself."""
-    u_value_mean_w_per_m2_k: float
-    """Mean of the draws."""
-    u_value_standard_deviation_w_per_m2_k: float
-    """Standard deviation of the draws."""
-    u_value_p05_w_per_m2_k: float
-    """One draw in twenty is lower."""
-    u_value_p95_w_per_m2_k: float
-    """One draw in twenty is higher."""
+    input: str
+    """JSON Pointer of the member; where it is absent, of the value assumed for it."""
+    place_fraction: float
+    """-1: its least value; 0: as given; 1: its greatest; between where U turns there."""
 
 
 class BaseRun(BaseModel):
@@ -686,7 +676,7 @@ class CornerParameters(BaseModel):
         extra='forbid',
     )
     leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
-    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more, beyond the end of a lintel or rail."""
 
 
 class CornerRow(BaseModel):
@@ -1422,7 +1412,7 @@ class IsothermsSheet(BaseModel):
     ] = None
     """Id of a case of the junction; absent: the temperatures of its boundaries."""
     scale: Annotated[int | None, Field(ge=1, le=5000)] = None
-    """Denominator of the scale; absent: the largest standard scale from 1:1 on at which the section fits on A3 with its tables, or on the smallest larger sheet that takes it at 1:10. A larger scale leaves room for closer isotherms."""
+    """Denominator of the scale; absent: the largest standard scale, from an enlarging 10:1 on, at which the section fits on A3 with its tables, or on the smallest larger sheet that takes it at 1:10. A larger scale leaves room for closer isotherms."""
 
 
 class Joint(BaseModel):
@@ -1539,6 +1529,32 @@ class JunctionRectangle(BaseModel):
         ),
     ] = None
     """What it is, for the reader. Left out: ."""
+
+
+class JunctionSides(BaseModel):
+    """Which two environments transmittances and temperature factors lie between."""
+
+    model_config = ConfigDict(
+        extra='forbid',
+    )
+    inside: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Environment that is taken for the inside."""
+    outside: Annotated[
+        str,
+        Field(
+            max_length=60,
+            min_length=1,
+            pattern='^[^\\x00-\\x1f\\x7f-\\x9f\\u2028\\u2029\\ufffe\\uffff:]+$',
+        ),
+    ]
+    """Environment that is taken for the outside."""
 
 
 class LayerResult(BaseModel):
@@ -2419,7 +2435,7 @@ class PointResult(BaseModel):
     temperature_factor: float | None = None
     """Its share of the way from the cold environment to the warm one."""
     temperature_factor_mould: float | None = None
-    """The same with the surface resistance for mould inside."""
+    """The same with a surface resistance of 0.25 m2.K/W all over the inside."""
 
 
 class PointingMortar(BaseModel):
@@ -3068,7 +3084,7 @@ class Sensitivity(BaseModel):
     value: float
     """Its value, in its unit."""
     unit: str
-    """UCUM code of its unit."""
+    """Code of its unit, as names of members end in it."""
     u_value_change_w_per_m2_k: float
     """Change of the U-value for one more of that unit, at this point."""
     relative_change_fraction: float
@@ -3236,7 +3252,7 @@ class SlabEdgeParameters(BaseModel):
     insulation_layer: Annotated[int | None, Field(ge=0, le=49)] = None
     """Index of the insulation layer, from 0 at the inside: the cladding is this layer and all outside it; needed when two could be meant."""
     leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
-    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more, beyond the end of a lintel or rail."""
 
 
 class Slip(BaseModel):
@@ -3701,8 +3717,8 @@ class TargetResult(BaseModel):
     """Thinnest of those held that reaches the target; absent when none does."""
     u_value_held_w_per_m2_k: float | None = None
     """U-value at the thickness held."""
-    u_value_least_w_per_m2_k: float
-    """Least U-value that this layer can reach, at the greatest thickness taken."""
+    u_value_least_w_per_m2_k: float | None = None
+    """Least U-value that this layer can reach, at 3000 mm; absent where the combined method does not hold there."""
 
 
 class TemperatureCase(BaseModel):
@@ -3721,7 +3737,7 @@ class TemperatureCase(BaseModel):
     ]
     """Name of the case."""
     temperatures: Annotated[list[EnvironmentTemperature], Field(max_length=20)]
-    """Environments that change; the others stay as they are."""
+    """Environments that change, each once; the others stay as they are."""
 
 
 class TemperatureCoefficient(BaseModel):
@@ -3802,45 +3818,6 @@ class Trims(BaseModel):
     """Length in which base trim is sold. Left out: 2500.0."""
     kerf_mm: Annotated[float | None, Field(ge=0.0, le=20.0)] = None
     """Width lost in cutting a trim. Left out: 3.0."""
-
-
-class UValueResult(BaseModel):
-    """Resistance and U-value of a build-up."""
-
-    u_value_w_per_m2_k: float
-    """U-value with the corrections that the 3 % rule keeps."""
-    u_value_declared_w_per_m2_k: float
-    """u_value_w_per_m2_k to two significant figures."""
-    u_value_uncorrected_w_per_m2_k: float
-    """1 / R, without any correction."""
-    u_value_corrected_w_per_m2_k: float
-    """With every correction, whether the 3 % rule keeps it or not."""
-    u_value_without_fasteners_w_per_m2_k: float | None = None
-    """With every correction but the fasteners, 3 % rule aside; present when fasteners are given."""
-    u_value_with_fasteners_w_per_m2_k: float | None = None
-    """With every correction, 3 % rule aside; for undeclared fasteners the upper end of the range."""
-    u_value_with_fasteners_low_w_per_m2_k: float | None = None
-    """Lower end of the range; present when fasteners are undeclared."""
-    r_total_m2_k_per_w: float
-    """Total resistance with surfaces: mean of the two limits; with a tapered layer the inverse of its mean U-value."""
-    r_total_declared_m2_k_per_w: float
-    """Total resistance to two decimals."""
-    r_upper_m2_k_per_w: float
-    """Upper limit: heat flows straight through; with a tapered layer, of the rest."""
-    r_lower_m2_k_per_w: float
-    """Lower limit: planes between layers have one temperature; with a tapered layer, of the rest."""
-    relative_error_fraction: float
-    """Greatest relative error of the combined method."""
-    surfaces: Surfaces
-    layers: list[LayerResult]
-    corrections: list[CorrectionResult]
-    tapered: TaperedResult | None = None
-    target: TargetResult | None = None
-    band: Band | None = None
-    sensitivity: list[Sensitivity] | None = None
-    """One row for each input, in the order in which they are used."""
-    temperatures: list[PlaneTemperature] | None = None
-    """Planes from inside to outside."""
 
 
 class UndeclaredFasteners(BaseModel):
@@ -4194,6 +4171,31 @@ class Adhesive(BaseModel):
     """Density of the hardened adhesive. Left out: 1500.0."""
 
 
+class Band(BaseModel):
+    """U-values inside the tolerances; corrections count as in the answer's own U-value. Ends are searched for: corners of the tolerances, then grids along every input, ever finer, until none gains, from the best corner and where U turns on the way from the best draw; so they hold the answer's own U-value and every draw."""
+
+    u_value_low_w_per_m2_k: float
+    """Least U-value inside the tolerances."""
+    u_value_high_w_per_m2_k: float
+    """Greatest U-value inside the tolerances."""
+    low_at: list[BandPlace]
+    """Where the least U-value was found, input by input."""
+    high_at: list[BandPlace]
+    """Where the greatest U-value was found, input by input."""
+    ends_settled: bool
+    """false: the search was stopped by its limit, and ends may lie farther out by a little."""
+    samples_count: int
+    """Draws, each input evenly inside its tolerance and by itself."""
+    u_value_mean_w_per_m2_k: float
+    """Mean of the draws."""
+    u_value_standard_deviation_w_per_m2_k: float
+    """Standard deviation of the draws."""
+    u_value_p05_w_per_m2_k: float
+    """One draw in twenty is lower."""
+    u_value_p95_w_per_m2_k: float
+    """One draw in twenty is higher."""
+
+
 class Base(BaseModel):
     """The ground along the foot of an elevation."""
 
@@ -4220,7 +4222,7 @@ class BaseRailParameters(BaseModel):
     insulation_layer: Annotated[int | None, Field(ge=0, le=49)] = None
     """Index of the insulation layer, from 0 at the inside: the cladding is this layer and all outside it; needed when two could be meant."""
     leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
-    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more, beyond the end of a lintel or rail."""
 
 
 class BaseTrim(BaseModel):
@@ -4813,14 +4815,14 @@ class HeadParameters(BaseModel):
     )
     frame: OpeningFrame
     setback_mm: Annotated[float, Field(ge=0.0, le=2000.0)]
-    """From the finished face to the front of the frame."""
+    """From the finished face, that of a ventilated cladding too, to the front of the frame."""
     lining: RevealLining | None = None
     gap_conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = (
         None
     )
-    """What fills the gap that a small overlap leaves behind the lining. Left out: 0.05."""
+    """What fills the gap that a small overlap leaves behind the lining; the gap belongs to the junction: no flank takes its heat off, and its face inside counts with the wall's. Left out: 0.05."""
     leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
-    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more, beyond the end of a lintel or rail."""
     lintel: Lintel | None = None
     insulation_layer: Annotated[int | None, Field(ge=0, le=49)] = None
     """Index of the insulation layer, from 0 at the inside: the cladding is this layer and all outside it; needed when two could be meant."""
@@ -4853,14 +4855,14 @@ class JambParameters(BaseModel):
     )
     frame: OpeningFrame
     setback_mm: Annotated[float, Field(ge=0.0, le=2000.0)]
-    """From the finished face to the front of the frame."""
+    """From the finished face, that of a ventilated cladding too, to the front of the frame."""
     lining: RevealLining | None = None
     gap_conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = (
         None
     )
-    """What fills the gap that a small overlap leaves behind the lining. Left out: 0.05."""
+    """What fills the gap that a small overlap leaves behind the lining; the gap belongs to the junction: no flank takes its heat off, and its face inside counts with the wall's. Left out: 0.05."""
     leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
-    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more, beyond the end of a lintel or rail."""
 
 
 class JointSeal(BaseModel):
@@ -5058,7 +5060,7 @@ class MovementJointParameters(BaseModel):
     insulation_layer: Annotated[int | None, Field(ge=0, le=49)] = None
     """Index of the insulation layer, from 0 at the inside: the cladding is this layer and all outside it; needed when two could be meant."""
     leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
-    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more, beyond the end of a lintel or rail."""
 
 
 class OpeningPlanes(BaseModel):
@@ -5157,14 +5159,14 @@ class SillParameters(BaseModel):
     )
     frame: OpeningFrame
     setback_mm: Annotated[float, Field(ge=0.0, le=2000.0)]
-    """From the finished face to the front of the frame."""
+    """From the finished face, that of a ventilated cladding too, to the front of the frame."""
     piece: SillPiece | None = None
     gap_conductivity_w_per_m_k: Annotated[float | None, Field(ge=0.001, le=500.0)] = (
         None
     )
-    """What fills the gap that a small overlap leaves behind the sill piece. Left out: 0.05."""
+    """What fills the gap that a small overlap leaves behind the sill piece; the gap belongs to the junction: no flank takes its heat off, and its face inside counts with the wall's. Left out: 0.05."""
     leg_mm: Annotated[float | None, Field(ge=10.0, le=20000.0)] = None
-    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more."""
+    """Length of wall drawn on each side of the junction, to the cut-off plane; absent: 1 m, or three times the wall's thickness where that is more, beyond the end of a lintel or rail."""
 
 
 class SlabEdgeDetail(BaseModel):
@@ -5275,9 +5277,9 @@ class ThermalJunctionResult(BaseModel):
     couplings: list[Coupling]
     """Between every two environments."""
     coupling_w_per_m_k: float | None = None
-    """Thermal coupling L2D; of plane sections with two environments."""
+    """Thermal coupling L2D; of plane sections, between inside and outside."""
     coupling_w_per_k: float | None = None
-    """Thermal coupling L3D; of axisymmetric sections with two environments."""
+    """Thermal coupling L3D; of axisymmetric sections, between inside and outside."""
     flanks: list[FlankResult]
     psi_w_per_m_k: float | None = None
     """Linear thermal transmittance by internal dimensions."""
@@ -5291,7 +5293,7 @@ class ThermalJunctionResult(BaseModel):
     temperature_factor: float | None = None
     """Lowest f_Rsi of the inside surface, frames left out, with its surface resistances as given."""
     temperature_factor_mould: float | None = None
-    """The same with a surface resistance of 0.25 m2.K/W inside, for mould."""
+    """The same with a surface resistance of 0.25 m2.K/W all over the inside, for mould. Frames and panes have it too, which makes what is near them warmer or colder than with the 0.13 that ISO 13788 takes for windows."""
     coldest: SurfacePlace | None = None
     coldest_mould: SurfacePlace | None = None
     points: list[PointResult]
@@ -5305,19 +5307,43 @@ class ThermalJunctionResult(BaseModel):
     cases: list[CaseResult]
 
 
-class UValueAnswer(Received):
-    """Answer of computeUValue."""
+class UValueResult(BaseModel):
+    """Resistance and U-value of a build-up."""
 
-    calculation: Calculation
-    result: UValueResult
-    findings: list[Finding]
-    """Remarks on this answer; none is a promise that nothing else is wrong."""
-    assumptions: list[Assumption]
-    """Defaults that this answer relies on."""
-    not_checked: list[str]
-    """What was not checked."""
-    trace: list[Step] | None = None
-    """The working of every figure, when options.trace is steps."""
+    u_value_w_per_m2_k: float
+    """U-value with the corrections that the 3 % rule keeps."""
+    u_value_declared_w_per_m2_k: float
+    """u_value_w_per_m2_k to two significant figures."""
+    u_value_uncorrected_w_per_m2_k: float
+    """1 / R, without any correction."""
+    u_value_corrected_w_per_m2_k: float
+    """With every correction, whether the 3 % rule keeps it or not."""
+    u_value_without_fasteners_w_per_m2_k: float | None = None
+    """With every correction but the fasteners, 3 % rule aside; present when fasteners are given."""
+    u_value_with_fasteners_w_per_m2_k: float | None = None
+    """With every correction, 3 % rule aside; for undeclared fasteners the upper end of the range."""
+    u_value_with_fasteners_low_w_per_m2_k: float | None = None
+    """Lower end of the range; present when fasteners are undeclared."""
+    r_total_m2_k_per_w: float
+    """Total resistance with surfaces: mean of the two limits; with a tapered layer the inverse of its mean U-value."""
+    r_total_declared_m2_k_per_w: float
+    """Total resistance to two decimals."""
+    r_upper_m2_k_per_w: float
+    """Upper limit: heat flows straight through; with a tapered layer, of the rest."""
+    r_lower_m2_k_per_w: float
+    """Lower limit: planes between layers have one temperature; with a tapered layer, of the rest."""
+    relative_error_fraction: float
+    """Greatest relative error of the combined method."""
+    surfaces: Surfaces
+    layers: list[LayerResult]
+    corrections: list[CorrectionResult]
+    tapered: TaperedResult | None = None
+    target: TargetResult | None = None
+    band: Band | None = None
+    sensitivity: list[Sensitivity] | None = None
+    """One row for each input, in the order in which they are used."""
+    temperatures: list[PlaneTemperature] | None = None
+    """Planes from inside to outside."""
 
 
 class WindDirection(BaseModel):
@@ -5490,7 +5516,7 @@ class Condensation(BaseModel):
     """Interstitial condensation and the internal surface, in a year that repeats itself or through blocks."""
 
     verdict: str | None = None
-    """Of moisture between layers, not of surfaces. none: nothing condenses; dries_out: each plane dries within the year; remains: some gain moisture from year to year, or keep some after the last block. Absent where moisture condenses in a steady climate without a drying block."""
+    """Of moisture between layers, not of surfaces. none: nothing condenses; dries_out: each layer and each face is dry in some month; remains: one never is, or not after the last block. Absent where moisture condenses in a steady climate without a drying block."""
     surface_verdict: str
     """Of the internal surface of the plane element. condenses: its humidity is over 1 in a month or block; mould_risk: it is colder than surface_factor_required asks for; none: neither. What condenses there is in no amount."""
     start_month: int | None = None
@@ -5500,7 +5526,7 @@ class Condensation(BaseModel):
     greatest_month: int | None = None
     """Month at whose end it is there."""
     remaining_kg_per_m2: float
-    """Moisture that planes gain from year to year; after blocks, what is left at the end."""
+    """What planes that never dry gain in a year, and what layers and faces hold in their driest month; after blocks, what is left."""
     remaining_working: str | None = None
     """Step that adds up what remains."""
     interfaces: list[Interface]
@@ -5942,6 +5968,21 @@ class ThermalJunctionAnswer(Received):
     """The working of every figure, when options.trace is steps."""
 
 
+class UValueAnswer(Received):
+    """Answer of computeUValue."""
+
+    calculation: Calculation
+    result: UValueResult
+    findings: list[Finding]
+    """Remarks on this answer; none is a promise that nothing else is wrong."""
+    assumptions: list[Assumption]
+    """Defaults that this answer relies on."""
+    not_checked: list[str]
+    """What was not checked."""
+    trace: list[Step] | None = None
+    """The working of every figure, when options.trace is steps."""
+
+
 class UValueRequest(BaseModel):
     """A build-up whose U-value is asked."""
 
@@ -6121,7 +6162,9 @@ class Junction(BaseModel):
     geometry: Literal['plane', 'axisymmetric'] | None = None
     """plane: per metre of length; axisymmetric: turned about x = 0, which needs no boundary. Left out: plane."""
     boundaries: Annotated[list[JunctionBoundary] | None, Field(max_length=500)] = None
-    """Together they cover the outline, each place once."""
+    """Together they cover the outline, each place once. The warmest environment counts as the inside and the coldest as the outside, whatever their names, unless between says otherwise."""
+    between: JunctionSides | None = None
+    """Inside and outside of a drawn section; absent: the warmest and the coldest environment, and with more than two environments no transmittance. With more than two, flanks are those between these two, and no temperature factors are given."""
     flanks: Annotated[list[JunctionFlank] | None, Field(max_length=20)] = None
     """Elements whose heat loss is taken off for psi or chi; an axisymmetric section has one at most."""
     detail: Annotated[
