@@ -11,8 +11,8 @@ from storeyrod.geometry.intervals import Interval
 _ROUNDING: Final = 1.0e-3
 """Ticks by which a gap may be too short from rounding."""
 
-_WIDER: Final = (1.5, 1.25, 1.0)
-"""Columns of staggered rows by their least distance: the widest first."""
+_WIDER: Final = (1.5, 1.25)
+"""Distances of columns in staggered rows by the least one that lets them stagger: the widest first."""
 
 
 def into_a_gap(rows: dict[int, list[float]], room: Room) -> bool:
@@ -56,19 +56,34 @@ def gaps_in(room: Interval, taken: Sequence[Interval]) -> Iterator[Interval]:
     yield min(low, end), end
 
 
-def staggered_rows(room: Room) -> Iterator[dict[int, list[float]]]:
-    """Rows on every course, each in the gaps of those below, with ever closer columns; none without a least spacing."""
+def staggered_rows(room: Room, more_than: int) -> Iterator[dict[int, list[float]]]:
+    """Rows on every course, each in the gaps of those below, with ever more columns, from the first that hold more than a number.
+
+    None where they never do, or where there is no least spacing.
+    """
     pattern = room.pattern
     spacing, rise = pattern.spacing, pattern.pitch
     if rise >= spacing:
         return
     least = max(spacing, 2.0 * math.sqrt(spacing**2 - rise**2))
+    closest = _from_both_ends(room, least)
+    most = number_of(closest[1])
+    for times in _WIDER if most > more_than else ():
+        for rows in _from_both_ends(room, least * times):
+            if more_than < number_of(rows) < most:
+                more_than = number_of(rows)
+                yield rows
+    if most > more_than:
+        yield closest[1]
+
+
+def _from_both_ends(room: Room, apart: float) -> list[dict[int, list[float]]]:
+    """Rows filled from the left and from the right, the fuller ones last."""
     rooms = {course: [stretch.room for stretch in stretches] for course, stretches in room.stretches.items()}
     turned = {course: [(-high, -low) for low, high in reversed(row)] for course, row in rooms.items()}
-    for times in _WIDER:
-        from_left, mirrored = (_staggered(some, least * times, pattern) for some in (rooms, turned))
-        from_right = {course: [-x for x in reversed(xs)] for course, xs in mirrored.items()}
-        yield from sorted((from_left, from_right), key=number_of)
+    from_left, mirrored = (_staggered(some, apart, room.pattern) for some in (rooms, turned))
+    from_right = {course: [-x for x in reversed(xs)] for course, xs in mirrored.items()}
+    return sorted((from_right, from_left), key=number_of)
 
 
 def number_of(rows: Mapping[int, Sequence[float]]) -> int:
@@ -80,12 +95,12 @@ def _staggered(rooms: Mapping[int, Sequence[Interval]], apart: float, pattern: P
     """Every course filled from the left, each place as soon as it keeps the spacing from all others."""
     rows: dict[int, list[float]] = {}
     for course, row in rooms.items():
+        found = rows[course] = list[float]()
         for low, high in row:
-            taken, start = taken_on(rows, course, pattern), low
-            while start <= high:
-                place = next((gap[0] for gap in gaps_in((start, high), taken)), None)
-                if place is None:
-                    break
-                rows.setdefault(course, []).append(place)
-                start = place + apart
-    return rows
+            place = low
+            for start, stop in (*taken_on(rows, course, pattern), (math.inf, math.inf)):
+                while place <= high and place <= start + _ROUNDING:
+                    found.append(place)
+                    place += apart
+                place = max(place, stop)
+    return {course: xs for course, xs in rows.items() if xs}

@@ -100,7 +100,7 @@ def _in_gaps(rows: _Rows, room: Room, asked: int) -> _Rows:
     """Rows with fasteners in their gaps up to the number asked for, or else staggered rows that hold more."""
     while number_of(rows) < asked:
         if not into_a_gap(rows, room):
-            return next((some for some in staggered_rows(room) if number_of(some) >= asked), rows)
+            return next(staggered_rows(room, asked - 1), rows)
     return rows
 
 
@@ -114,11 +114,10 @@ def _growing(rows: _Rows, room: Room) -> Iterator[_Rows]:
         while into_a_gap(rows, farther):
             yield dict(rows)
     most = number_of(rows)
-    for farther in room.distances():
-        for staggered in staggered_rows(farther):
-            if number_of(staggered) > most:
-                most = number_of(staggered)
-                yield staggered
+    for other in (next(room.distances()), room) if room.beside else (room,):
+        for staggered in staggered_rows(other, most):
+            most = number_of(staggered)
+            yield staggered
 
 
 def _pattern_rows(room: Room, wanted: int) -> tuple[_Rows, int]:
