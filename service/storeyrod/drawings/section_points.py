@@ -47,15 +47,21 @@ class LinesKeptOff:
 
 def pointed(subject: SectionSubject, view: View, room: FreeRoom, lines: LinesKeptOff) -> Pointed:
     """Marks and words of all points, those at the coldest point in one; words stand off all material and clear of lines where they can."""
-    named = list(_named(subject))
+    # words of a whole surface may stand anywhere along it, so points come first
+    named = sorted(_named(subject), key=lambda one: not one.marked)
     for one in named:
         if one.marked:
             room.take(box_around(view.on_paper(one.at), _SIZE, _SIZE))
-    placed = [(one, text) for one in named for text in _words(subject, one, view, room, lines)]
-    leaders = tuple(line for one, text in placed if one.marked for line in _line(view.on_paper(one.at), text))
-    room.take(*(box for line in leaders for box in boxes_along(line.start, line.end)))
-    texts = tuple(text for _, text in placed)
-    return Pointed(tuple(_marks(subject)), Group("point-leaders", _LEADER, leaders), texts, len(named) - len(placed))
+    texts: list[Text] = []
+    leaders: list[Line] = []
+    for one in named:
+        for text in _words(subject, one, view, room, lines):
+            texts.append(text)
+            leaders += _line(view.on_paper(one.at), text) if one.marked else ()
+            room.take(*(box for line in leaders[-1:] for box in boxes_along(line.start, line.end)))
+    return Pointed(
+        tuple(_marks(subject)), Group("point-leaders", _LEADER, tuple(leaders)), tuple(texts), len(named) - len(texts)
+    )
 
 
 @dataclass(frozen=True, slots=True)

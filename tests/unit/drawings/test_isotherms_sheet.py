@@ -1,5 +1,6 @@
 """The isotherm sheet: lines where the temperatures say, everything named once, nothing over anything else."""
 
+import math
 import re
 from dataclasses import replace
 from functools import cache
@@ -14,7 +15,7 @@ from drawing_walls import groups_of, texts_of, words_of
 from storeyrod.answer import Answer
 from storeyrod.drawings.display_list import Marker, Polyline, Sheet, Text
 from storeyrod.drawings.paper import PAPERS
-from storeyrod.drawings.section_subject import SectionSubject
+from storeyrod.drawings.section_subject import MarkedPoint, SectionSubject
 from storeyrod.drawings.svg import write
 from storeyrod.drawings.title_block import title_block_box
 from storeyrod.findings import Refusal
@@ -196,6 +197,16 @@ def test_a_surface_of_one_temperature_has_no_coldest_point():
     assert not [words for words in words_of(sheet, "legend-words") if "coldest" in words]
     table = words_of(sheet, "table-words")
     assert table[table.index("along the whole inside surface") :][1:4] == ["-", "-", "18.76"]
+
+
+def test_words_of_a_whole_surface_make_way_for_those_of_a_point_on_it():
+    middle = MarkedPoint("P4", (925.0, 425.0), 19.4)
+    subject = replace(corner(), even=True, points=[middle], coldest=replace(middle, id="coldest"))
+    sheet = drawn(subject)
+    (near,) = (text for _, text in texts_of(sheet, "point-words") if text.words.startswith("P4"))
+    (whole,) = (text for _, text in texts_of(sheet, "point-words") if text.words.startswith("along"))
+    at = sheet.views[0].on_paper(middle.at)
+    assert math.dist(near.at, at) < math.dist(whole.at, at)
 
 
 @pytest.mark.parametrize(("side", "scale"), [(5.0, "10:1"), (25.0, "5:1"), (80.0, "2:1"), (150.0, "1:1")])
