@@ -230,20 +230,20 @@ def test_a_gable_is_cut_to_its_rakes_and_every_piece_is_held() -> None:
 
                  xx
                 bbbb
-               xbxbbx
-              BBbbbbbb
+               Bbxbxb
+              Bxbbbbbb
              BBBbbbbbbb
             BBBBbbbbbbbb
-           xBBxBbxbxbxbbx
+           BxBxBbxbxbxbxb
           BBBBBBbbbbbbbbbb
          BBBBBBBbbbbbbbbbbb
         bbbbbbbbbbBBBBBBBBBB
-       xbbxbbxbbxbBxBBxBBxBBx
+       bxbxbbxbbxbBxBBxBBxBxB
       bbbbbbbbbbbbBBBBBBBBBBBB
      xbbbbbbbbbbbbBBBBBBBBBBBBx
     BBbbbbbbbbbbbbBBBBBBBBBBBBbb
-   xBxbxbbxbbxbbxbBxBBxBBxBBxBxbx
-  BBBBbbbbbbbbbbbbBBBBBBBBBBBBbbbb
+   BBxbxbbxbbxbbxbBxBBxBBxBBxBxbb
+  BxBBbbbbbbbbbbbbBBBBBBBBBBBBbbxb
  BBBBBbbbbbbbbbbbbBBBBBBBBBBBBbbbbb
 BBBBBBBBBBBBbbbbbbbbbbbbBBBBBBBBBBBB
 BxBBxBBxBBxBbxbbxbbxbbxbBxBBxBBxBBxB

@@ -213,8 +213,8 @@ FINDINGS: Final = _catalogue(
     FindingKind("ventilated-cladding-not-drawn", "info", "What is ventilated of the wall is not drawn, and stands before the drawing.",
                 "A detail of an opening or of a foot has a strongly ventilated air layer in its wall; value is the depth of that layer and of "
                 "all outside it.",
-                "None needed: setback_mm is measured from the finished face, that far outside the drawing. Frame, reveal and underside have "
-                "the surface resistance of the open, the wall beside them that of still air."),
+                "None needed: setback_mm counts from the finished face. Frame, reveal and underside are in the open, the wall beside them "
+                "in still air."),
     FindingKind("inside-by-temperature", "info", "The warmest environment was taken for the inside, and another one is named inside.",
                 "An environment named inside is not the warmest, or one named outside not the coldest, and junction.between is absent.",
                 "Name inside and outside in junction.between where temperature factors shall start from the names."),
