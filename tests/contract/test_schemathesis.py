@@ -58,10 +58,11 @@ def search_quickly(case):
     meta = case.meta
     if meta is None or meta.phase.name != TestPhase.COVERAGE or meta.generation.mode.value != "positive":
         return
-    job = case.body.get("take_off", case.body) if isinstance(case.body, dict) else {}
-    options = (job.get("options") or {}) if {"system", "junction"} & set(job) else None
-    if isinstance(options, dict) and options.get("effort", "standard") == "standard":
-        job["options"] = {**options, "effort": "quick"}
+    body = case.body if isinstance(case.body, dict) else {}
+    for job in (body, body.get("take_off"), body.get("thermal_junction")):
+        options = (job.get("options") or {}) if isinstance(job, dict) and {"system", "junction"} & set(job) else None
+        if isinstance(options, dict) and options.get("effort", "standard") == "standard":
+            job["options"] = {**options, "effort": "quick"}
 
 
 @SCHEMA.parametrize()

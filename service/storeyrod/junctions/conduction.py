@@ -5,9 +5,6 @@ from typing import Final
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.linalg import cho_solve_banded, cholesky_banded
-from scipy.sparse import csc_matrix
-from scipy.sparse.linalg import splu
 
 from storeyrod.junctions.mesh import Mesh
 from storeyrod.junctions.network import Contacts, Indices, Network, Values, network_of
@@ -169,6 +166,8 @@ def _equations(
 
 
 def _by_band(equations: _Equations, band: int) -> Fields:
+    from scipy.linalg import cho_solve_banded, cholesky_banded  # noqa: PLC0415  slow to load, and only junctions need it
+
     lower = np.zeros((band + 1, len(equations.diagonal)), order="F")
     lower[0] = equations.diagonal
     lower[np.abs(equations.one - equations.other), np.minimum(equations.one, equations.other)] = -equations.conductance
@@ -179,6 +178,9 @@ def _by_band(equations: _Equations, band: int) -> Fields:
 
 
 def _by_sparse_factor(equations: _Equations) -> Fields:
+    from scipy.sparse import csc_matrix  # noqa: PLC0415  slow to load, and only large junctions need it
+    from scipy.sparse.linalg import splu  # noqa: PLC0415
+
     count = len(equations.diagonal)
     every = np.arange(count)
     rows = np.concatenate([every, equations.one, equations.other])
