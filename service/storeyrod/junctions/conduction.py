@@ -179,7 +179,7 @@ def _by_band(equations: _Equations, band: int) -> Fields:
 
 def _by_sparse_factor(equations: _Equations) -> Fields:
     from scipy.sparse import csc_matrix  # noqa: PLC0415  slow to load, and only large junctions need it
-    from scipy.sparse.linalg import splu  # noqa: PLC0415
+    from scipy.sparse.linalg import splu  # noqa: PLC0415  the same
 
     count = len(equations.diagonal)
     every = np.arange(count)
