@@ -58,7 +58,8 @@ def vapour_pressure_sheet(
         *month_table_groups(subject, months, (left + _INSET, foot)),
     )
     shows = f"{SHOWS} {'months' if subject.monthly else 'blocks of days'}"
-    told = Explained(shows, list(_entries(subject)), list(_notes(subject)), [_air(subject), " ".join(subject.cautions)])
+    cautions = [" ".join(subject.cautions)] if subject.cautions else []
+    told = Explained(shows, list(_entries(subject)), list(_notes(subject)), [_air(subject), *cautions])
     name = f"{said.subject}, {subject.month.name}"
     named = replace(said, subject=name, scale=0, planes=subject.results, planes_are="results")
     return sheet_of_views(paper, (View((0.0, 0.0), 1.0, groups),), named, told, id_prefix)

@@ -1,7 +1,7 @@
 """Heat through a junction: a section drawn by the request or made from its build-up, solved in two dimensions."""
 
 from dataclasses import replace
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from storeyrod.answer import Answer, assumptions_of, refuse_cautions, unique
 from storeyrod.findings import refuse
@@ -10,10 +10,9 @@ from storeyrod.junctions.drawn import posed_section
 from storeyrod.junctions.drawn_sides import JUNCTION
 from storeyrod.junctions.models import Junction, TemperatureCase, ThermalJunctionRequest, ThermalJunctionResult
 from storeyrod.junctions.posed import Place, PosedCase, PosedJunction
+from storeyrod.junctions.result import findings_of, result_of
+from storeyrod.junctions.working import JunctionWorking, solved
 from storeyrod.trace import SILENT, Trace
-
-if TYPE_CHECKING:
-    from storeyrod.junctions.working import JunctionWorking
 
 NOT_CHECKED: Final = (
     "The junction is taken as it is drawn: steady heat, two dimensions, dry materials of one conductivity each, surfaces of one "
@@ -30,11 +29,9 @@ def calculate(request: ThermalJunctionRequest, trace: Trace = SILENT) -> Answer[
 
 
 def answer_of(
-    request: ThermalJunctionRequest, working: "JunctionWorking", trace: Trace = SILENT
+    request: ThermalJunctionRequest, working: JunctionWorking, trace: Trace = SILENT
 ) -> Answer[ThermalJunctionResult]:
     """The answer about a junction that has been solved: for those who show its fields too."""
-    from storeyrod.junctions.result import findings_of, result_of  # noqa: PLC0415  loaded by those alone who solve
-
     findings = unique([*working.posed.findings, *findings_of(working)])
     if request.options.strict:
         refuse_cautions(findings)
@@ -42,14 +39,12 @@ def answer_of(
     return Answer(result_of(working, trace), findings, assumptions, list(NOT_CHECKED))
 
 
-def junction_working(request: ThermalJunctionRequest, trace: Trace = SILENT) -> "JunctionWorking":
+def junction_working(request: ThermalJunctionRequest, trace: Trace = SILENT) -> JunctionWorking:
     """The junction solved, with its fields.
 
     Refuses ``junction-unclear``, ``build-up-missing``, ``environment-unknown`` and what the section, its boundaries or the parameters
     of a detail get wrong.
     """
-    from storeyrod.junctions.working import solved  # noqa: PLC0415  loaded by those alone who solve
-
     return solved(_posed(request, trace), request.options.effort)
 
 

@@ -7,6 +7,7 @@ from storeyrod.findings import refuse
 from storeyrod.geometry.ticks import ticks
 from storeyrod.junctions.drawn_sides import JUNCTION, drawn_findings, sides_of
 from storeyrod.junctions.models import Junction, JunctionBoundary, JunctionFlank, JunctionRectangle
+from storeyrod.junctions.partition import partition_of
 from storeyrod.junctions.posed import Flank, PosedJunction
 from storeyrod.junctions.section import Edge, Patch, Section, edge
 from storeyrod.trace import Trace
@@ -87,8 +88,6 @@ def _environments(boundaries: Iterable[tuple[JunctionBoundary, str]], trace: Tra
 
 def _refuse_without_difference(section: Section) -> None:
     """Refuse what is wrong with the section first: a side without boundary is often why there is one temperature only."""
-    from storeyrod.junctions.partition import partition_of  # noqa: PLC0415  loaded by those alone who solve
-
     partition_of(section)
     raise refuse(
         "no-temperature-difference",
