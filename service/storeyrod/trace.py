@@ -169,6 +169,10 @@ class Trace:
         """Total measured on a layout, in one unit: (what, how much, pointer) rows, added up."""
         return math.fsum(amount for _, amount, _ in terms)
 
+    def single(self, symbol: str, unit: str, amount: float, what: Callable[[], str], pointer: str) -> float:
+        """One thing counted or measured on a layout; only who writes it down asks what it is called."""
+        return amount
+
     def check(self, symbol: str, value: float, limit: float, unit: str, clause: Clause, *, holds: bool) -> bool:
         """A comparison that decided something: passes ``holds`` through."""
         return holds
@@ -231,6 +235,10 @@ class Recorder(Trace):
     def measure(self, symbol: str, unit: str, terms: Iterable[tuple[str, float, str]]) -> float:
         """Total with one input per row of the layout."""
         return self._total("sum", symbol, unit, terms)
+
+    def single(self, symbol: str, unit: str, amount: float, what: Callable[[], str], pointer: str) -> float:
+        """Count or total with one input."""
+        return self._total("count" if unit == "count" else "sum", symbol, unit, ((what(), amount, pointer),))
 
     def check(self, symbol: str, value: float, limit: float, unit: str, clause: Clause, *, holds: bool) -> bool:
         """The comparison as a step; its value is 1 when it holds and 0 when not."""

@@ -91,7 +91,7 @@ class Demand:
     def _worked_out(self, piece: Piece, shape: Shape, patch: WindPatch, pointer: str) -> tuple[PiecePlaces, PieceNeed]:
         trace, places = self.trace, shape.places(0)
         minimum, governed, needed = places.total, _MINIMUM, None
-        area = trace.measure("A", "m2", ((f"piece {piece.id}", shape.area, pointer),))
+        area = trace.single("A", "m2", shape.area, lambda: f"piece {piece.id}", pointer)
         action = trace.call(action_on_piece, w_d=self._suction(patch), A=area)
         working = origin_of(action)
         if self.resistance is not None:
@@ -107,7 +107,7 @@ class Demand:
             near = held.near if held.resistance is not None else None
         total = places.total
         if self.resistance is not None and total:
-            number = trace.count("n", (("fasteners", total, pointer),))
+            number = trace.single("n", "count", float(total), lambda: "fasteners", pointer)
             pull_out = trace.call(pull_out_of_piece, n=number, N_Rd=self.resistance)
             pull_out_used = trace.call(utilisation, F_d=action, R_d=pull_out)
         if near is not None and self.heads is not None and total:
@@ -170,9 +170,9 @@ class Demand:
         return trace.call(
             pull_through_of_piece,
             R_panel=given[0],
-            n_panel=trace.count("n_panel", (("heads away from edges", panel, pointer),)),
+            n_panel=trace.single("n_panel", "count", float(panel), lambda: "heads away from edges", pointer),
             R_joint=given[1],
-            n_joint=trace.count("n_joint", (("heads near edges", near, pointer),)),
+            n_joint=trace.single("n_joint", "count", float(near), lambda: "heads near edges", pointer),
             gamma_m=given[2],
         )
 

@@ -24,8 +24,7 @@ class PieceFasteners(NamedTuple):
     def places(self) -> list[tuple[float, float]]:
         """Places in ticks, row by row from the lowest, each from left to right."""
         piece, kind = self
-        to, model = piece.part, kind.shape.part
-        right, up = to[0] - model[0], to[1] - model[1]
+        right, up = piece.part.left - kind.left, piece.part.bottom - kind.bottom
         return [(x + right, y + up) for x, y in zip(kind.places.xs, kind.places.ys, strict=True)]
 
     @property
@@ -78,25 +77,23 @@ class FaceFasteners:
     @property
     def columns(self) -> Columns:
         """Every fastener."""
-        made = Columns([], [], [], [])
-        xs, ys, stages, zones = made
-        for piece, (_, shape, places, kind_stages, _, kind_zones, _) in zip(
-            self.boards.pieces, self.kinds, strict=True
-        ):
-            to, model = piece.part, shape.part
-            right, up = to[0] - model[0], to[1] - model[1]
-            xs += [x + right for x in places.xs]
-            ys += [y + up for y in places.ys]
-            stages += kind_stages
-            zones += kind_zones
-        return made
+        kinds, across, upwards = self.kinds, [], []
+        for piece, kind in zip(self.boards.pieces, kinds, strict=True):
+            left, bottom = piece.part[:2]
+            across.append((left - kind.left, kind.places.xs))
+            upwards.append((bottom - kind.bottom, kind.places.ys))
+        stages, zones = list[Stage](), list[str]()
+        for kind in kinds:
+            stages += kind.stages
+            zones += kind.zones
+        return Columns(
+            [x + right for right, xs in across for x in xs], [y + up for up, ys in upwards for y in ys], stages, zones
+        )
 
     @cached_property
     def counted(self) -> tuple[tuple[Kind, int], ...]:
         """Each kind with the number of its pieces, in the order in which they first appear."""
-        numbers, kinds = list(map(id, self.kinds)), self.kinds
-        known = dict(zip(numbers, kinds, strict=True))
-        return tuple([(known[number], count) for number, count in Counter(numbers).items()])
+        return tuple(Counter(self.kinds).items())
 
     @cached_property
     def different(self) -> list[Kind]:

@@ -21,33 +21,34 @@ _Rated = tuple[float, Kind]
 
 def piece_findings(fasteners: FaceFasteners, pattern: Pattern) -> list[Finding]:
     """Each sort of finding once for a face, at its worst place, with all the pieces it concerns."""
+    kinds = [kind for kind in fasteners.different if not kind.is_ordinary]
     return [
-        *_narrow_piers(fasteners, pattern),
-        *_no_edge_distance(fasteners, pattern),
-        *_too_few(fasteners),
-        *_need_unmet(fasteners),
+        *_narrow_piers(fasteners, kinds, pattern),
+        *_no_edge_distance(fasteners, kinds, pattern),
+        *_too_few(fasteners, kinds),
+        *_need_unmet(fasteners, kinds),
     ]
 
 
-def _need_unmet(fasteners: FaceFasteners) -> Iterator[Finding]:
+def _need_unmet(fasteners: FaceFasteners, kinds: Sequence[Kind]) -> Iterator[Finding]:
     """Pieces whose fasteners do not carry their wind; the value is the share of its resistance that the worst one uses."""
-    short = [(-(kind.need.used or 0.0), kind) for kind in fasteners.different if kind.need and not kind.need.met]
+    short = [(-(kind.need.used or 0.0), kind) for kind in kinds if kind.need and not kind.need.met]
     if short:
         used, _ = min(short, key=_rating)
         yield finding("wind-need-unmet", _where(fasteners, short), value=-used, limit=1.0, unit="fraction")
 
 
-def _narrow_piers(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Finding]:
+def _narrow_piers(fasteners: FaceFasteners, kinds: Sequence[Kind], pattern: Pattern) -> Iterator[Finding]:
     limit = pattern.narrow
-    narrow = [(kind.shape.held, kind) for kind in fasteners.different if 0.0 < kind.shape.held < limit]
+    narrow = [(kind.shape.held, kind) for kind in kinds if 0.0 < kind.shape.held < limit]
     if narrow:
         value = millimetres(min(narrow, key=_rating)[0])
         yield finding("pier-narrow", _where(fasteners, narrow), value=value, limit=millimetres(limit), unit="mm")
 
 
-def _no_edge_distance(fasteners: FaceFasteners, pattern: Pattern) -> Iterator[Finding]:
+def _no_edge_distance(fasteners: FaceFasteners, kinds: Sequence[Kind], pattern: Pattern) -> Iterator[Finding]:
     """The value is the distance that the fasteners set in the middle keep, from the piece's edges or the substrate's end."""
-    small = [(_kept(kind, pattern), kind) for kind in fasteners.different if not kind.places.keeps_edge]
+    small = [(_kept(kind, pattern), kind) for kind in kinds if not kind.places.keeps_edge]
     if small:
         rated = [(kept - limit, kind) for (kept, limit), kind in small]
         (kept, limit), _ = min(small, key=lambda item: item[0][0] - item[0][1])
@@ -70,10 +71,8 @@ def _kept(kind: Kind, pattern: Pattern) -> tuple[float, float]:
     return min((square, pattern.edge), (end, pattern.from_end), key=lambda found: found[0] - found[1])
 
 
-def _too_few(fasteners: FaceFasteners) -> Iterator[Finding]:
-    few = [
-        (float(kind.total - kind.places.asked), kind) for kind in fasteners.different if kind.total < kind.places.asked
-    ]
+def _too_few(fasteners: FaceFasteners, kinds: Sequence[Kind]) -> Iterator[Finding]:
+    few = [(float(kind.total - kind.places.asked), kind) for kind in kinds if kind.total < kind.places.asked]
     if few:
         places = min(few, key=_rating)[1].places
         yield finding("fasteners-few", _where(fasteners, few), value=places.total, limit=places.asked, unit="count")

@@ -28,6 +28,8 @@ def _near_shape(room: Room, row: Row, within: float) -> int:
     clear, doubtful = room.clear_runs(height, within), xs
     for left, right in clear:
         low, high = left + within, right - within
+        if low <= xs[0] and xs[-1] <= high:
+            return 0
         doubtful = tuple([x for x in doubtful if not low <= x <= high])
     return sum([_is_near(room, x, height, within, clear) for x in doubtful]) if doubtful else 0
 

@@ -10,7 +10,7 @@ from operator import sub
 from typing import Final, NamedTuple
 
 from storeyrod.fasteners.gaps import gaps_in, taken_on
-from storeyrod.fasteners.reinforcing import are_clear, held_in
+from storeyrod.fasteners.reinforcing import are_clear, held_in, split
 from storeyrod.fasteners.room import STEPS, Room, Stretch
 from storeyrod.fasteners.spread import spread
 
@@ -44,13 +44,15 @@ def moved_off(rows: _Rows, room: Room) -> _Rows:
     """Rows of a piece with its fasteners moved off edges of the substrate; the same rows where none is too close."""
     for _ in range(_TIMES if room.beside and _any_close(rows, room) else 0):
         before, groups = rows, list(_too_close(rows, room))
-        for step in range(STEPS if groups else 0):
+        for step in range(STEPS):
             left = []
             for group in groups:
                 move = _move(rows, group, room, step)
                 rows = move.rows
                 if move.left:
                     left.append(group._replace(close=move.left))
+            if not left and step == 0:
+                return rows
             groups = left
         if rows is before:
             break
@@ -84,18 +86,18 @@ def _farthest(room: Room) -> float:
     return room.pattern.board / room.pattern.columns / 2.0
 
 
-def _within_reach(x: float, course: int, room: Room, step: int) -> Iterator[tuple[int, float, float]]:
-    """Courses and where on them a fastener may go to."""
+def _within_reach(x: float, course: int, room: Room, step: int) -> Iterator[tuple[float, int, float, float]]:
+    """Courses from the nearest, how far up or down they are, and where on them a fastener may go to."""
     farthest, heights = _farthest(room), room.heights
     height = heights[course]
-    for other in room.courses:
-        rise = heights[other] - height
-        if -farthest <= rise <= farthest:
-            reach = math.sqrt(farthest * farthest - rise * rise)
-            start, stop = x - reach, x + reach
-            for _, (low, high) in room.kept(other, step):
-                if low <= stop and high >= start:
-                    yield other, low if low > start else start, high if high < stop else stop
+    for rise, other in sorted([(abs(heights[other] - height), other) for other in room.courses]):
+        if rise > farthest:
+            return
+        reach = math.sqrt(farthest * farthest - rise * rise)
+        start, stop = x - reach, x + reach
+        for _, (low, high) in room.kept(other, step):
+            if low <= stop and high >= start:
+                yield rise, other, low if low > start else start, high if high < stop else stop
 
 
 def _move(rows: _Rows, group: _Group, room: Room, step: int) -> _Move:
@@ -109,19 +111,18 @@ def _move(rows: _Rows, group: _Group, room: Room, step: int) -> _Move:
 
 def _along(rows: _Rows, group: _Group, room: Room, step: int) -> _Move | None:
     """All of a stretch spread anew over what keeps the distance, where that is in one piece; one that keeps more does not give way."""
-    (low, high), pattern, course = group.stretch.room, room.pattern, group.course
-    rooms = [kept for _, kept in room.kept(course, step) if low <= kept[0] and kept[1] <= high]
-    if len(rooms) != 1:
+    (low, high), course = group.stretch.room, group.course
+    kept = [one for one in room.kept(course, step) if low <= one.room[0] and one.room[1] <= high]
+    if len(kept) != 1:
         return None
-    held = held_in(rows[course], group.stretch)
+    held, others = split(rows[course], group.stretch)
     if step and any(x not in group.close for x in held):
         return None
-    places = spread(Stretch(group.stretch.wall, rooms[0]), pattern, len(held), ())
+    places = spread(kept[0], room.pattern, len(held), ())
     if len(places) < len(held):
         return None
     way = max(map(abs, map(sub, held, places)))
-    others = [x for x in rows[course] if x not in held]
-    if way > _farthest(room) or not are_clear(places, course, {**rows, course: others}, pattern):
+    if way > _farthest(room) or not are_clear(places, course, rows, others, room.pattern):
         return None
     return _Move([], way, {**rows, course: sorted([*others, *places])})
 
@@ -138,7 +139,7 @@ def _away(rows: _Rows, group: _Group, room: Room, step: int) -> _Move:
             continue
         without = {**made, group.course: [other for other in row if other != x]}
         places = _within_reach(x, group.course, room, step)
-        way, course, place = min(_ways(x, group.course, places, without, room), default=(math.inf, 0, 0.0))
+        way, course, place = _nearest(x, places, without, room)
         if way == math.inf:
             left.append(x)
             continue
@@ -147,13 +148,15 @@ def _away(rows: _Rows, group: _Group, room: Room, step: int) -> _Move:
     return _Move(left, longest, {course: xs for course, xs in made.items() if xs} if made is not rows else rows)
 
 
-def _ways(
-    x: float, course: int, places: Iterable[tuple[int, float, float]], rows: _Rows, room: Room
-) -> Iterator[tuple[float, int, float]]:
-    """Nearest places in gaps: how far away, on which course, and where."""
-    height = room.heights[course]
-    for other, low, high in places:
-        rise = room.heights[other] - height
+def _nearest(
+    x: float, places: Iterable[tuple[float, int, float, float]], rows: _Rows, room: Room
+) -> tuple[float, int, float]:
+    """The nearest place in a gap: how far away, endlessly where there is none, on which course, of equal ones the lowest, and where."""
+    best = math.inf, 0, 0.0
+    for rise, other, low, high in places:
+        if rise > best[0]:
+            break
         for start, stop in gaps_in((low, high), taken_on(rows, other, room.pattern)):
             place = min(max(x, start), stop)
-            yield math.hypot(place - x, rise), other, place
+            best = min(best, (math.hypot(place - x, rise), other, place))
+    return best

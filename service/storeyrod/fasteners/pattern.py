@@ -90,13 +90,6 @@ class Pattern:
     foot: float = 0.0
 
     @property
-    def phase(self) -> int:
-        """Courses whose number leaves this rest carry fasteners: the middle of every group, so that rows of a whole board
-        keep about equal distances from its foot and its head.
-        """
-        return self.every // 2
-
-    @property
     def narrow(self) -> float:
         """Width below which a piece has no room for two columns."""
         return 2.0 * self.edge + self.spacing

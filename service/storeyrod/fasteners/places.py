@@ -1,18 +1,16 @@
 """Places of the fasteners in one piece: rows on courses, columns spread evenly, at the nearest place that is permitted."""
 
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.arms import reach_arms
 from storeyrod.fasteners.gaps import into_a_gap, number_of, staggered_rows
 from storeyrod.fasteners.keeping_off import moved_off
-from storeyrod.fasteners.pattern import Pattern, rows_over
 from storeyrod.fasteners.reinforcing import one_more
 from storeyrod.fasteners.room import Room, Stretch, forced_room
 from storeyrod.fasteners.rows import another_row, rows_for
 from storeyrod.fasteners.spread import spread
-from storeyrod.geometry.ticks import ROUNDING_GUARD
 
 
 @dataclass(slots=True)
@@ -48,9 +46,9 @@ class Filling:
         self._room = room
         self._made: dict[int, PiecePlaces] = {}
         """By their number, or by what was asked of a piece that has no room."""
-        self._grown: list[tuple[int, _Rows]] = []
         rows, self._asked = _started(room) if room.stretches else ({}, 0)
-        self._growth = _growing(rows, room)
+        self._grown = [(number_of(rows), rows)]
+        self._growth: Iterator[_Rows] | None = None
 
     @property
     def has_room(self) -> bool:
@@ -59,21 +57,25 @@ class Filling:
 
     def places(self, needed: int = 0) -> PiecePlaces:
         """Places of at least so many fasteners, or of as many as have room."""
-        if not self._room.stretches:
+        room = self._room
+        if not room.stretches:
             if needed not in self._made:
-                self._made[needed] = _forced(self._room, needed)
+                self._made[needed] = _forced(room, needed)
             return self._made[needed]
         total, rows = self._of(needed)
-        if total not in self._made:
-            heights, moved = self._room.heights, moved_off(rows, self._room)
+        places = self._made.get(total)
+        if places is None:
+            heights, moved = room.heights, moved_off(rows, room)
             in_rows = [(heights[course], tuple(moved[course])) for course in sorted(moved)]
-            self._made[total] = PiecePlaces(in_rows, True, self._asked)
-        return self._made[total]
+            places = self._made[total] = PiecePlaces(in_rows, True, self._asked)
+        return places
 
     def _of(self, needed: int) -> tuple[int, _Rows]:
         for grown in self._grown:
             if grown[0] >= needed:
                 return grown
+        if self._growth is None:
+            self._growth = _growing(dict(self._grown[0][1]), self._room)
         for rows in self._growth:
             self._grown.append((number_of(rows), rows))
             if self._grown[-1][0] >= needed:
@@ -85,12 +87,12 @@ def _started(room: Room) -> tuple[_Rows, int]:
     """What a piece gets whatever the wind, and how many it should have: the pattern, more rows or columns up to the least number,
     and arms that the rows pass by.
     """
-    piece, pattern = room.piece, room.pattern
-    wanted = max(1, _rows_wanted(piece, pattern))
+    least, wanted = room.pattern.least, room.level.rows_wanted
     rows, fewest = _pattern_rows(room, wanted)
-    _fill_up(rows, room)
-    missed = reach_arms(rows, room) if piece.part.shape else 0
-    asked = max(pattern.least, wanted * fewest)
+    if number_of(rows) < least:
+        _fill_up(rows, room)
+    missed = reach_arms(rows, room) if room.piece.part.shape else 0
+    asked = max(least, wanted * fewest)
     if number_of(rows) < asked:
         rows = _in_gaps(rows, room, asked)
     return rows, max(asked, number_of(rows) + missed) if missed else asked
@@ -106,7 +108,6 @@ def _in_gaps(rows: _Rows, room: Room, asked: int) -> _Rows:
 
 def _growing(rows: _Rows, room: Room) -> Iterator[_Rows]:
     """Rows with ever more fasteners: more rows, closer columns, gaps, and at last other rows altogether."""
-    yield dict(rows)
     while one_more(rows, room):
         yield dict(rows)
     rows = dict(moved_off(rows, room))
@@ -122,17 +123,16 @@ def _growing(rows: _Rows, room: Room) -> Iterator[_Rows]:
 
 def _pattern_rows(room: Room, wanted: int) -> tuple[_Rows, int]:
     """Places of the pattern by course, and the fewest columns that a row should have; courses alike are spread once."""
-    pattern, piece = room.pattern, room.piece
-    across: dict[int, tuple[list[float], int]] = {}
     rows: _Rows = {}
-    for course in rows_for(pattern, room, wanted):
+    fewest, before, places = math.inf, None, list[float]()
+    for course in rows_for(room.level.rule, room.courses, wanted):
         stretches = room.stretches[course]
-        row = across.get(id(stretches))
-        if row is None:
-            columns = [_columns(stretch, pattern, piece) for stretch in stretches]
-            row = across[id(stretches)] = _across(stretches, pattern, columns), sum(columns)
-        rows[course] = row[0]
-    return rows, min([columns for _, columns in across.values()])
+        if stretches is not before:
+            before = stretches
+            places, columns = _across(stretches, room)
+            fewest = min(fewest, columns)
+        rows[course] = places
+    return rows, int(fewest)
 
 
 def _forced(room: Room, needed: int) -> PiecePlaces:
@@ -144,24 +144,20 @@ def _forced(room: Room, needed: int) -> PiecePlaces:
     return PiecePlaces([(height, tuple(places))], False, max(wanted, pattern.least))
 
 
-def _rows_wanted(piece: Piece, pattern: Pattern) -> int:
-    courses = len(pattern.courses_between(piece.bottom, piece.top))
-    return int(rows_over.function(k=courses, n=pattern.every, tolerance=ROUNDING_GUARD))
+def _across(stretches: Sequence[Stretch], room: Room) -> tuple[list[float], int]:
+    """Places on the stretches of a course, and how many there should be.
 
-
-def _columns(stretch: Stretch, pattern: Pattern, piece: Piece) -> int:
-    """Columns of a stretch; a rectangle counts by its whole width, also where it runs past the substrate."""
-    width = stretch.wall[1] - stretch.wall[0]
-    if width < pattern.narrow or piece.part.shape:
-        return pattern.columns_for(width)
-    return pattern.columns_for(piece.width)
-
-
-def _across(stretches: Sequence[Stretch], pattern: Pattern, columns: Sequence[int]) -> list[float]:
-    places: list[float] = []
-    for stretch, wanted in zip(stretches, columns, strict=True):
+    A rectangle counts by its whole width, also where it runs past the substrate.
+    """
+    pattern, whole = room.pattern, 0.0 if room.piece.part.shape else room.piece.width
+    places, columns = list[float](), 0
+    for stretch in stretches:
+        (left, right), _ = stretch
+        width = right - left
+        wanted = pattern.columns_for(width if width < pattern.narrow else whole or width)
         places += spread(stretch, pattern, wanted, places)
-    return places
+        columns += wanted
+    return places, columns
 
 
 def _fill_up(rows: _Rows, room: Room) -> None:
@@ -172,7 +168,7 @@ def _fill_up(rows: _Rows, room: Room) -> None:
         if wider is not None:
             rows[wider[0]] = wider[1]
             continue
-        further = another_row(pattern, room.courses, rows)
+        further = another_row(room.level.rule, room.courses, tuple(rows))
         if further is None:
             return
         rows[further] = spread(room.at(further)[0], pattern, 1, ())

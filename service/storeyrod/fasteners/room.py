@@ -5,16 +5,16 @@ has nothing behind it, another one is measured from the end of the substrate. Fr
 as far as the piece lets them: ``distances`` gives its room at that distance first, then at ever smaller ones.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final, NamedTuple
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.clear_levels import ClearLevels
-from storeyrod.fasteners.pattern import Pattern
+from storeyrod.fasteners.level import Level
 from storeyrod.fasteners.substrate_outline import SubstrateEdge, near_edges
 from storeyrod.geometry.intervals import Interval, clip
-from storeyrod.geometry.plane import Region
+from storeyrod.geometry.plane import Region, Ring
 
 STEPS: Final = 4
 """House rule: where a piece has no room, the distance from edges of the substrate gives way by quarters of what it is more than that
@@ -33,40 +33,35 @@ class Room:
     """Room for fasteners in a piece, worked out once."""
 
     __slots__ = (
+        "_clear",
         "_kept_by_step",
-        "_levels",
         "_near",
         "beside",
         "courses",
         "heights",
+        "level",
         "pattern",
         "piece",
         "stretches",
         "substrate",
     )
 
-    def __init__(
-        self,
-        piece: Piece,
-        pattern: Pattern,
-        substrate: Interval,
-        heights: Mapping[int, float],
-        beside: Sequence[SubstrateEdge] = (),
-    ) -> None:
-        """Of a piece under a pattern; ``substrate`` is where the wall behind ends at external corners, ``beside`` are its other edges
-        in reach, ``heights`` those of the pattern between the piece's foot and head.
+    def __init__(self, piece: Piece, level: Level, substrate: Interval, beside: Sequence[SubstrateEdge] = ()) -> None:
+        """Of a piece on its level; ``substrate`` is where the wall behind ends at external corners, ``beside`` are its other edges
+        in reach.
         """
         self.piece = piece
+        self.level = level
+        self.pattern = level.pattern
+        self.heights = level.heights
+        self.substrate = substrate
         self.beside = beside
+        self._clear: ClearLevels | None = None
         self._near: dict[tuple[int, int], list[Interval]] = {}
         self._kept_by_step: dict[tuple[int, int], tuple[Stretch, ...]] = {}
-        self.pattern = pattern
-        self.substrate = substrate
-        self.heights = heights
-        self._levels = ClearLevels(piece.part.rings) if piece.kind == "shaped" else None
         self.stretches: dict[int, tuple[Stretch, ...]] = self._found()
         """Courses that have room from the lowest, each with its stretches from left to right; courses alike share them."""
-        self.courses = list(self.stretches)
+        self.courses = tuple(self.stretches)
         """Courses that have room, from the lowest."""
 
     def at(self, course: int) -> tuple[Stretch, ...]:
@@ -75,15 +70,15 @@ class Room:
 
     def clear_runs(self, height: float, reach: float) -> Sequence[Interval]:
         """Where a piece is clear so far above and below a height; heights beside the same edges of a square-cut piece share their runs."""
-        if self._levels is None:
+        if self._clear is None:
             return Region(self.piece.part.outline).clear_runs(height - reach, height + reach)
-        return self._levels.between(height - reach, height + reach)
+        return self._clear.between(height - reach, height + reach)
 
     def inside(self, edge: float) -> "Room":
         """The room at a larger distance from edges of the piece."""
-        pattern, part = self.pattern, self.piece.part
+        pattern, level = self.pattern, self.level
         pattern = replace(pattern, edge=max(pattern.edge, edge), from_end=max(pattern.from_end, edge))
-        return Room(self.piece, pattern, self.substrate, pattern.heights_between(part.bottom, part.top), self.beside)
+        return Room(self.piece, Level(pattern, level.bottom, level.top), self.substrate, self.beside)
 
     def distances(self) -> Iterator["Room"]:
         """The room at the distance from edges of the substrate, then as that gives way in equal steps, at last without it; rooms that
@@ -117,7 +112,7 @@ class Room:
         made = object.__new__(Room)
         for name in Room.__slots__:
             setattr(made, name, getattr(self, name))
-        made.stretches, made.courses, made._kept_by_step = stretches, list(stretches), {}
+        made.stretches, made.courses, made._kept_by_step = stretches, tuple(stretches), {}
         return made
 
     def _found(self) -> dict[int, tuple[Stretch, ...]]:
@@ -125,19 +120,19 @@ class Room:
         if not part.shape:
             plain = self._kept(((part.left, part.right),))
             return dict.fromkeys(self.heights, plain) if plain else {}
-        found = self._raked() if self._levels is None else self._shaped(self._levels)
-        return dict(found)
+        return dict(self._raked()) if self.piece.kind == "raked" else self._square_cut(part.rings)
 
-    def _shaped(self, levels: ClearLevels) -> Iterator[tuple[int, tuple[Stretch, ...]]]:
-        """Square-cut pieces: what is clear over the edge distance below and above, less the edge distance at both ends."""
-        reach, known = max(self.pattern.edge, 1.0), dict[int, tuple[Stretch, ...]]()
-        for course, height in self.heights.items():
-            runs = levels.between(height - reach, height + reach)
-            stretches = known.get(id(runs))
-            if stretches is None and runs:
-                stretches = known[id(runs)] = self._kept(runs)
+    def _square_cut(self, rings: Sequence[Ring]) -> dict[int, tuple[Stretch, ...]]:
+        """What is clear over the edge distance below and above, less the edge distance at both ends."""
+        clear, spans = self.level.clear_levels(rings)
+        found: dict[int, tuple[Stretch, ...]] = {}
+        for span, courses in spans.items():
+            runs = clear.over(span)
+            stretches = self._kept(runs) if runs else ()
             if stretches:
-                yield course, stretches
+                found.update(dict.fromkeys(courses, stretches))
+        self._clear = clear
+        return found
 
     def _raked(self) -> Iterator[tuple[int, tuple[Stretch, ...]]]:
         """Pieces with a sloping or curved cut: the level line through the piece inset by the edge distance."""

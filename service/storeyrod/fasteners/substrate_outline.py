@@ -50,8 +50,8 @@ class SubstrateEdge(NamedTuple):
         a, b, c, d, rise = self
         if rise:
             return a - left, b - bottom, c - left, d - bottom, rise
-        low, high = _seen(b, d, bottom, top)
-        start, end = _seen(a, c, left, right)
+        start, end = a if a > left else min(left, c), c if c < right else max(right, a)
+        low, high = b if b > bottom else min(bottom, d), d if d < top else max(top, b)
         return start - left, low - bottom, end - left, high - bottom, rise
 
 
