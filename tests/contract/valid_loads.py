@@ -84,6 +84,7 @@ def german_annexes(draw: st.DrawFn, building: dict) -> dict:
     coast = ["coast"] if zone > 1 and method == "simplified" else []
     return {
         "kind": "german_annex", "zone": zone, "region": draw(st.sampled_from(["inland", *coast])), "method": method,
+        "altitude_m": draw(st.sampled_from([0, 300, 850, 1100])),
     }  # fmt: skip
 
 

@@ -79,6 +79,7 @@ class Placing:
         face = self.boards.face
         self.substrate = substrate_of(face)
         self._feet = [one.foot for one in self.patterns]
+        self._bands: dict[int, WindBand] = {}
         self._base = face.base_runs()
         pattern = self.patterns[0]
         self._edges = substrate_edges_of(face) if pattern.from_end > pattern.edge else ()
@@ -151,4 +152,7 @@ class Placing:
         band = self.wind.band(bottom, top) if self.wind is not None else None
         if band is None or self.demand is None:
             return None
-        return WindBand(band.starts, tuple(map(self.demand.like, band.strongest)))
+        made = self._bands.get(id(band))
+        if made is None:
+            made = self._bands[id(band)] = WindBand(band.starts, tuple(map(self.demand.like, band.strongest)))
+        return made

@@ -1,5 +1,6 @@
 """Zones of the building's sides on the elevations: cut to each face, in its own coordinates and in ticks."""
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import Final
@@ -61,7 +62,7 @@ def _ends(face: Face, place: BuildingFace, zone: SideZone) -> tuple[float, float
 
 
 def _ticks(metres: float) -> float:
-    return metres if metres in (float("inf"), float("-inf")) else float(round(metres * _TICKS_PER_M))
+    return metres if math.isinf(metres) else float(round(metres * _TICKS_PER_M))
 
 
 def _clip(value: float, low: float, high: float) -> float:

@@ -9,7 +9,7 @@ from storeyrod.reference.documents import Clause
 from storeyrod.trace import Trace
 from storeyrod.wind.site_models import GermanAnnex
 from storeyrod.wind.tabulated import DEFAULTS, GUST_PRESSURES
-from storeyrod.wind.velocity import inland_gust_pressure
+from storeyrod.wind.velocity import altitude_supplement, inland_gust_pressure, pressure_at_altitude
 
 _ZONES: Final = Clause("DIN EN 1991-1-4/NA", "Annex NA.A, edition 2010-12", "memory")
 _PROFILE: Final = Clause("DIN EN 1991-1-4/NA", "NA.B.3.3, mixed profile inland, edition 2010-12", "memory")
@@ -43,7 +43,7 @@ def simplified_pressure(wind: GermanAnnex, height: float, trace: Trace) -> float
             "the inland profile or give peak_pressures."
         )
         raise refuse("outside-validity", "/wind/building/height_m", detail)
-    return row.pressure.read(trace)
+    return _at_altitude(wind, row.pressure.read(trace), trace)
 
 
 def inland_pressure(wind: GermanAnnex, height: float, trace: Trace) -> float:
@@ -55,7 +55,7 @@ def inland_pressure(wind: GermanAnnex, height: float, trace: Trace) -> float:
     if reach is None:
         detail = f"The profile is used up to {_REACHES[-1].up_to:g} m; the height asked for is {float(height):g} m."
         raise refuse("outside-validity", "/wind/building/height_m", detail)
-    return trace.call(
+    pressure = trace.call(
         inland_gust_pressure,
         f=trace.lookup("f", reach.factor, "count", _PROFILE),
         q_b=trace.lookup("q_b", BASIC_PRESSURES_PA[wind.zone], "pa", _ZONES),
@@ -63,3 +63,24 @@ def inland_pressure(wind: GermanAnnex, height: float, trace: Trace) -> float:
         z_10=DEFAULTS["altitude_height"].read(trace),
         m=trace.lookup("m", reach.exponent, "count", _PROFILE),
     )
+    return _at_altitude(wind, pressure, trace)
+
+
+def _at_altitude(wind: GermanAnnex, pressure: float, trace: Trace) -> float:
+    """A pressure of the annex raised for a place above 800 m; refused above 1100 m, where the annex asks for a study of the place."""
+    if wind.altitude_m <= DEFAULTS["supplement_from"].value:
+        return pressure
+    highest = DEFAULTS["supplement_to"].value
+    if wind.altitude_m > highest:
+        detail = (
+            f"The place lies at {wind.altitude_m:g} m, and the annex raises its pressures up to {highest:g} m; take peak_pressures from a "
+            "study of the place."
+        )
+        raise refuse("outside-validity", "/wind/altitude_m", detail)
+    factor = trace.call(
+        altitude_supplement,
+        A=trace.given(wind.altitude_m, "/wind/altitude_m"),
+        A_0=DEFAULTS["supplement_from"].read(trace),
+        A_1=DEFAULTS["supplement_rise"].read(trace),
+    )
+    return trace.call(pressure_at_altitude, c_A=factor, q_p=pressure)

@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 
 from storeyrod.findings import Finding, Where, finding, refuse
-from storeyrod.geometry.ticks import millimetres
+from storeyrod.geometry.ticks import millimetres, ticks
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.face import SIDES as ENDS
 from storeyrod.wall.face import Face, Side
@@ -14,7 +15,7 @@ from storeyrod.wind.envelope import envelope
 from storeyrod.wind.face_wind import FaceWind, WindPatch, WindPlan
 from storeyrod.wind.face_zones import FaceZone, assessed_to, face_zones, refuse_higher
 from storeyrod.wind.internal import SIDES
-from storeyrod.wind.site_models import AnyWind, BasicVelocity, GermanAnnex
+from storeyrod.wind.site_models import AnyWind, BasicVelocity, GermanAnnex, PeakPressures
 from storeyrod.wind.velocity import HIGHEST_M
 
 
@@ -45,8 +46,12 @@ def wind_working(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) ->
     sides = [zone for direction in directions for zone in direction.zones]
     zones = tuple(tuple(_zones_on(face, sides, wind)) for face in faces)
     made = tuple(FaceWind(face, _patches(found), assessed_to(face)) for face, found in zip(faces, zones, strict=True))
-    places = {face.id: face.elevation.face for face in faces}
-    findings = [*_left_out(wind), *(item for face in made for item in _face_findings(face, places))]
+    places, ground = {face.id: face.elevation.face for face in faces}, ticks(wind.ground_y_mm)
+    findings = [
+        *_left_out(wind),
+        *_falling(wind),
+        *(item for face in made for item in _face_findings(face, places, ground)),
+    ]
     return WindWorking(WindPlan(made, tuple(findings)), directions, zones)
 
 
@@ -112,7 +117,16 @@ def _left_out(wind: AnyWind) -> Iterator[Finding]:
         yield finding("wind-directions-left-out", place, value=len(missing), limit=0, unit="count")
 
 
-def _face_findings(wind: FaceWind, places: Mapping[str, BuildingFace | None]) -> Iterator[Finding]:
+def _falling(wind: AnyWind) -> Iterator[Finding]:
+    """Where given pressures fall with height, which no profile of the standard does."""
+    for index, (below, above) in enumerate(pairwise(wind.peak_pressures if isinstance(wind, PeakPressures) else ()), 1):
+        if above.pressure_pa < below.pressure_pa:
+            place: Where = {"pointer": f"/wind/peak_pressures/{index}/pressure_pa"}
+            yield finding("pressure-falls", place, value=above.pressure_pa, limit=below.pressure_pa, unit="pa")
+            return
+
+
+def _face_findings(wind: FaceWind, places: Mapping[str, BuildingFace | None], ground: float) -> Iterator[Finding]:
     face = wind.face
     where: Where = {"pointer": face.pointer, "elevation": face.id}
     if wind.assessed_to is not None:
@@ -122,6 +136,8 @@ def _face_findings(wind: FaceWind, places: Mapping[str, BuildingFace | None]) ->
             "y_mm": millimetres(wind.assessed_to),
         }
         yield finding("parapet-wind", above)
+    if face.top <= ground:
+        yield finding("wind-below-ground", where)
     if any(face.edge(side).kind == "internal_corner" for side in ENDS):
         yield finding("wind-plan-not-a-box", where)
     if face.elevation.face is None:

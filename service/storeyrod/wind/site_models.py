@@ -16,6 +16,7 @@ NationalChoice = Literal["recommended", "united_kingdom", "ireland", "germany", 
 
 _NOTE_INTERNAL = Clause("EN 1991-1-4", "7.2.9(6) note 2, +0.2 and -0.3", "memory")
 _CP1 = Clause("EN 1991-1-4", "7.2.1(1), areas up to 1 m2", "memory")
+_GERMAN_ALTITUDE = Clause("DIN EN 1991-1-4/NA", "Annex NA.A, places over 800 m", "memory")
 _RECOMMENDED = Clause("EN 1991-1-4", "recommended values", "memory")
 
 
@@ -233,6 +234,13 @@ class GermanAnnex(AnyWindSite):
             description="simplified: one pressure over the height, for buildings up to 25 m; inland_profile: by height."
         ),
     ] = "simplified"
+    altitude_m: Annotated[
+        float,
+        quantity(
+            "m", -500.0, 3000.0, "Altitude of the place: over 800 m pressures are raised, over 1100 m nothing is known."
+        ),
+        Assumed("m", _GERMAN_ALTITUDE, "the place lies no higher than 800 m"),
+    ] = 0.0
 
     def idle_members(self) -> frozenset[str]:
         """The kind is the choice of a country."""

@@ -181,3 +181,24 @@ def pressure_between(*, q_1: float, q_2: float, z: float, z_1: float, z_2: float
 def inland_gust_pressure(*, f: float, q_b: float, z: float, z_10: float, m: float) -> float:
     """Gust pressure of the German inland profile at a height."""
     return float(f * q_b * (z / z_10) ** m)
+
+
+_ALTITUDE: Final = Clause("DIN EN 1991-1-4/NA", "Annex NA.A, places over 800 m, edition 2010-12", "memory")
+
+
+@formula(
+    symbol="c_A",
+    expression="1 + (Max(A, A_0) - A_0)/A_1",
+    unit="count",
+    inputs={"A": "m", "A_0": "m", "A_1": "m"},
+    clause=_ALTITUDE,
+)
+def altitude_supplement(*, A: float, A_0: float, A_1: float) -> float:  # noqa: N803  symbols of the formula
+    """Factor on a German gust pressure for a place at altitude A: 0.2 + A/1000, which is 1 at 800 m."""
+    return 1 + (max(A, A_0) - A_0) / A_1
+
+
+@formula(symbol="q_A", expression="c_A*q_p", unit="pa", inputs={"c_A": "count", "q_p": "pa"}, clause=_ALTITUDE)
+def pressure_at_altitude(*, c_A: float, q_p: float) -> float:  # noqa: N803  symbol of the formula
+    """Gust pressure of a place above 800 m."""
+    return c_A * q_p

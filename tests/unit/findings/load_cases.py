@@ -20,6 +20,15 @@ def wind(building: dict[str, Any] | None = None, **changes: Any) -> dict[str, An
     return {**EVEN, "building": {**BUILDING, **(building or {})}, **changes}
 
 
+def falling(second_pa: float) -> dict[str, Any]:
+    """A request with a pressure of 900 Pa, and another one above it."""
+    rows = [
+        {"height_m": height, "pressure_pa": pressure}
+        for height, pressure in ((3, 900), (BUILDING["height_m"], second_pa))
+    ]
+    return {"wind": {"kind": "peak_pressures", "peak_pressures": rows, "building": BUILDING}}
+
+
 def on(wind: dict[str, Any], **elevation: Any) -> dict[str, Any]:
     """A request for the wind on one elevation of 4800 by 2475 mm."""
     return {"wind": wind, "elevations": [rectangle(**elevation)]}
@@ -184,6 +193,13 @@ LOAD_FINDINGS: Final = {
         "wind",
         on(wind({"depth_m": 4}), width_mm=4000, face={"side": "right"}),
         on(wind({"depth_m": 4.1}), width_mm=4100, face={"side": "right"}),
+    ),
+    "pressure-falls": ("wind", falling(899.9), falling(900)),
+    # The elevation is 2.475 m high.
+    "wind-below-ground": (
+        "wind",
+        on(wind({"height_m": 6}) | {"ground_y_mm": 2475}, face=FRONT),
+        on(wind({"height_m": 6}) | {"ground_y_mm": 2474}, face=FRONT),
     ),
     "parapet-wind": (
         "wind",

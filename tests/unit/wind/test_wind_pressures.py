@@ -79,6 +79,15 @@ def test_german_walls_have_coefficients_of_their_own() -> None:
     assert found["directions"][0]["coefficients"][0]["on_1_square_metre"] == -1.7
 
 
+@pytest.mark.parametrize(("altitude_m", "pressure_pa"), [(0, 900), (800, 900), (900, 990), (1100, 1170)])
+def test_german_pressures_grow_by_a_tenth_for_every_100_m_above_800_m(altitude_m: float, pressure_pa: float) -> None:
+    """Annex NA.A (from memory): 0.2 + altitude/1000 over 800 m; 1.1 at 900 m, 1.3 at 1100 m."""
+    site = {
+        "kind": "german_annex", "zone": 2, "region": "inland", "building": {"breadth_m": 20, "depth_m": 5, "height_m": 25},
+    }  # fmt: skip
+    assert asked({**site, "altitude_m": altitude_m}).result["peak_pressure_pa"] == pytest.approx(pressure_pa)
+
+
 def test_german_leeward_walls_of_small_area_have_more_suction_at_both_ends_of_slenderness() -> None:
     """Table NA.1 (from memory): E for 1 m2 is -0.7 at h/d of 5, -0.5 at 0.25; the recommended table has -0.7 and -0.3."""
     site = {"kind": "german_annex", "zone": 2, "region": "inland"}
@@ -124,8 +133,12 @@ def test_internal_pressure_adds_to_suction(inside: dict, suction: float) -> None
         ),
         ({"kind": "german_annex", "zone": 1, "region": "inland", "building": {"breadth_m": 30, "depth_m": 30, "height_m": 26}}, "/wind/building/height_m"),
         ({"kind": "german_annex", "zone": 1, "region": "coast", "building": wind()["building"]}, "/wind/region"),
+        (
+            {"kind": "german_annex", "zone": 1, "region": "inland", "altitude_m": 1101, "building": {**wind()["building"], "height_m": 25}},
+            "/wind/altitude_m",
+        ),
     ],
-    ids=["over 200 m", "h/d over 5", "UK graphs", "above the last row", "over 25 m", "no such region"],
+    ids=["over 200 m", "h/d over 5", "UK graphs", "above the last row", "over 25 m", "no such region", "over 1100 m"],
 )  # fmt: skip
 def test_outside_its_range_the_standard_is_not_stretched(site: dict, pointer: str) -> None:
     with pytest.raises(Refusal) as refused:

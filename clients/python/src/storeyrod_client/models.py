@@ -4790,6 +4790,8 @@ class GermanAnnex(BaseModel):
     """coast: coast and islands of the Baltic, in zone 4 the North Sea coast too."""
     method: Literal['simplified', 'inland_profile'] | None = None
     """simplified: one pressure over the height, for buildings up to 25 m; inland_profile: by height. Left out: simplified."""
+    altitude_m: Annotated[float | None, Field(ge=-500.0, le=3000.0)] = None
+    """Altitude of the place: over 800 m pressures are raised, over 1100 m nothing is known. Left out: 0.0."""
 
 
 class Handling(BaseModel):
