@@ -30,7 +30,8 @@ class PieceFasteners(NamedTuple):
     @property
     def ids(self) -> list[str]:
         """Id of each place: that of the piece and a number from 1; a colon stands in no id of an elevation, so ids stay apart."""
-        return [f"{self.piece.id}:{number}" for number in range(1, self.total + 1)]
+        name = self.piece.id
+        return [f"{name}:{number}" for number in range(1, self.total + 1)]
 
     @property
     def stages(self) -> tuple[Stage, ...]:

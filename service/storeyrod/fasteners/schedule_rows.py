@@ -84,18 +84,16 @@ def _zone_row(face: FaceFasteners, zone: str, kinds: list[tuple[Kind, int]], tra
 
 def position_rows(face: FaceFasteners) -> Iterator[FastenerPosition]:
     """A row for every fastener."""
-    names = [(fastener, one.piece.id) for one in face.pieces for fastener in one.ids]
-    for (fastener, piece), x, y, stage, zone in zip(names, *face.columns, strict=True):
-        row: FastenerPosition = {
-            "id": fastener,
-            "piece": piece,
-            "x_mm": x / TICKS_PER_MM,
-            "y_mm": y / TICKS_PER_MM,
-            "stage": stage,
-        }
-        if zone:
-            row["zone"] = zone
-        yield row
+    for one in face.pieces:
+        name, zones = one.piece.id, one.kind.zones
+        made: list[FastenerPosition] = [
+            {"id": fastener, "piece": name, "x_mm": x / TICKS_PER_MM, "y_mm": y / TICKS_PER_MM, "stage": stage}
+            for fastener, (x, y), stage in zip(one.ids, one.places, one.stages, strict=True)
+        ]
+        for row, zone in zip(made, zones, strict=True):
+            if zone:
+                row["zone"] = zone
+        yield from made
 
 
 def resistance_row(resistance: Resistance) -> PullOutResistance | None:
