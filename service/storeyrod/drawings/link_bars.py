@@ -64,6 +64,7 @@ _NAMES: Final[Mapping[LinkName, str]] = {
     "adhesive": "adhesive",
     "board_face": "face of boards",
     "board_core": "core of boards",
+    "board_bond": "bond of boards",
     "head_pull_through": "pull-through of heads",
     "fastener_shank": "shanks of fasteners",
     "pull_out": "pull-out of fasteners",

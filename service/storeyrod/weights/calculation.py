@@ -80,7 +80,9 @@ def dead_loads(
     limits, over = limit_checks(asked, layers)
     elevations = elevation_masses(boards, slips, layers, system, trace)
     actions = actions_of(schedule, layers, factors, gravity, trace)
-    path, path_findings = load_path_of(schedule, layers, actions, asked.links, trace)
+    path, path_findings = load_path_of(
+        schedule, layers, actions, asked.links, trace, bonded=asked.supplementary_adhesive
+    )
     result: DeadLoadResult = {
         "layers": layer_rows(layers, system),
         "face_kg_per_m2": layers.face,

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from storeyrod.fasteners.schedule import FastenerSchedule
-from storeyrod.findings import Finding, finding
+from storeyrod.findings import FINDINGS, Finding, finding
 from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.trace import Trace, formula
@@ -25,6 +25,8 @@ PATH: Final[tuple[tuple[LinkName, ActionName], ...]] = (
     ("board_face", "weight"),
     ("board_core", "suction"),
     ("board_core", "weight"),
+    ("board_bond", "suction"),
+    ("board_bond", "weight"),
     ("head_pull_through", "suction"),
     ("fastener_shank", "suction"),
     ("fastener_shank", "weight"),
@@ -38,6 +40,9 @@ PATH: Final[tuple[tuple[LinkName, ActionName], ...]] = (
 
 _OUTSIDE: Final = ("slip_bond", "adhesive", "board_face")
 """Links that carry the face alone, slip by slip: weight without boards, suction on the area of a slip."""
+
+_BONDED: Final[tuple[LinkName, ActionName]] = ("board_bond", "weight")
+"""What a bond of boards beside fasteners is there for; it carries wind only where a resistance to it is declared."""
 
 _SHANKS: Final = (
     "a declared resistance of fasteners to bending under weight: guidelines for anchors of insulation leave the weight to adhesive "
@@ -82,14 +87,22 @@ def bonded_area_share(*, c: float, a_slip: float) -> float:
 
 
 def load_path_of(
-    schedule: FastenerSchedule, layers: Layers, actions: Actions, declared: Sequence[ResistanceOfLink], trace: Trace
+    schedule: FastenerSchedule,
+    layers: Layers,
+    actions: Actions,
+    declared: Sequence[ResistanceOfLink],
+    trace: Trace,
+    *,
+    bonded: bool = False,
 ) -> tuple[LoadPath, list[Finding]]:
-    """Every link with its use, the governing one of those assessed, and what was found."""
-    links = [_link(link, action, schedule, layers, actions, declared, trace) for link, action in PATH]
+    """Every link with its use, the governing one of those assessed, and what was found; ``bonded`` as well as fastened."""
+    path_here = _links_there(declared, bonded=bonded)
+    links = [_link(link, action, schedule, layers, actions, declared, trace) for link, action in path_here]
     assessed = [link for link in links if link["status"] == "assessed"]
     path: LoadPath = {
         "links": links,
         "assessed_count": len(assessed),
+        "partly_assessed_count": sum("missing" in link for link in assessed),
         "not_assessed_count": len(links) - len(assessed),
     }
     if assessed:
@@ -97,6 +110,12 @@ def load_path_of(
         path["governing_link"], path["governing_action"] = worst["link"], worst["action"]
         path["utilisation_fraction"] = worst["utilisation_fraction"]
     return path, list(_findings(path))
+
+
+def _links_there(declared: Sequence[ResistanceOfLink], *, bonded: bool) -> Iterator[tuple[LinkName, ActionName]]:
+    """Links of this wall: the bond of boards to the substrate is one where it is said to be there, or declared."""
+    said = {(one.link, one.action) for one in declared} | ({_BONDED} if bonded else set())
+    return (row for row in PATH if row[0] != "board_bond" or row in said)
 
 
 def _use(link: Link) -> float:
@@ -117,8 +136,10 @@ def _findings(path: LoadPath) -> Iterator[Finding]:
                 unit="fraction",
                 advice=advice,
             )
-    if gaps := sum("missing" in link for link in path["links"]):
-        yield finding("load-path-incomplete", {"pointer": "/links"}, value=gaps, limit=0, unit="count")
+    without, partly = path["not_assessed_count"], path["partly_assessed_count"]
+    if gaps := without + partly:
+        advice = f"Not assessed: {without}; assessed in part: {partly}. {FINDINGS['load-path-incomplete'].advice}"
+        yield finding("load-path-incomplete", {"pointer": "/links"}, value=gaps, limit=0, unit="count", advice=advice)
 
 
 def _link(
@@ -162,6 +183,8 @@ def _acting(link: LinkName, action: ActionName, actions: Actions) -> tuple[float
 def _undeclared(link: LinkName, action: ActionName) -> str:
     if (link, action) == ("fastener_shank", "weight"):
         return _SHANKS
+    if link == "board_bond":
+        return f"a declared resistance of the bond between boards and substrate to {action}"
     return f"a declared resistance of {link.replace('_', ' ')} to {action}"
 
 

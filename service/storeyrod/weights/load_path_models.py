@@ -13,13 +13,14 @@ LinkName = Literal[
     "adhesive",
     "board_face",
     "board_core",
+    "board_bond",
     "head_pull_through",
     "fastener_shank",
     "pull_out",
     "substrate",
     "structure",
 ]
-"""From outside to inside."""
+"""From outside to inside; ``board_bond`` is the adhesive between boards and substrate, beside the fasteners."""
 
 ActionName = Literal["suction", "weight"]
 
@@ -27,12 +28,22 @@ ActionName = Literal["suction", "weight"]
 class ResistanceOfLink(Closed):
     """Characteristic resistance of a link, on a square metre of wall; of slip bond and adhesive on a square metre of bonded area.
 
-    Pull-out and pull-through are not declared here: they come from the fasteners.
+    That of the bond of boards counts their bonded share already. Pull-out and pull-through are not declared here: they come
+    from the fasteners.
     """
 
     link: Annotated[
-        Literal["slip_bond", "adhesive", "board_face", "board_core", "fastener_shank", "substrate", "structure"],
-        Field(description="Which link holds that much."),
+        Literal[
+            "slip_bond",
+            "adhesive",
+            "board_face",
+            "board_core",
+            "board_bond",
+            "fastener_shank",
+            "substrate",
+            "structure",
+        ],
+        Field(description="Which link holds that much; board_bond: adhesive between boards and substrate."),
     ]
     action: Annotated[ActionName, Field(description="suction: pulled off by wind; weight: sheared down by its load.")]
     resistance_kn_per_m2: Annotated[float, quantity("kn_per_m2", 0.001, 100_000.0, "Characteristic resistance.")]
@@ -70,4 +81,7 @@ class LoadPath(TypedDict):
     governing_action: NotRequired[Annotated[ActionName, Field(description="Its action.")]]
     utilisation_fraction: NotRequired[Annotated[float, figure("fraction", "Its use.")]]
     assessed_count: Annotated[int, Field(description="Links and actions assessed.")]
+    partly_assessed_count: Annotated[
+        int, Field(description="Those of them whose use leaves something out: it stands in `missing`.")
+    ]
     not_assessed_count: Annotated[int, Field(description="Those that were not; the path is only as known as they are.")]

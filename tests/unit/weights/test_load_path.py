@@ -121,6 +121,49 @@ def test_bending_of_fasteners_under_weight_is_assessed_by_a_declared_resistance_
     assert row["utilisation_fraction"] == pytest.approx(1.35 * 44.3674 * 9.80665e-3, rel=1e-5)
 
 
+BOARDS = {"link": "board_bond", "action": "weight", "resistance_kn_per_m2": 8, "gamma_m": 2}
+
+
+def test_boards_that_are_bonded_as_well_have_their_bond_as_a_link_until_then_not_assessed() -> None:
+    """All of the cladding and its bonding hangs on it: 44.3674 + 5 kg/m2."""
+    row = link(asked(members={"supplementary_adhesive": True, "bonding_kg_per_m2": 5}), "board_bond", "weight")
+    assert row["status"] == "not_assessed"
+    assert row["missing"] == "a declared resistance of the bond between boards and substrate to weight"
+    assert row["action_kn_per_m2"] == pytest.approx(1.35 * 49.3674 * 9.80665e-3, rel=1e-5)
+
+
+def test_a_declared_bond_of_boards_counts_on_the_whole_wall() -> None:
+    """8 / 2 kN/m2 of wall, whatever share of it is bonded, against 44.3674 kg/m2."""
+    row = link(asked(members={"links": [BOARDS], "supplementary_adhesive": True}), "board_bond", "weight")
+    assert row["resistance_kn_per_m2"] == pytest.approx(4)
+    assert row["utilisation_fraction"] == pytest.approx(1.35 * 44.3674 * 9.80665e-3 / 4, rel=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("members", "actions"),
+    [
+        ({}, []),
+        ({"supplementary_adhesive": True}, ["weight"]),
+        ({"links": [BOARDS]}, ["weight"]),
+        ({"links": [{**BOARDS, "action": "suction"}], "supplementary_adhesive": True}, ["suction", "weight"]),
+    ],
+)
+def test_the_bond_of_boards_is_a_link_only_where_it_is_said_to_be_there(members: dict, actions: list[str]) -> None:
+    rows = asked(members=members).result["load_path"]["links"]
+    assert [row["action"] for row in rows if row["link"] == "board_bond"] == actions
+
+
+def test_links_not_assessed_and_assessed_in_part_are_counted_apart_and_named_together() -> None:
+    """Suction on the core is known but for the parapet; of the other 15 links and actions nothing is."""
+    found = asked({**WALL, "parapet_from_mm": 1800}, members={"wind": WIND, "links": [CORE]})
+    path = found.result["load_path"]
+    counts = path["assessed_count"], path["partly_assessed_count"], path["not_assessed_count"]
+    assert counts == (1, 1, 15)
+    (item,) = [item for item in found.findings if item["code"] == "load-path-incomplete"]
+    assert item["value"] == 16
+    assert item["advice"].startswith("Not assessed: 15; assessed in part: 1. ")
+
+
 def test_links_stand_in_order_from_slip_to_structure() -> None:
     names = [row["link"] for row in asked().result["load_path"]["links"]]
     assert list(dict.fromkeys(names)) == [
