@@ -1,7 +1,6 @@
 """The schedule of fasteners: every position of every piece with its stage, and what wind asks of it."""
 
 from dataclasses import dataclass, replace
-from typing import Final
 
 from storeyrod.boards.layout import BoardLayout
 from storeyrod.boards.rows import row_origin
@@ -12,16 +11,13 @@ from storeyrod.fasteners.kinds import Known, Placing
 from storeyrod.fasteners.loads import NO_LOADS, Loads
 from storeyrod.fasteners.pattern import Pattern, pattern_of
 from storeyrod.fasteners.resistance import Resistance, resistance_of
-from storeyrod.findings import Finding, finding
+from storeyrod.findings import Finding
 from storeyrod.trace import SILENT, Trace
-from storeyrod.units import SQUARE_METRES_PER_SQUARE_MILLIMETRE
 from storeyrod.wall.flatness import flatness_findings, flatness_row
 from storeyrod.wall.system import System
 from storeyrod.wall.wall import Wall
+from storeyrod.wind.findings import area_findings
 from storeyrod.wind.plan import WindWorking, wind_working
-
-SMALLEST_LOADED_AREA_M2: Final = 1.0
-"""Up to here coefficients do not depend on the loaded area (EN 1991-1-4, 7.2.1(1), from memory)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,19 +50,8 @@ def set_fasteners(wall: Wall, layout: BoardLayout, loads: Loads = NO_LOADS, trac
         made = FaceFasteners(boards, placing.kinds())
         faces.append(made)
         findings += piece_findings(made, patterns[0])
-    findings += [*_flatness_findings(loads), *_area_findings(wall.system, loads)]
+    findings += [*_flatness_findings(loads), *(area_findings(wall.system, loads.wind) if loads.wind else ())]
     return FastenerSchedule(tuple(faces), wall.system, tuple(findings), wind, resistance, loads)
-
-
-def _area_findings(system: System, loads: Loads) -> list[Finding]:
-    """Suction for a larger area than a board loads is too low for its fasteners."""
-    if loads.wind is None:
-        return []
-    board = system.board.cover_length_mm * system.board.cover_height_mm * SQUARE_METRES_PER_SQUARE_MILLIMETRE
-    value, limit = loads.wind.loaded_area_m2, max(SMALLEST_LOADED_AREA_M2, board)
-    if value <= limit:
-        return []
-    return [finding("loaded-area-large", {"pointer": "/wind/loaded_area_m2"}, value=value, limit=limit, unit="m2")]
 
 
 def _flatness_findings(loads: Loads) -> list[Finding]:

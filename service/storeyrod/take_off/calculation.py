@@ -85,7 +85,7 @@ def _loads(
     said: list[str] = []
     tests, schedule = request.proof_tests, layouts.fasteners
     if request.wind is not None and schedule.wind is not None:
-        result["wind"] = wind.wind_result(schedule.wind, request.wind)
+        result["wind"] = wind.wind_result(schedule.wind, request.wind, trace)
         said += wind.NOT_CHECKED
     if tests is not None:
         named = request.options.detail == "pieces"

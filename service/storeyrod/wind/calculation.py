@@ -7,6 +7,7 @@ from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.face import Face, faces_as_drawn, faces_of
 from storeyrod.wall.mirror import source_of
 from storeyrod.wall.models import Elevation
+from storeyrod.wind.findings import area_findings
 from storeyrod.wind.models import WindLoadRequest, WindLoadResult
 from storeyrod.wind.plan import WindWorking, wind_working
 from storeyrod.wind.result_rows import basis_of, direction_rows, envelope_rows, height_rows, side_rows, zone_rows
@@ -23,10 +24,11 @@ NOT_CHECKED = (
 def calculate(request: WindLoadRequest, trace: Trace = SILENT) -> Answer[WindLoadResult]:
     """Peak pressures, zones and envelope; raises the refusals of outlines and of ``wind_working``."""
     working = wind_working(_faces(request), request.wind, trace)
-    findings = unique(working.plan.findings)
+    boards = area_findings(request.system, request.wind) if request.system is not None else ()
+    findings = unique([*working.plan.findings, *boards])
     if request.options.strict:
         refuse_cautions(findings)
-    return Answer(wind_result(working, request.wind), findings, _assumptions(request), list(NOT_CHECKED))
+    return Answer(wind_result(working, request.wind, trace), findings, _assumptions(request), list(NOT_CHECKED))
 
 
 def _assumptions(request: WindLoadRequest) -> list[Assumption]:
@@ -61,7 +63,7 @@ def _faces(request: WindLoadRequest) -> Sequence[Face]:
     return faces_of(request.elevations, request.system)
 
 
-def wind_result(working: WindWorking, wind: AnyWind) -> WindLoadResult:
+def wind_result(working: WindWorking, wind: AnyWind, trace: Trace = SILENT) -> WindLoadResult:
     """The rows of the answer."""
     directions = working.directions
     result: WindLoadResult = {
@@ -69,8 +71,8 @@ def wind_result(working: WindWorking, wind: AnyWind) -> WindLoadResult:
         "peak_pressure_pa": max(one.profile.at(one.height).pressure for one in directions),
         "heights": height_rows(directions),
         "directions": direction_rows(directions),
-        "zones": zone_rows(working) if working.zones else side_rows(directions),
-        "envelope": envelope_rows(working.plan),
+        "zones": zone_rows(working, trace) if working.zones else side_rows(directions, trace),
+        "envelope": envelope_rows(working, trace),
     }
     fastest = max(directions, key=lambda one: one.profile.basic_velocity or 0.0).profile
     if fastest.basic_velocity is not None and fastest.basic_pressure is not None:

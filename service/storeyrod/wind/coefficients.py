@@ -6,6 +6,7 @@ from itertools import pairwise
 from typing import Final
 
 from storeyrod.findings import refuse
+from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.reference.documents import Clause
 from storeyrod.trace import Trace, formula
 from storeyrod.wind.site_models import AnyWind, GermanAnnex
@@ -66,9 +67,9 @@ def coefficients_of(wind: AnyWind, h: float, d: float, trace: Trace) -> Coeffici
     """Coefficients of all zones for wind along a depth d; raises ``outside-validity`` above a height to depth of 5."""
     ratio = trace.call(slenderness, h=h, d=d)
     most = trace.lookup("limit", MOST_SLENDER, "count", _SLENDERNESS)
-    if not trace.check("h_d", ratio, most, "count", _SLENDERNESS, holds=ratio <= MOST_SLENDER):
+    if not trace.check("h_d", ratio, most, "count", _SLENDERNESS, holds=ratio <= MOST_SLENDER + ROUNDING_GUARD):
         detail = (
-            f"Height to depth is {float(ratio):.6g}, over {MOST_SLENDER:g}: coefficients of walls end there, force coefficients or a wind "
+            f"Height to depth, here {float(h):g} m to {float(d):g} m along the wind, is {float(ratio):.6g}, over {MOST_SLENDER:g}: coefficients of walls end there, force coefficients or a wind "
             "tunnel take their place; have the wind worked out by a structural engineer."
         )
         raise refuse("outside-validity", "/wind/building", detail)
@@ -94,7 +95,7 @@ def _at(ratio: float, rows: list[tuple[float, Constant]], trace: Trace) -> float
     first, lowest = rows[0]
     if ratio <= first:
         return lowest.read(trace)
-    (r_1, low), (r_2, high) = next(pair for pair in pairwise(rows) if ratio <= pair[1][0])
+    (r_1, low), (r_2, high) = next(pair for pair in pairwise(rows) if ratio <= pair[1][0] + ROUNDING_GUARD)
     if low.value == high.value:
         return high.read(trace)
     return trace.call(

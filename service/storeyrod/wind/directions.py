@@ -14,7 +14,7 @@ from storeyrod.wind.zones import SideZones, side_zones, windward_parts
 
 _EXTERNAL: Final = Clause("EN 1991-1-4", "5.2(1), expression 5.1", "published")
 _INTERNAL: Final = Clause("EN 1991-1-4", "5.2(2), expression 5.2", "published")
-_NET: Final = Clause("EN 1991-1-4", "5.2(3), figure 5.1", "published")
+NET: Final = Clause("EN 1991-1-4", "5.2(3), figure 5.1", "published")
 
 
 @formula(symbol="w_e", expression="q_p*c_pe", unit="pa", inputs={"q_p": "pa", "c_pe": "count"}, clause=_EXTERNAL)
@@ -34,14 +34,14 @@ def internal_pressure(*, q_p: float, c_pi: float) -> float:
     expression="c_scd*w_e - w_i",
     unit="pa",
     inputs={"c_scd": "count", "w_e": "pa", "w_i": "pa"},
-    clause=_NET,
+    clause=NET,
 )
 def net_pressure(*, c_scd: float, w_e: float, w_i: float) -> float:
     """Net pressure onto a wall from both sides; negative away from the building."""
     return c_scd * w_e - w_i
 
 
-@formula(symbol="w_s", expression="Max(zero, -w_net)", unit="pa", inputs={"zero": "pa", "w_net": "pa"}, clause=_NET)
+@formula(symbol="w_s", expression="Max(zero, -w_net)", unit="pa", inputs={"zero": "pa", "w_net": "pa"}, clause=NET)
 def suction_of(*, zero: float, w_net: float) -> float:
     """Net suction as a positive number; nothing where the wind presses."""
     return max(zero, -w_net)

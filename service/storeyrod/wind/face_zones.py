@@ -69,9 +69,13 @@ def _clip(value: float, low: float, high: float) -> float:
     return min(max(value, low), high)
 
 
+def side_length(place: BuildingFace, wind: AnyWind) -> float:
+    """Length in m of the side on which a face stands."""
+    return wind.building.breadth_m if place.side in ("front", "rear") else wind.building.depth_m
+
+
 def _refuse_longer(face: Face, place: BuildingFace, wind: AnyWind) -> None:
-    building = wind.building
-    side = building.breadth_m if place.side in ("front", "rear") else building.depth_m
+    side = side_length(place, wind)
     reach = (place.offset_mm * TICKS_PER_MM + face.length) / _TICKS_PER_M
     if reach > side + SLACK_M:
         detail = (

@@ -38,10 +38,12 @@ def simplified_pressure(wind: GermanAnnex, height: float, trace: Trace) -> float
         raise refuse("outside-validity", "/wind/region", detail)
     row = next((row for row in rows if height <= row.up_to), None)
     if row is None:
-        detail = (
-            f"The building is {float(height):g} m high, and the simplified table ends at {rows[-1].up_to:g} m for this place; take "
-            "the inland profile or give peak_pressures."
+        otherwise = (
+            "take the inland profile"
+            if wind.region == "inland"
+            else "give peak_pressures from the annex's profile of coasts"
         )
+        detail = f"The building is {float(height):g} m high, and the simplified table ends at {rows[-1].up_to:g} m for this place; {otherwise}."
         raise refuse("outside-validity", "/wind/building/height_m", detail)
     return _at_altitude(wind, row.pressure.read(trace), trace)
 
@@ -49,7 +51,10 @@ def simplified_pressure(wind: GermanAnnex, height: float, trace: Trace) -> float
 def inland_pressure(wind: GermanAnnex, height: float, trace: Trace) -> float:
     """Pressure in Pa at a height in m by the inland profile; refused for coasts and over 200 m."""
     if wind.region != "inland":
-        detail = "This profile is for inland places; take the simplified table, or give peak_pressures from the annex."
+        detail = (
+            "This profile is for inland places; take the simplified table as far as it goes, or give peak_pressures from the annex's "
+            "profile of coasts."
+        )
         raise refuse("outside-validity", "/wind/region", detail)
     reach = next((reach for reach in _REACHES if height <= reach.up_to), None)
     if reach is None:

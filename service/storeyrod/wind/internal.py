@@ -48,7 +48,15 @@ def internal_coefficients(
             share = DEFAULTS[f"dominant_{dominant.ratio}"].read(trace)
             found = _zones_of(dominant.side, side, zones)
             made = [trace.call(dominant_coefficient, k=share, c_pe=outside.ten[zone]) for zone in found]
-            return max(made), min(made)
+            named = [(f"zone {zone}", one, "count") for zone, one in zip(found, made, strict=True)]
+            return (
+                trace.solved(
+                    "c_pi", max(made), "count", "highest of the zones in which the openings may be", named, _DOMINANT
+                ),
+                trace.solved(
+                    "c_pi", min(made), "count", "lowest of the zones in which the openings may be", named, _DOMINANT
+                ),
+            )
 
 
 def _zones_of(face: SideName, windward: SideName, along: tuple[str, ...]) -> tuple[str, ...]:

@@ -1,21 +1,17 @@
 """Wind on all faces of a wall: zones of every direction, their envelope, and what was found."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
-from storeyrod.findings import Finding, Where, finding, refuse
-from storeyrod.geometry.ticks import millimetres, ticks
+from storeyrod.findings import refuse
 from storeyrod.trace import SILENT, Trace
-from storeyrod.wall.face import SIDES as ENDS
-from storeyrod.wall.face import Face, Side
-from storeyrod.wall.models import BuildingFace
+from storeyrod.wall.face import Face
 from storeyrod.wind.directions import Direction, SideZone, directions_of
 from storeyrod.wind.envelope import envelope
 from storeyrod.wind.face_wind import FaceWind, WindPatch, WindPlan
 from storeyrod.wind.face_zones import FaceZone, assessed_to, face_zones, refuse_higher
-from storeyrod.wind.internal import SIDES
-from storeyrod.wind.site_models import AnyWind, BasicVelocity, GermanAnnex, PeakPressures
+from storeyrod.wind.findings import wind_findings
+from storeyrod.wind.site_models import AnyWind, BasicVelocity, GermanAnnex
 from storeyrod.wind.velocity import HIGHEST_M
 
 
@@ -46,13 +42,7 @@ def wind_working(faces: Sequence[Face], wind: AnyWind, trace: Trace = SILENT) ->
     sides = [zone for direction in directions for zone in direction.zones]
     zones = tuple(tuple(_zones_on(face, sides, wind)) for face in faces)
     made = tuple(FaceWind(face, _patches(found), assessed_to(face)) for face, found in zip(faces, zones, strict=True))
-    places, ground = {face.id: face.elevation.face for face in faces}, ticks(wind.ground_y_mm)
-    findings = [
-        *_left_out(wind),
-        *_falling(wind),
-        *(item for face in made for item in _face_findings(face, places, ground)),
-    ]
-    return WindWorking(WindPlan(made, tuple(findings)), directions, zones)
+    return WindWorking(WindPlan(made, tuple(wind_findings(made, wind))), directions, zones)
 
 
 def _refuse_too_high(wind: AnyWind) -> None:
@@ -67,7 +57,8 @@ def _refuse_too_high(wind: AnyWind) -> None:
 
 def _refuse_other_annex(wind: AnyWind) -> None:
     """Two annexes read exposure from graphs, not from the expressions of section 4; the German one is a kind of its own."""
-    if isinstance(wind, GermanAnnex) and wind.national_choice not in ("recommended", "germany"):
+    chosen = "national_choice" in wind.model_fields_set
+    if isinstance(wind, GermanAnnex) and chosen and wind.national_choice != "germany":
         detail = "Kind german_annex is the choice of Germany; leave national_choice out, or give another kind."
         raise refuse("national-choice-contradictory", "/wind/national_choice", detail)
     if isinstance(wind, BasicVelocity) and wind.national_choice in ("united_kingdom", "ireland"):
@@ -108,50 +99,3 @@ def _everywhere(zone: SideZone) -> SideZone:
 
 def _patches(zones: Sequence[FaceZone]) -> tuple[WindPatch, ...]:
     return envelope(zones) if zones else ()
-
-
-def _left_out(wind: AnyWind) -> Iterator[Finding]:
-    missing = [side for side in SIDES if side not in wind.directions]
-    if missing:
-        place: Where = {"pointer": "/wind/directions"}
-        yield finding("wind-directions-left-out", place, value=len(missing), limit=0, unit="count")
-
-
-def _falling(wind: AnyWind) -> Iterator[Finding]:
-    """Where given pressures fall with height, which no profile of the standard does."""
-    for index, (below, above) in enumerate(pairwise(wind.peak_pressures if isinstance(wind, PeakPressures) else ()), 1):
-        if above.pressure_pa < below.pressure_pa:
-            place: Where = {"pointer": f"/wind/peak_pressures/{index}/pressure_pa"}
-            yield finding("pressure-falls", place, value=above.pressure_pa, limit=below.pressure_pa, unit="pa")
-            return
-
-
-def _face_findings(wind: FaceWind, places: Mapping[str, BuildingFace | None], ground: float) -> Iterator[Finding]:
-    face = wind.face
-    where: Where = {"pointer": face.pointer, "elevation": face.id}
-    if wind.assessed_to is not None:
-        above: Where = {
-            **where,
-            "pointer": f"{face.members_pointer}/parapet_from_mm",
-            "y_mm": millimetres(wind.assessed_to),
-        }
-        yield finding("parapet-wind", above)
-    if face.top <= ground:
-        yield finding("wind-below-ground", where)
-    if any(face.edge(side).kind == "internal_corner" for side in ENDS):
-        yield finding("wind-plan-not-a-box", where)
-    if face.elevation.face is None:
-        yield finding("wind-face-unknown", where)
-    elif wind.patches and all(patch.zone == "A" for patch in wind.patches):
-        yield finding("zone-a-whole-face", where)
-    if any(_views_disagree(face, end, places) for end in ENDS):
-        yield finding("wind-view-unclear", where)
-
-
-def _views_disagree(face: Face, end: Side, places: Mapping[str, BuildingFace | None]) -> bool:
-    """Whether an end meets a like end of another face that is drawn from the same side, or an unlike one drawn from the other."""
-    other, _, met = (face.edge(end).to or "").rpartition(":")
-    own, its = face.elevation.face, places.get(other)
-    if own is None or its is None or other == face.id:
-        return False
-    return (met == end) == (own.seen_from == its.seen_from)

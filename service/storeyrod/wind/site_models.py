@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import AfterValidator, Field
 
 from storeyrod.answer import Assumed, Closed
 from storeyrod.reference.documents import HOUSE, Clause
@@ -18,6 +18,13 @@ _NOTE_INTERNAL = Clause("EN 1991-1-4", "7.2.9(6) note 2, +0.2 and -0.3", "memory
 _CP1 = Clause("EN 1991-1-4", "7.2.1(1), areas up to 1 m2", "memory")
 _GERMAN_ALTITUDE = Clause("DIN EN 1991-1-4/NA", "Annex NA.A, places over 800 m", "memory")
 _RECOMMENDED = Clause("EN 1991-1-4", "recommended values", "memory")
+
+
+def _each_once(directions: list[SideName]) -> list[SideName]:
+    """The directions; refused where one is named twice."""
+    if len(set(directions)) < len(directions):
+        raise ValueError("name each direction once")
+    return directions
 
 
 class Building(Closed):
@@ -121,8 +128,10 @@ class AnyWindSite(Closed):
             min_length=1,
             max_length=4,
             fail_fast=True,
-            description="Sides on which the wind blows; leave out none but for study.",
+            description="Sides on which the wind blows, each once; leave out none but for study.",
+            json_schema_extra={"uniqueItems": True},
         ),
+        AfterValidator(_each_once),
     ] = ["front", "right", "rear", "left"]
 
 

@@ -20,6 +20,19 @@ def wind(building: dict[str, Any] | None = None, **changes: Any) -> dict[str, An
     return {**EVEN, "building": {**BUILDING, **(building or {})}, **changes}
 
 
+def cornered(offset_mm: float) -> dict[str, Any]:
+    """An elevation of 4.8 m on the front whose right end is an external corner."""
+    return {"face": {"side": "front", "offset_mm": offset_mm}, "right_edge": {"kind": "external_corner"}}
+
+
+def gated(side: str) -> dict[str, Any]:
+    """A request for a front with a gate and a closed rear; most openings are said to be on a side."""
+    gate = {"id": "gate", "kind": "rectangle", "x_mm": 1000, "y_mm": 0, "width_mm": 2000, "height_mm": 2000}
+    front = rectangle(id="front", face=FRONT, openings=[gate])
+    dominant = {"kind": "dominant_face", "side": side, "ratio": "twice"}
+    return {"wind": wind(internal_pressure=dominant), "elevations": [front, rectangle(face={"side": "rear"})]}
+
+
 def falling(second_pa: float) -> dict[str, Any]:
     """A request with a pressure of 900 Pa, and another one above it."""
     rows = [
@@ -34,10 +47,10 @@ def on(wind: dict[str, Any], **elevation: Any) -> dict[str, Any]:
     return {"wind": wind, "elevations": [rectangle(**elevation)]}
 
 
-def meeting(end: str, seen_from: str = "outside") -> dict[str, Any]:
-    """A request for the wind on a front and a left side whose left end meets an end of the front."""
+def meeting(end: str, seen_from: str = "outside", side: str = "left") -> dict[str, Any]:
+    """A request for the wind on a front and another side whose left end meets an end of the front."""
     front = rectangle(id="front", face=FRONT)
-    side = rectangle(id="side", width_mm=4000, face={"side": "left", "seen_from": seen_from})
+    side = rectangle(id="side", width_mm=4000, face={"side": side, "seen_from": seen_from})
     return {"wind": wind(), "elevations": [front, {**side, "left_edge": {"kind": "external_corner", "to": end}}]}
 
 
@@ -194,6 +207,11 @@ LOAD_FINDINGS: Final = {
         on(wind({"depth_m": 4}), width_mm=4000, face={"side": "right"}),
         on(wind({"depth_m": 4.1}), width_mm=4100, face={"side": "right"}),
     ),
+    # Slack of 0.5 m: the front is 20 m long.
+    "wind-corner-misplaced": ("wind", on(wind(), **cornered(14_690)), on(wind(), **cornered(14_700))),
+    "wind-sides-apart": ("wind", meeting("front:right", side="rear"), meeting("front:right", side="right")),
+    "dominant-face-closed": ("wind", gated("rear"), gated("front")),
+    "building-low": ("wind", on(wind({"height_m": 2.46}), face=FRONT), on(wind({"height_m": 2.47}), face=FRONT)),
     "pressure-falls": ("wind", falling(899.9), falling(900)),
     # The elevation is 2.475 m high.
     "wind-below-ground": (
