@@ -1,7 +1,6 @@
 """Bars of the load path: one for each link and action, as long as its use, against a line at 1.0."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from storeyrod.drawings.display_list import Box, Group, Item, Line, Point, Polygon, Strokes, Style, Text, box_polygon
@@ -16,10 +15,11 @@ from storeyrod.drawings.line_styles import (
     KEPT,
     LETTERING,
     LETTERS_SMALL,
+    MEDIUM,
     SOLID,
     THIN,
 )
-from storeyrod.weights.load_path_models import Link, LinkName, LoadPath
+from storeyrod.drawings.link_rows import LinkRow, numbers_of
 
 PITCH: Final = 11.2
 """Distance of rows, mm."""
@@ -38,10 +38,10 @@ NUMBERS: Final = 88.0
 
 _BAR: Final = 8.6
 _HATCH: Final = 1.8
-_GAP: Final = 2.0
+_GAP: Final = 3.0
 _BREAK: Final = 1.2
-_BROKEN: Final = 1.05
-"""Where a bar that runs on beyond the axis has its gap."""
+_BROKEN: Final = 1.1
+"""Where a bar that runs on beyond the axis has its gap: past the line at 1.0, before its figure."""
 
 _SHORT: Final = 0.15
 """The figure of a longer bar stands inside its end."""
@@ -51,6 +51,11 @@ _LEADING: Final = 1.4
 _WORDS: Final = UNIT - 4.0
 """Room for what is missing, mm."""
 
+_PART_BAR: Final = 3.4
+"""Height of a bar that says below it what its use leaves out."""
+
+_PART_LINES: Final = 2
+
 _TICKS: Final = (0.0, 0.25, 0.5, 0.75, 1.0, 1.25)
 _GUARD: Final = 1e-9
 
@@ -58,43 +63,8 @@ LIMIT: Final = Style(BROAD)
 UNKNOWN: Final = Style(THIN, dashes=(2.0, 1.2), fill=1.0)
 """Frame of a link that was not assessed."""
 
-
-_NAMES: Final[Mapping[LinkName, str]] = {
-    "slip_bond": "bond of slips",
-    "adhesive": "adhesive",
-    "board_face": "face of boards",
-    "board_core": "core of boards",
-    "board_bond": "bond of boards",
-    "head_pull_through": "pull-through of heads",
-    "fastener_shank": "shanks of fasteners",
-    "pull_out": "pull-out of fasteners",
-    "substrate": "substrate",
-    "structure": "structure",
-}
-
-
-@dataclass(frozen=True, slots=True)
-class LinkRow:
-    """A link under one action, and whether it governs."""
-
-    link: Link
-    governs: bool
-
-    @property
-    def use(self) -> float | None:
-        """Action over resistance; none where it was not assessed."""
-        return self.link.get("utilisation_fraction") if self.link["status"] == "assessed" else None
-
-    @property
-    def name(self) -> str:
-        """The link in words."""
-        return _NAMES[self.link["link"]]
-
-
-def link_rows(path: LoadPath) -> list[LinkRow]:
-    """Rows from outside to inside; the first of equal ones governs."""
-    governing = path.get("governing_link"), path.get("governing_action")
-    return [LinkRow(link, (link["link"], link["action"]) == governing) for link in path["links"]]
+IN_PART: Final = Style(MEDIUM, dashes=(2.0, 1.2))
+"""Frame of a link of which only a part was assessed, over its filling."""
 
 
 def link_groups(rows: Sequence[LinkRow], left: float, top: float) -> Iterator[Group]:
@@ -105,6 +75,7 @@ def link_groups(rows: Sequence[LinkRow], left: float, top: float) -> Iterator[Gr
     yield Group("link-frame", BAY_FRAME, tuple(_frames(placed, start)))
     yield Group("link-within", BAY_WITHIN, tuple(_within(placed, start)))
     yield Group("link-over", KEPT, tuple(_over(placed, start)))
+    yield Group("link-in-part", IN_PART, tuple(_in_part(placed, start)))
     yield Group("link-break", BLANK, tuple(_breaks(placed, start)))
     yield Group("link-unknown", UNKNOWN, tuple(_unknown(placed, start)))
     yield Group("limit", LIMIT, (Line((start + UNIT, low), (start + UNIT, high)),))
@@ -123,7 +94,8 @@ def _axis(start: float, low: float, high: float) -> Iterator[Group]:
 
 def _box(row: LinkRow, start: float, y: float) -> Box:
     use = row.use if row.use is not None else 1.0
-    return start, y - _BAR / 2.0, start + UNIT * min(use, AXIS_END), y + _BAR / 2.0
+    foot, top = y - _BAR / 2.0, y + _BAR / 2.0
+    return start, top - _PART_BAR if row.left_out else foot, start + UNIT * min(use, AXIS_END), top
 
 
 def _within(placed: Sequence[tuple[LinkRow, float]], start: float) -> Iterator[Item]:
@@ -145,9 +117,18 @@ def _is_over(use: float) -> bool:
 
 def _frames(placed: Sequence[tuple[LinkRow, float]], start: float) -> Iterator[Item]:
     for row, y in placed:
-        if row.use is not None:
-            (ring,) = box_polygon(_box(row, start, y)).rings
-            yield Polygon((ring,), _id(row), f"{row.name}, {row.link['action']}: {row.use:.3f} of its resistance")
+        if row.use is not None and not row.left_out:
+            said = f"{row.name}, {row.link['action']}: {row.use:.3f} of its resistance"
+            yield box_polygon(_box(row, start, y), _id(row), said)
+
+
+def _in_part(placed: Sequence[tuple[LinkRow, float]], start: float) -> Iterator[Item]:
+    for row, y in placed:
+        if row.left_out:
+            said = (
+                f"{row.name}, {row.link['action']}: {row.use:.3f} of its resistance or more; left out: {row.left_out}"
+            )
+            yield box_polygon(_box(row, start, y), _id(row), said)
 
 
 def _id(row: LinkRow) -> str:
@@ -158,16 +139,19 @@ def _breaks(placed: Sequence[tuple[LinkRow, float]], start: float) -> Iterator[I
     """A slanting gap across bars that run on beyond the axis."""
     for row, y in placed:
         if row.use is not None and row.use > AXIS_END:
-            x, half = start + UNIT * _BROKEN, _BAR / 2.0 + _BREAK / 2.0
-            ring = ((x - _BREAK, y - half), (x, y - half), (x + _BREAK, y + half), (x, y + half))
-            yield Polygon((ring,))
+            _, foot, _, top = _box(row, start, y)
+            yield break_mark(start + UNIT * _BROKEN, foot - _BREAK / 2.0, top + _BREAK / 2.0)
+
+
+def break_mark(x: float, foot: float, top: float) -> Polygon:
+    """The gap of a bar that is broken off."""
+    return Polygon((((x - _BREAK, foot), (x, foot), (x + _BREAK, top), (x, top)),))
 
 
 def _unknown(placed: Sequence[tuple[LinkRow, float]], start: float) -> Iterator[Item]:
     for row, y in placed:
         if row.use is None:
-            (ring,) = box_polygon(_box(row, start, y)).rings
-            yield Polygon((ring,), _id(row), f"{row.name}, {row.link['action']}: not assessed")
+            yield box_polygon(_box(row, start, y), _id(row), f"{row.name}, {row.link['action']}: not assessed")
 
 
 def governing_mark(at: Point) -> Polygon:
@@ -184,51 +168,54 @@ def _words(row: LinkRow, left: float, start: float, y: float) -> Iterator[Text]:
     yield Text(
         (left + 4.5, y), shortened(name, LETTERS_SMALL, NAMES - 6.0), LETTERS_SMALL, middle=True, bold=row.governs
     )
-    if row.use is None:
-        yield from _missing(row, start, y)
-    else:
-        end = start + UNIT * min(row.use, AXIS_END)
-        at = end - _GAP - width_of(f"{row.use:.2f}", LETTERS_SMALL) if row.use > _SHORT else end + _GAP
-        yield Text((at, y), f"{row.use:.2f}", LETTERS_SMALL, middle=True, bold=row.governs)
+    yield from _missing(row, start, y) if row.use is None else _used(row, row.use, start, y)
+    yield from _forces(row, start + UNIT * AXIS_END + 12.0, y)
+
+
+def _used(row: LinkRow, use: float, start: float, y: float) -> Iterator[Text]:
+    """The use inside the end of its bar, or beside a short one; below it what it leaves out."""
+    _, foot, end, top = _box(row, start, y)
+    long = width_of(row.use_words, LETTERS_SMALL)
+    at = end - _GAP - long if use > _SHORT and long + 2 * _GAP < end - start else end + _GAP
+    yield Text((at, (foot + top) / 2.0), row.use_words, LETTERS_SMALL, middle=True, bold=row.governs)
+    for index, words in enumerate(_told(row), start=1):
+        down = (index - 0.4) * LETTERS_SMALL * _LEADING
+        yield Text((start + 2.0, foot - down), words, LETTERS_SMALL, middle=True)
+
+
+def _forces(row: LinkRow, x: float, y: float) -> Iterator[Text]:
     numbers = numbers_of(row.link)
     for line, words in enumerate(numbers):
         down = (line - (len(numbers) - 1) / 2.0) * LETTERS_SMALL * _LEADING
-        yield Text(
-            (start + UNIT * AXIS_END + 12.0, y - down),
-            shortened(words, LETTERS_SMALL, NUMBERS),
-            LETTERS_SMALL,
-            middle=True,
-        )
+        yield Text((x, y - down), shortened(words, LETTERS_SMALL, NUMBERS), LETTERS_SMALL, middle=True)
 
 
 def _missing(row: LinkRow, start: float, y: float) -> Iterator[Text]:
-    lines = _missing_lines(row)
-    if len(lines) > _LINES:
-        lines = [*lines[: _LINES - 1], shortened(" ".join(lines[_LINES - 1 :]), LETTERS_SMALL, _WORDS)]
+    lines = _told(row)
     for index, words in enumerate(lines):
         down = (index - (len(lines) - 1) / 2.0) * LETTERS_SMALL * _LEADING
         yield Text((start + 2.0, y - down), words, LETTERS_SMALL, middle=True)
 
 
-def _missing_lines(row: LinkRow) -> list[str]:
-    return wrapped(f"not assessed, missing: {row.link.get('missing', 'data')}", LETTERS_SMALL, _WORDS)
+def _told(row: LinkRow) -> list[str]:
+    """What is missing on as many lines as there is room for, the last one cut short."""
+    lines, most = _all_told(row), _most_lines(row)
+    if len(lines) <= most:
+        return lines
+    return [*lines[: most - 1], shortened(" ".join(lines[most - 1 :]), LETTERS_SMALL, _WORDS)]
+
+
+def _all_told(row: LinkRow) -> list[str]:
+    return wrapped(row.told, LETTERS_SMALL, _WORDS) if row.told else []
+
+
+def _most_lines(row: LinkRow) -> int:
+    return _LINES if row.use is None else _PART_LINES
 
 
 def cut_short(rows: Sequence[LinkRow]) -> int:
     """How many links say less than what is missing, for lack of room."""
-    return sum(row.use is None and len(_missing_lines(row)) > _LINES for row in rows)
-
-
-def numbers_of(link: Link) -> tuple[str, ...]:
-    """Action and resistance as far as they are known, on a piece or on a square metre."""
-    if "piece" in link:
-        resistance = f" of {link['resistance_kn']:.3f} kN" if "resistance_kn" in link else " kN"
-        return f"{link.get('action_kn', 0.0):.3f}{resistance}", f"piece {link['piece']}"
-    if "action_kn_per_m2" not in link:
-        return ()
-    if "resistance_kn_per_m2" not in link:
-        return (f"action {link['action_kn_per_m2']:.3f} kN/m²",)
-    return (f"{link['action_kn_per_m2']:.3f} of {link['resistance_kn_per_m2']:.3f} kN/m²",)
+    return sum(len(_all_told(row)) > _most_lines(row) for row in rows)
 
 
 def _blank(text: Text) -> Item:

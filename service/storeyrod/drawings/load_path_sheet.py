@@ -7,19 +7,20 @@ from typing import Final
 from storeyrod.drawings.display_list import Group, Line, Sheet, Strokes, Text, View, box_polygon
 from storeyrod.drawings.hatching import hatched
 from storeyrod.drawings.legend import SYMBOL, Entry
-from storeyrod.drawings.line_styles import BAY_FRAME, BAY_WITHIN, KEPT, LETTERING, LETTERS_SMALL, SOLID
+from storeyrod.drawings.line_styles import BAY_FRAME, BAY_WITHIN, BLANK, KEPT, LETTERING, LETTERS_SMALL, SOLID
 from storeyrod.drawings.link_bars import (
     AXIS_END,
+    IN_PART,
     LIMIT,
     NAMES,
     UNIT,
     UNKNOWN,
-    LinkRow,
+    break_mark,
     cut_short,
     governing_mark,
     link_groups,
-    link_rows,
 )
+from storeyrod.drawings.link_rows import LinkRow, link_rows
 from storeyrod.drawings.paper import PAPERS
 from storeyrod.drawings.sheet_frame import Explained, sheet_of_views
 from storeyrod.drawings.title_block import Particulars
@@ -50,7 +51,7 @@ def load_path_sheet(
     paper, rows = PAPERS[0], link_rows(subject.path)
     left, _, _, top = paper.field
     groups = (*link_groups(rows, left + _INSET, top - _FIRST), _captions(left + _INSET, top - _FIRST + _CAPTION_UP))
-    told = Explained(SHOWS, list(_entries(rows)), list(_notes(subject.path, rows)))
+    told = Explained(SHOWS, list(_entries(rows)), list(_notes(rows)))
     view = View((0.0, 0.0), 1.0, groups)
     return sheet_of_views(paper, (view,), replace(said, scale=0, planes=VALUES), told, id_prefix)
 
@@ -69,22 +70,40 @@ def _captions(left: float, y: float) -> Group:
 
 def _entries(rows: list[LinkRow]) -> Iterator[Entry]:
     frame = ("link-frame", BAY_FRAME, box_polygon(_BOX))
+    over = ("link-over", KEPT, Strokes(tuple(hatched(_BOX, 1.8))))
     share = ("link-within", BAY_WITHIN, box_polygon((0.0, -1.6, 0.7 * SYMBOL, 1.6)))
+    uses = [row.use for row in rows if row.use is not None]
     yield Entry((frame, share), "bar: its length is the use")
-    if any(row.use is not None and row.use > 1.0 for row in rows):
-        yield Entry((frame, ("link-over", KEPT, Strokes(tuple(hatched(_BOX, 1.8))))), "action over resistance")
+    if any(use > 1.0 for use in uses):
+        yield Entry((frame, over), "action over resistance")
+    if any(use > AXIS_END for use in uses):
+        gap = ("link-break", BLANK, break_mark(SYMBOL / 2.0, -2.0, 2.0))
+        yield Entry((frame, over, gap), f"broken off: use over {AXIS_END:g}, as printed")
+    if any(row.left_out for row in rows):
+        part = ("link-in-part", IN_PART, box_polygon(_BOX))
+        yield Entry((("link-within", BAY_WITHIN, box_polygon(_BOX)), part), "part left out: use may be higher")
     yield Entry((("link-unknown", UNKNOWN, box_polygon(_BOX)),), "not assessed: use not known")
     yield Entry((("limit", LIMIT, Line((SYMBOL / 2.0, -2.2), (SYMBOL / 2.0, 2.2))),), "1.0: action equals resistance")
     yield Entry((("governs", SOLID, governing_mark((SYMBOL / 2.0, 0.0))),), "link that governs")
 
 
-def _notes(path: LoadPath, rows: list[LinkRow]) -> Iterator[str]:
-    known = [row for row in rows if row.governs]
-    for row in known:
-        yield f"Of the links assessed, {row.name} under {row.link['action']} governs: {row.use or 0.0:.2f}."
-    if not known:
+def _notes(rows: list[LinkRow]) -> Iterator[str]:
+    for row in rows:
+        if row.governs:
+            yield f"Of what was assessed, {row.name} under {row.link['action']} governs: {row.use_words}."
+    if not any(row.governs for row in rows):
         yield "No link was assessed: no link can be said to govern."
-    yield f"Assessed: {path['assessed_count']}. Not assessed: {path['not_assessed_count']}; a link without data is no link without load."
+    yield f"{_counts(rows)}; a link without data is no link without load."
+    if any(row.left_out for row in rows):
+        yield "What a use leaves out may be used more, and then governs."
     yield "An engineer must confirm every resistance and the path as a whole."
     if short := cut_short(rows):
         yield f"Links that say less than what is missing: {short}; see the answer."
+
+
+def _counts(rows: list[LinkRow]) -> str:
+    """Links by how far they were assessed; together they are all of them."""
+    known = [row for row in rows if row.use is not None]
+    in_part = sum(bool(row.left_out) for row in known)
+    said = [("Assessed", len(known) - in_part), ("in part", in_part), ("not assessed", len(rows) - len(known))]
+    return ", ".join(f"{words}: {count}" for words, count in said if count or words != "in part")

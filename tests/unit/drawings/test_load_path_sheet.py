@@ -105,14 +105,86 @@ def test_a_text_that_finds_no_room_is_counted():
     assert "Links that say less than what is missing: 1; see the answer." in told
 
 
+PARAPET = "wind on the parapet of garden"
+
+
+def in_part(link: str, use: float, missing: str = PARAPET) -> dict[str, Any]:
+    return assessed(link, use) | {"missing": missing}
+
+
+def test_a_bar_says_below_it_what_its_use_leaves_out():
+    sheet = drawn(in_part("slip_bond", 0.5), assessed("adhesive", 0.4))
+    assert f"left out: {PARAPET}" in words_of(sheet, "link-words")
+    ((_, note),) = [found for found in texts_of(sheet, "link-words") if found[1].words.startswith("left out")]
+    (frame,) = frames_of(sheet, "link-in-part").values()
+    assert note.at[1] < frame.box[1]
+
+
+def test_a_bar_that_leaves_something_out_has_a_broken_frame_and_is_as_long_as_its_use():
+    sheet = drawn(in_part("slip_bond", 0.5), assessed("adhesive", 0.4))
+    ((_, group),) = groups_of(sheet, "link-in-part")
+    assert group.style.dashes
+    (frame,) = group.items
+    assert long(frame) == pytest.approx(0.5 * UNIT)
+    assert frame.title == f"bond of slips, suction: 0.500 of its resistance or more; left out: {PARAPET}"
+    assert list(frames_of(sheet)) == ["load-path:adhesive:suction"]
+
+
+def test_a_use_that_leaves_something_out_may_be_higher():
+    sheet = drawn(in_part("slip_bond", 0.739), assessed("adhesive", 0.4))
+    assert {"0.74 or more", "0.40"} <= set(words_of(sheet, "link-words"))
+    assert "part left out: use may be higher" in words_of(sheet, "legend-words")
+
+
+def test_links_assessed_in_part_are_counted_apart():
+    told = " ".join(
+        words_of(
+            drawn(in_part("slip_bond", 0.7), assessed("adhesive", 0.4), unknown("structure", "wind")), "legend-words"
+        )
+    )
+    assert "Of what was assessed, bond of slips under suction governs: 0.70 or more." in told
+    assert "Assessed: 1, in part: 1, not assessed: 1;" in told
+    assert "What a use leaves out may be used more, and then governs." in told
+
+
+def test_where_nothing_is_left_out_nothing_is_said_of_it():
+    words = words_of(drawn(assessed("adhesive", 0.4)), "legend-words")
+    assert not [said for said in words if "left out" in said or "in part" in said]
+
+
+def test_a_note_that_finds_no_room_is_counted():
+    told = " ".join(words_of(drawn(in_part("pull_out", 0.5, "data " * 80)), "legend-words"))
+    assert "Links that say less than what is missing: 1; see the answer." in told
+
+
+def test_a_bar_that_is_broken_off_is_explained_and_no_other():
+    assert "broken off: use over 1.3, as printed" in words_of(drawn(assessed("slip_bond", 7.5)), "legend-words")
+    assert not [said for said in words_of(drawn(assessed("slip_bond", 1.3)), "legend-words") if "broken" in said]
+
+
+def test_the_gap_of_a_bar_stands_clear_of_the_line_at_one():
+    sheet = drawn(in_part("slip_bond", 7.5), assessed("adhesive", 7.5))
+    (((_, limit),), ((_, gaps),)) = groups_of(sheet, "limit"), groups_of(sheet, "link-break")
+    (line,) = limit.items
+    assert all(gap.box[0] > line.start[0] + 5.0 for gap in gaps.items)
+
+
+def test_a_parapet_that_wind_leaves_out_stands_on_the_sheet():
+    """Wind ends at 0.9 m of 1.35: the use of the cores is that of the wall below."""
+    links = [{"link": "board_core", "action": "suction", "resistance_kn_per_m2": 42, "gamma_m": 2}]
+    sheet = sheet_of(small_wall() | {"parapet_from_mm": 900}, kind="load_path", links=links)
+    assert list(frames_of(sheet, "link-in-part")) == ["load-path:board_core:suction"]
+    assert f"left out: {PARAPET}" in words_of(sheet, "link-words")
+
+
 def test_the_governing_link_is_marked_and_named():
     sheet = drawn(assessed("slip_bond", 0.5), assessed("substrate", 0.7, "weight"), unknown("structure", "wind"))
     assert len(groups_of(sheet, "governs")[0][1].items) == 1
     bold = [text.words for _, text in texts_of(sheet, "link-words") if text.bold]
     assert bold == ["substrate, weight: governs", "0.70"]
     told = " ".join(words_of(sheet, "legend-words"))
-    assert "Of the links assessed, substrate under weight governs: 0.70." in told
-    assert "Not assessed: 1;" in told
+    assert "Of what was assessed, substrate under weight governs: 0.70." in told
+    assert "Assessed: 2, not assessed: 1;" in told
 
 
 @pytest.mark.parametrize(("link", "action"), PATH)
