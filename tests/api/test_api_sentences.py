@@ -55,3 +55,13 @@ def test_a_refusal_says_what_to_do(post, wall, board, what_to_do):
     problem = post("/v1/movement-joints", document=document).json()
     assert problem["status"] == 422
     assert problem["detail"].endswith(f"; {what_to_do}")
+
+
+def test_a_repeated_item_is_named_as_such(post):
+    building = {"breadth_m": 12, "depth_m": 9, "height_m": 8}
+    wind = {"kind": "basic_velocity", "fundamental_velocity_m_per_s": 24, "terrain": "II", "building": building}
+    error = post("/v1/wind-loads", document={"wind": wind | {"directions": ["front", "front"]}}).json()["errors"][0]
+    assert (error["pointer"], error["detail"]) == (
+        "/wind/directions",
+        "Must name each item once; leave out what is repeated.",
+    )

@@ -59,6 +59,7 @@ _WORDS: Final[Mapping[str, Callable[[Context], str]]] = MappingProxyType(
         "literal_error": lambda context: f"Must be one of: {context['expected']}.",
         "too_short": _plural("Must hold at least {} item{}.", "min_length"),
         "too_long": _plural("Must hold at most {} item{}; split the request.", "max_length"),
+        "repeated_item": _says("Must name each item once; leave out what is repeated."),
         "string_too_short": _plural("Must have at least {} character{}.", "min_length"),
         "string_too_long": _plural("Must have at most {} character{}.", "max_length"),
         "string_pattern_mismatch": lambda context: _pattern_words(context["pattern"]),

@@ -3,6 +3,7 @@
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
+from pydantic_core import PydanticCustomError
 
 from storeyrod.answer import Assumed, Closed
 from storeyrod.reference.documents import HOUSE, Clause
@@ -23,7 +24,7 @@ _RECOMMENDED = Clause("EN 1991-1-4", "recommended values", "memory")
 def _each_once(directions: list[SideName]) -> list[SideName]:
     """The directions; refused where one is named twice."""
     if len(set(directions)) < len(directions):
-        raise ValueError("name each direction once")
+        raise PydanticCustomError("repeated_item", "name each direction once")
     return directions
 
 
