@@ -37,7 +37,8 @@ def arranged(
     """
     beside = _beside(around, table)
     if scale is not None:
-        beside = [one for one in beside if PAPERS[-1].takes(*size, one, scale)] or beside[:1]
+        least = min(beside, key=lambda one: PAPERS[-1].least_scale(*size, one))
+        beside = [one for one in beside if PAPERS[-1].takes(*size, one, scale)] or [least]
     found = [(*paper_and_scale(*size, one, scale, pointer, readable), one, index) for index, one in enumerate(beside)]
     paper, chosen, room, _ = min(found, key=lambda one: (one[1] > readable, one[0].width, one[1], one[3]))
     below = room[1] != around[1]

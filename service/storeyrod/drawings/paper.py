@@ -4,6 +4,7 @@ Sizes of the A series are ISO 216, margins of 20 mm at the left for filing and 1
 1:10 and their decimal multiples ISO 5455 (all from memory).
 """
 
+import math
 from dataclasses import dataclass
 from typing import Final
 
@@ -60,6 +61,15 @@ class Paper:
         left, bottom, right, top = self.place(around)
         return width_mm / scale <= right - left and height_mm / scale <= top - bottom
 
+    def least_scale(self, width_mm: float, height_mm: float, around: Room) -> int:
+        """The smallest whole denominator at which a wall fits, standard or not; the last standard one where it fits at none."""
+        left, bottom, right, top = self.place(around)
+        if right <= left or top <= bottom:
+            return SCALES[-1]
+        share = max(width_mm / (right - left), height_mm / (top - bottom))
+        tried = range(max(1, math.floor(share)), SCALES[-1])
+        return next((scale for scale in tried if self.takes(width_mm, height_mm, around, scale)), SCALES[-1])
+
 
 PAPERS: Final = (
     Paper("A3", 420.0, 297.0),
@@ -89,7 +99,7 @@ def paper_and_scale(
             return paper, scale
     detail = (
         f"At 1:{scale} the wall of {width_mm:g} x {height_mm:g} mm fits no sheet up to A0; "
-        f"leave out scale, or give {scale_for(width_mm, height_mm, around)} or more."
+        f"leave out scale, or give {PAPERS[-1].least_scale(width_mm, height_mm, around)} or more."
     )
     raise refuse("sheet-too-small", pointer, detail)
 

@@ -59,10 +59,11 @@ def section_place(
             # the first of equals: tables at the right before tables below
             one, at = min(found, key=lambda pair: (scale is None and pair[1] > READABLE, pair[0].paper.width, pair[1]))
             return SectionPlace(one.paper, at, one.around, tuple(tables.at(one.columns, one.corner)))
-    fitting = min(_largest(one, size) for one in _tried(TableColumns(tables_of(MOST_ROWS[-1]))))
+    fewest = TableColumns(tables_of(MOST_ROWS[-1]))
+    least = min(one.paper.least_scale(*size, one.around) for one in _tried(fewest))
     detail = (
         f"At 1:{scale:g} the section of {size[0]:g} x {size[1]:g} mm fits no sheet up to A0; "
-        f"leave out scale, or give {max(fitting, 1):g} or more."
+        f"leave out scale, or give {least} or more."
     )
     raise refuse("sheet-too-small", pointer, detail)
 

@@ -1,5 +1,7 @@
 """Tables beside walls: clear of all that stands around the wall, where the wall keeps the better sheet."""
 
+import re
+
 import pytest
 from sheet_geometry import box_of_text, points_of
 
@@ -31,6 +33,29 @@ def test_a_scale_that_leaves_no_room_in_either_place_is_refused():
     with pytest.raises(Refusal) as caught:
         arranged((14_000, 2400), AROUND, (100, 30), 5, "/sheets/0/scale", 50)
     assert (caught.value.slug, caught.value.faults[0].pointer) == ("sheet-too-small", "/sheets/0/scale")
+
+
+def test_a_refused_scale_is_answered_with_the_smallest_that_one_of_the_places_takes():
+    """A0 leaves 1159 - 44 - 26 = 1089 mm; a table of 100 at the side takes 107 of them: 14 000 / 982 = 14.3. Below the wall it takes
+    none: 14 000 / 1089 = 12.9, and 2400 / 13 stands above it.
+    """
+    with pytest.raises(Refusal, match="give 13 or more"):
+        arranged((14_000, 2400), AROUND, (100, 30), 12, "/sheets/0/scale", 50)
+    assert arranged((14_000, 2400), AROUND, (100, 30), 13, "/sheets/0/scale", 50).paper.name == "A0"
+
+
+def refused_at(scale: int, kind: str) -> int:
+    """The denominator that a refusal of a long wall names."""
+    with pytest.raises(Refusal) as caught:
+        sheet_of(ALL_WALLS["long"], scale=scale, kind=kind)
+    return int(re.search(r"give (\d+) or more", caught.value.detail)[1])
+
+
+@pytest.mark.parametrize("kind", ["fasteners", "wind"])
+def test_a_long_wall_is_drawn_at_the_scale_that_its_refusal_names_and_at_none_below(kind):
+    least = refused_at(20, kind)
+    assert sheet_of(ALL_WALLS["long"], scale=least, kind=kind).width == 1189
+    assert refused_at(least - 1, kind) == least
 
 
 @pytest.mark.parametrize("kind", ["fasteners", "wind"])

@@ -37,12 +37,28 @@ def test_a_scale_asked_for_takes_the_smallest_sheet_that_holds_it():
     assert (paper.name, scale) == ("A1", 100)
 
 
-def test_a_scale_that_fits_no_sheet_is_refused_with_one_that_fits():
+def test_a_scale_that_fits_no_sheet_is_refused_with_the_smallest_that_fits():
+    """A0 is 1189 mm long: less margins of 20 and 10 and room of 40 and 26, 1093 mm; 60 000 / 1093 = 54.9."""
     with pytest.raises(Refusal) as caught:
-        paper_and_scale(60_000.0, 11_100.0, AROUND, 20, "/sheets/0/scale")
+        paper_and_scale(60_000.0, 11_100.0, AROUND, 54, "/sheets/0/scale")
     assert caught.value.slug == "sheet-too-small"
     assert caught.value.faults[0].pointer == "/sheets/0/scale"
-    assert "200 or more" in caught.value.detail
+    assert "give 55 or more" in caught.value.detail
+    assert paper_and_scale(60_000.0, 11_100.0, AROUND, 55, "/sheets/0/scale")[0].name == "A0"
+
+
+def test_the_height_of_a_wall_may_decide_the_smallest_scale():
+    """A0 is 841 mm high: less margins of 10 each, a strip of 46 and room of 30 and 20, 725 mm; 40 000 / 725 = 55.2."""
+    assert PAPERS[-1].least_scale(1000.0, 40_000.0, AROUND) == 56
+
+
+def test_a_wall_that_fits_a_scale_to_the_millimetre_fits_it():
+    left, _, right, _ = PAPERS[-1].place(AROUND)
+    assert PAPERS[-1].least_scale((right - left) * 30, 100.0, AROUND) == 30
+
+
+def test_where_there_is_no_room_at_all_the_last_scale_stands():
+    assert PAPERS[0].least_scale(1000.0, 1000.0, (300.0, 0.0, 300.0, 0.0)) == SCALES[-1]
 
 
 def test_a_wall_that_just_fits_and_one_that_just_does_not():

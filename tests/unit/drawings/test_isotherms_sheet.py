@@ -188,6 +188,10 @@ def test_a_scale_that_fits_no_paper_is_refused():
         drawn(corner(), 1)
     assert (caught.value.slug, caught.value.faults[0].pointer) == ("sheet-too-small", "/sheets/0/scale")
     assert "the section of 1425 x 1425 mm" in caught.value.detail
+    least = int(caught.value.detail.split("give ")[1].split()[0])
+    assert drawn(corner(), least).width == 1189
+    with pytest.raises(Refusal):
+        drawn(corner(), least - 1)
 
 
 def test_a_surface_of_one_temperature_has_no_coldest_point():
