@@ -111,24 +111,40 @@ def mortar_on(face: FaceSlips, pointing: Pointing, trace: Trace) -> PointingMort
             for jamb in face.returns
         ],
     )
+    beds = _length("L_bed", face, face.bed_length, [jamb.depth * jamb.count for jamb in face.returns], trace)
+    perps = _length("L_perp", face, face.perp_length, [jamb.perp_length for jamb in face.returns], trace)
+    area = trace.sum("A_joints", "m2", [joints, reveals])
+    profile, volume = _volumes(area, beds, perps, pointing, trace)
+    net = trace.measure("A_net", "m2", list(_slipped([face])))
+    return _row(joints, reveals, profile, volume, net, pointing, trace)
+
+
+def volume_on_face(joint_area: float, face: FaceSlips, pointing: Pointing, trace: Trace) -> float:
+    """Mortar in l in the joints of one face, of that area in m2, its reveals apart."""
+    beds = _length("L_bed", face, face.bed_length, [], trace)
+    perps = _length("L_perp", face, face.perp_length, [], trace)
+    return _volumes(joint_area, beds, perps, pointing, trace)[1]
+
+
+def _volumes(area: float, beds: float, perps: float, pointing: Pointing, trace: Trace) -> tuple[float, float]:
+    """What tooling takes off joints of an area and of lengths of beds and perps, and the mortar that stays in them."""
     profile = trace.call(
         profile_volume,
         S_bed=pointing.bed_hollow,
-        L_bed=_length("L_bed", face, face.bed_length, [jamb.depth * jamb.count for jamb in face.returns], trace),
+        L_bed=beds,
         S_perp=pointing.perp_hollow,
-        L_perp=_length("L_perp", face, face.perp_length, [jamb.perp_length for jamb in face.returns], trace),
+        L_perp=perps,
         litres=pointing.litres,
     )
     volume = trace.call(
         joint_volume,
-        A=trace.sum("A_joints", "m2", [joints, reveals]),
+        A=area,
         d=pointing.depth,
         litres=pointing.litres,
         V_profile=profile,
         V_least=trace.lookup("V_least", 0.0, "l", GEOMETRY),
     )
-    net = trace.measure("A_net", "m2", list(_slipped([face])))
-    return _row(joints, reveals, profile, volume, net, pointing, trace)
+    return profile, volume
 
 
 def _length(symbol: str, face: FaceSlips, on_face: float, in_reveals: Sequence[float], trace: Trace) -> float:

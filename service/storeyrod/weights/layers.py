@@ -5,40 +5,17 @@ from typing import Final
 
 from storeyrod.findings import refuse
 from storeyrod.quantities.beads import Bead, bead_of
+from storeyrod.quantities.pointing import Pointing, pointing_of
 from storeyrod.reference.documents import COMMON_PRACTICE, GEOMETRY, Clause
 from storeyrod.trace import Trace, formula
-from storeyrod.units import METRES_PER_MILLIMETRE
 from storeyrod.wall.system import System
+from storeyrod.weights.face_shares import face_shares, metres
 
 _WEIGHT: Final = Clause("EN 1991-1-1", "self-weight from density and volume", "memory")
 NEWTONS_PER_KILONEWTON: Final = 1000.0
 
 _AGREE: Final = 0.01
 """House limit: a board's mass may differ by so much from density times thickness before the request contradicts itself."""
-
-
-@formula(
-    symbol="a_slip",
-    expression="l*h/((l + p)*(h + b))",
-    unit="fraction",
-    inputs={"l": "m", "h": "m", "p": "m", "b": "m"},
-    clause=GEOMETRY,
-)
-def slip_share(*, l: float, h: float, p: float, b: float) -> float:  # noqa: E741  symbol of the formula
-    """Share of the face that slips of length l and height h cover between perps p and beds b."""
-    return l * h / ((l + p) * (h + b))
-
-
-@formula(
-    symbol="a_joint",
-    expression="one - a_slip",
-    unit="fraction",
-    inputs={"one": "fraction", "a_slip": "fraction"},
-    clause=GEOMETRY,
-)
-def joint_share(*, one: float, a_slip: float) -> float:
-    """Share of the face that joints take."""
-    return one - a_slip
 
 
 @formula(
@@ -55,6 +32,18 @@ def layer_mass(*, a: float, t: float, rho: float) -> float:
 
 @formula(
     symbol="m",
+    expression="(a*d - d_hollow)*rho",
+    unit="kg_per_m2",
+    inputs={"a": "fraction", "d": "m", "d_hollow": "m", "rho": "kg_per_m3"},
+    clause=_WEIGHT,
+)
+def pointing_mass(*, a: float, d: float, d_hollow: float, rho: float) -> float:
+    """Mass of mortar in joints of depth d that take a share of the face, less what tooling leaves hollow."""
+    return (a * d - d_hollow) * rho
+
+
+@formula(
+    symbol="m",
     expression="n*S*a_slip/h*rho",
     unit="kg_per_m2",
     inputs={"n": "count", "S": "m2", "a_slip": "fraction", "h": "m", "rho": "kg_per_m3"},
@@ -67,7 +56,10 @@ def bead_mass(*, n: float, S: float, a_slip: float, h: float, rho: float) -> flo
 
 @dataclass(frozen=True, slots=True)
 class Layers:
-    """Masses in kg/m2; the board's is absent where it is not known. ``slip_share`` is the slips' share of the face."""
+    """Masses in kg/m2; the board's is absent where it is not known, and ``known`` is that of all the others then.
+
+    ``slip_share`` is the slips' share of the face; ``joints`` and ``bead`` say how joints and the backs of slips are filled.
+    """
 
     slips: float
     pointing: float
@@ -76,6 +68,8 @@ class Layers:
     bonding: float | None
     face: float
     cladding: float | None
+    known: float
+    joints: Pointing
     bead: Bead
     slip_share: float
 
@@ -98,43 +92,26 @@ def weight_on_area(mass: float, gravity: float, trace: Trace) -> float:
 
 
 def layers_of(system: System, bonding: float | None, trace: Trace) -> Layers:
-    """Layers of a system; raises ``board-mass-contradictory``."""
-    slip, joint = system.slip, system.joint
+    """Layers of a system; raises ``board-mass-contradictory``, and ``profile-too-deep`` for a hollow that does not fit its joint."""
     one = trace.lookup("one", 1.0, "fraction", GEOMETRY)
-    share = trace.call(
-        slip_share,
-        l=metres(slip.length_mm, "/system/slip/length_mm", trace),
-        h=metres(slip.height_mm, "/system/slip/height_mm", trace),
-        p=metres(joint.perp_mm, "/system/joint/perp_mm", trace),
-        b=metres(joint.bed_mm, "/system/joint/bed_mm", trace),
-    )
+    joints, bead = pointing_of(system, trace), bead_of(system, trace)
+    shares = face_shares(system, joints, trace)
     slips = trace.call(
         layer_mass,
-        a=share,
-        t=metres(slip.thickness_mm, "/system/slip/thickness_mm", trace),
-        rho=trace.given(slip.density_kg_per_m3, "/system/slip/density_kg_per_m3"),
+        a=shares.slips,
+        t=metres(system.slip.thickness_mm, "/system/slip/thickness_mm", trace),
+        rho=trace.given(system.slip.density_kg_per_m3, "/system/slip/density_kg_per_m3"),
     )
-    pointing = trace.call(
-        layer_mass,
-        a=trace.call(joint_share, one=one, a_slip=share),
-        t=metres(joint.depth_mm, "/system/joint/depth_mm", trace),
-        rho=mortar_density(system, trace),
-    )
-    bead = bead_of(system, trace)
-    adhesive = _adhesive(system, bead, share, one, trace)
+    density = mortar_density(system, trace)
+    pointing = trace.call(pointing_mass, a=shares.joints, d=joints.depth, d_hollow=shares.hollow, rho=density)
+    adhesive = _adhesive(system, bead, shares.slips, one, trace)
     board = _board(system, one, trace)
     behind = None if bonding is None else trace.given(bonding, "/bonding_kg_per_m2")
     face = trace.sum("m_face", "kg_per_m2", [slips, pointing, adhesive])
-    more = [] if behind is None else [behind]
-    cladding = (
-        None if board is None else trace.sum("m_cladding", "kg_per_m2", [slips, pointing, adhesive, board, *more])
-    )
-    return Layers(slips, pointing, adhesive, board, behind, face, cladding, bead, share)
-
-
-def metres(length_mm: float, pointer: str, trace: Trace) -> float:
-    """A length of the request in m."""
-    return trace.given(length_mm * METRES_PER_MILLIMETRE, pointer)
+    parts = [mass for mass in (slips, pointing, adhesive, board, behind) if mass is not None]
+    known = trace.sum("m_cladding" if board is not None else "m_known", "kg_per_m2", parts)
+    cladding = known if board is not None else None
+    return Layers(slips, pointing, adhesive, board, behind, face, cladding, known, joints, bead, shares.slips)
 
 
 def mortar_density(system: System, trace: Trace) -> float:

@@ -198,9 +198,12 @@ def _resistance(link: LinkName, at: int, one: ResistanceOfLink, layers: Layers, 
 
 
 def _bonded(link: LinkName, layers: Layers, trace: Trace) -> float:
-    """Share of the wall on which a link holds: a bed over all still holds slips at their backs alone."""
+    """Share of the wall on which a link holds.
+
+    A bed over all holds slips at their backs alone: adhesive under perps and beds carries none.
+    """
     bead = layers.bead
-    if link == "slip_bond" or (link == "adhesive" and bead.bed is None):
+    if link in {"slip_bond", "adhesive"}:
         covered = bead.share if bead.bed is None else trace.lookup("c", bead.share, "fraction", GEOMETRY)
         return trace.call(bonded_area_share, c=covered, a_slip=layers.slip_share)
     return trace.lookup("a", 1.0, "fraction", GEOMETRY)

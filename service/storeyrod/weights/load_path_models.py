@@ -28,7 +28,7 @@ ActionName = Literal["suction", "weight"]
 class ResistanceOfLink(Closed):
     """Characteristic resistance of a link, on a square metre of wall; of slip bond and adhesive on a square metre of bonded area.
 
-    That of the bond of boards counts their bonded share already. Pull-out and pull-through are not declared here: they come
+    Bonded area is what adhesive covers of the backs of slips; in a bed over all, all of them, and nothing under the joints. That of the bond of boards counts their bonded share already. Pull-out and pull-through are not declared here: they come
     from the fasteners.
     """
 

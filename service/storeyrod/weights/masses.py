@@ -5,13 +5,16 @@ from typing import Final
 
 from storeyrod.boards.layout import BoardLayout, FaceBoards
 from storeyrod.geometry.ticks import square_metres
+from storeyrod.quantities.pointing import volume_on_face
 from storeyrod.reference.documents import Clause
 from storeyrod.slips.face_slips import FaceSlips
 from storeyrod.slips.layout import SlipLayout
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.system import System
-from storeyrod.weights.layers import Layers, metres, mortar_density
+from storeyrod.weights.face_shares import metres
+from storeyrod.weights.layers import Layers, mortar_density
 from storeyrod.weights.models import ElevationMass, LayerName, MassLayer, PieceMass
+from storeyrod.weights.packs import mass_of_volume
 
 _WEIGHT: Final = Clause("EN 1991-1-1", "self-weight from density and volume", "memory")
 
@@ -83,19 +86,23 @@ def _elevation(boards: FaceBoards, slips: FaceSlips, layers: Layers, system: Sys
             rho=trace.given(system.slip.density_kg_per_m3, "/system/slip/density_kg_per_m3"),
         ),
         "pointing_kg": trace.call(
-            mass_of_area,
-            A=joint_area,
-            t=metres(system.joint.depth_mm, "/system/joint/depth_mm", trace),
+            mass_of_volume,
+            V=volume_on_face(joint_area, slips, layers.joints, trace),
             rho=mortar_density(system, trace),
+            litres=layers.joints.litres,
         ),
         "adhesive_kg": _adhesive(slip_area, joint_area, layers, system, trace),
         "net_area_m2": square_metres(boards.face.net_area),
     }
+    terms = [("pieces of board", square_metres(sum(piece.part.area for piece in boards.pieces)), pointer)]
+    board_area = trace.measure("A_board", "m2", terms)
+    parts = [made["slips_kg"], made["pointing_kg"], made["adhesive_kg"]]
+    if layers.bonding is not None:
+        made["bonding_kg"] = trace.call(mass_on_area, A=board_area, m=layers.bonding)
+        parts.append(made["bonding_kg"])
     if layers.board is not None:
-        terms = [("pieces of board", square_metres(sum(piece.part.area for piece in boards.pieces)), pointer)]
-        made["boards_kg"] = trace.call(mass_on_area, A=trace.measure("A_board", "m2", terms), m=layers.board)
-        parts = [made["slips_kg"], made["pointing_kg"], made["adhesive_kg"], made["boards_kg"]]
-        made["total_kg"] = trace.sum("M", "kg", parts)
+        made["boards_kg"] = trace.call(mass_on_area, A=board_area, m=layers.board)
+        made["total_kg"] = trace.sum("M", "kg", [*parts, made["boards_kg"]])
     return made
 
 

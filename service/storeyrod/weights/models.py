@@ -129,10 +129,13 @@ class ElevationMass(TypedDict):
 
     elevation: Annotated[str, Field(description="Name of the elevation.")]
     slips_kg: Annotated[float, figure("kg", "Slips on the face.")]
-    pointing_kg: Annotated[float, figure("kg", "Joints filled to their depth.")]
+    pointing_kg: Annotated[float, figure("kg", "Joints filled to their depth, less what tooling leaves hollow.")]
     adhesive_kg: Annotated[float, figure("kg", "Adhesive behind the slips.")]
     boards_kg: NotRequired[Annotated[float, figure("kg", "Pieces of board; absent where their mass is not known.")]]
-    total_kg: NotRequired[Annotated[float, figure("kg", "All of it.")]]
+    bonding_kg: NotRequired[
+        Annotated[float, figure("kg", "Adhesive and packing behind the boards, where bonding_kg_per_m2 is given.")]
+    ]
+    total_kg: NotRequired[Annotated[float, figure("kg", "All of it; absent where the mass of boards is not known.")]]
     net_area_m2: Annotated[float, figure("m2", "Outline less openings.")]
 
 

@@ -8,7 +8,8 @@ from storeyrod.trace import Trace, formula, origin_of
 from storeyrod.units import LITRES_PER_CUBIC_METRE, MILLILITRES_PER_LITRE
 from storeyrod.wall.grid import header_of
 from storeyrod.wall.system import System
-from storeyrod.weights.layers import Layers, metres
+from storeyrod.weights.face_shares import metres
+from storeyrod.weights.layers import Layers
 from storeyrod.weights.models import Handling, PackMass, PieceMass, Role
 
 _WEIGHT: Final = Clause("EN 1991-1-1", "self-weight from density and volume", "memory")

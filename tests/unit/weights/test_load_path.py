@@ -45,11 +45,24 @@ def test_a_bond_in_beads_counts_the_area_that_they_cover() -> None:
     assert link(found, "slip_bond")["resistance_kn_per_m2"] == pytest.approx(40 * 0.40277 * 0.828148, rel=1e-4)
 
 
-def test_a_bed_over_all_holds_slips_at_their_backs_and_the_board_everywhere() -> None:
+@pytest.mark.parametrize("name", ["slip_bond", "adhesive"])
+def test_a_bed_over_all_holds_slips_at_their_backs_and_by_nothing_under_joints(name: str) -> None:
     """215 x 65 of 225 x 75 mm: 0.828148."""
-    found = asked(members={"wind": WIND, "links": [BOND, {**BOND, "link": "adhesive"}]})
-    assert link(found, "slip_bond")["resistance_kn_per_m2"] == pytest.approx(40 * 0.828148, rel=1e-5)
-    assert link(found, "adhesive")["resistance_kn_per_m2"] == pytest.approx(40)
+    found = asked(members={"wind": WIND, "links": [{**BOND, "link": name}]})
+    assert link(found, name)["resistance_kn_per_m2"] == pytest.approx(40 * 0.828148, rel=1e-5)
+
+
+def test_boards_hold_on_the_whole_wall() -> None:
+    found = asked(members={"wind": WIND, "links": [{**BOND, "link": "board_face"}]})
+    assert link(found, "board_face")["resistance_kn_per_m2"] == pytest.approx(40)
+
+
+def test_slips_of_a_header_bond_hold_at_their_own_backs() -> None:
+    """102.5 x 65 of 112.5 x 75 mm: 0.789630 of 10 / 2 kN/m2."""
+    bond = {**BOND, "action": "weight", "resistance_kn_per_m2": 10, "gamma_m": 2}
+    made = {**SYSTEM, "bond": "header"}
+    row = link(asked(members={"system": made, "links": [bond]}), "slip_bond", "weight")
+    assert row["resistance_kn_per_m2"] == pytest.approx(3.94815, rel=1e-5)
 
 
 def test_pull_out_is_that_of_the_piece_whose_fasteners_are_used_most() -> None:

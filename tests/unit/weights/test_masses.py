@@ -1,12 +1,22 @@
 """Masses by hand: from sizes and densities, and from the layouts."""
 
+from typing import Any
+
 import pytest
 from weight_requests import SYSTEM, WALL, asked, codes
 
+from storeyrod.answer import Answer
 from storeyrod.findings import Refusal
+from storeyrod.quantities import calculation as quantities
+from storeyrod.quantities.models import QuantitiesRequest
 from storeyrod.units import REGISTRY
 
+CONCAVE = {"depth_mm": 10, "profile": {"kind": "concave", "sagitta_mm": 5}}
 WINDOW = {"id": "w", "kind": "rectangle", "x_mm": 1000, "y_mm": 600, "width_mm": 1200, "height_mm": 1200}
+
+
+def in_bond(bond: str) -> Answer[Any]:
+    return asked(members={"system": {**SYSTEM, "bond": bond}})
 
 
 def test_a_slip_and_a_corner_slip_by_their_volume() -> None:
@@ -87,6 +97,66 @@ def test_adhesive_in_beads_weighs_by_the_length_of_beads_behind_slips() -> None:
     """Beads of 10 mm, 78.54 mm2, 12.741 m on a square metre (0.828148 / 0.065), at 1500 kg/m3: 1.501 kg/m2."""
     rows = asked(adhesive={"laid": "beads"}).result["layers"]
     assert rows[2]["mass_kg_per_m2"] == pytest.approx(78.5398e-6 * 12.7407 * 1500, rel=1e-5)
+
+
+def test_a_square_metre_of_header_bond() -> None:
+    """Headers of 102.5 mm: 0.789630 of the face slips of 38 kg/m2, 0.210370 joints of 28.5 kg/m2."""
+    rows = in_bond("header").result["layers"]
+    assert [row["mass_kg_per_m2"] for row in rows[:2]] == pytest.approx([30.00593, 5.99556], rel=1e-5)
+
+
+@pytest.mark.parametrize(
+    ("bond", "share"),
+    [
+        ("stretcher", 0.828148), ("third_lap", 0.828148), ("quarter_lap", 0.828148), ("stack", 0.828148),
+        ("header", 0.789630), ("english", 0.808889), ("flemish", 0.815309),
+        ("english_garden_wall", 0.818519), ("flemish_garden_wall", 0.822646),
+    ],
+)  # fmt: skip
+def test_slips_take_their_share_of_the_face_by_the_bond(bond: str, share: float) -> None:
+    """Lengths of 215 and 102.5 mm with 10 mm each, courses of 65 in 75 mm: a stretcher and a header in Flemish bond 317.5 of
+    337.5 mm, three and one in the garden wall 747.5 of 787.5; English bond has every second course of headers, its garden wall
+    every fourth.
+    """
+    rows = in_bond(bond).result["layers"]
+    assert rows[0]["mass_kg_per_m2"] == pytest.approx(38 * share, rel=2e-6)
+    assert rows[1]["mass_kg_per_m2"] == pytest.approx(28.5 * (1 - share), rel=1e-5)
+
+
+@pytest.mark.parametrize("bond", ["stretcher", "header", "english", "flemish", "flemish_garden_wall"])
+def test_a_square_metre_weighs_as_the_wall_that_is_laid(bond: str) -> None:
+    """But for the joint that the last unit of a course does without, and closers: half a hundredth."""
+    found = in_bond(bond).result
+    laid = found["elevations"][0]
+    assert found["layers"][0]["mass_kg_per_m2"] == pytest.approx(laid["slips_kg"] / laid["net_area_m2"], rel=5e-3)
+
+
+def test_a_square_metre_of_concave_joints_lacks_the_hollow() -> None:
+    """Half circles of 10 mm, 39.27 mm2, along 225 and 65 mm of every 225 x 75 mm: 0.67486 of 1.71852 mm of mortar."""
+    rows = asked(joint=CONCAVE).result["layers"]
+    assert rows[1]["mass_kg_per_m2"] == pytest.approx(1.04366 * 1.9, rel=1e-5)
+
+
+def test_concave_joints_of_a_wall_keep_what_the_half_circle_leaves_of_a_square() -> None:
+    """All joints are 10 mm wide and deep: 100 less 39.27 of 100 mm2."""
+    hollow, flush = (asked(joint=joint).result["elevations"][0] for joint in (CONCAVE, {"depth_mm": 10}))
+    assert hollow["pointing_kg"] == pytest.approx(0.607301 * flush["pointing_kg"], rel=1e-5)
+
+
+def test_mortar_weighs_what_is_bought_for_it() -> None:
+    document = {"elevations": [{**WALL, "openings": [WINDOW]}], "system": {**SYSTEM, "joint": CONCAVE}}
+    bought = quantities.calculate(QuantitiesRequest.model_validate(document)).result["mortar"]
+    weighed = asked({**WALL, "openings": [WINDOW]}, joint=CONCAVE).result["elevations"][0]
+    assert weighed["pointing_kg"] == pytest.approx(bought["mass_kg"])
+
+
+def test_bonding_behind_the_boards_is_part_of_all_that_a_wall_weighs() -> None:
+    """5 kg/m2 on 4.8 x 2.4 m: 57.6 kg."""
+    plain, bonded = asked().result, asked(members={"bonding_kg_per_m2": 5}).result
+    assert bonded["elevations"][0]["bonding_kg"] == pytest.approx(57.6)
+    assert bonded["elevations"][0]["total_kg"] == pytest.approx(plain["elevations"][0]["total_kg"] + 57.6)
+    assert bonded["total_kg"] == pytest.approx(plain["total_kg"] + 57.6)
+    assert "bonding_kg" not in plain["elevations"][0]
 
 
 def test_bonding_behind_the_boards_counts_with_the_cladding_and_not_with_the_face() -> None:
