@@ -298,7 +298,7 @@ REFUSALS: Final = _catalogue(
                 "board.mass_kg_per_m2 is over 1 % off density_kg_per_m3 times thickness.",
                 "Give the mass, or the density."),
     RefusalKind("pallet-contradictory", "A pallet is given by both or neither of its mass and its packs",
-                "Neither mass_kg nor packs_count of a pallet is given, or both are, or packs of its role have no content.",
+                "Neither mass_kg nor packs_count of a pallet is given, or both are, or packs of its role have no known content or mass.",
                 "Give its mass, or the packs on it and packs of the system."),
     RefusalKind("strict-cautions", "Cautions refuse the request",
                 "options.strict is true and the answer carries cautions.",

@@ -24,7 +24,7 @@ from storeyrod.weights.layers import NEWTONS_PER_KILONEWTON, Layers, layers_of, 
 from storeyrod.weights.load_path import load_path_of
 from storeyrod.weights.masses import elevation_masses, heaviest, layer_rows, piece_masses
 from storeyrod.weights.models import DeadLoadRequest, DeadLoadResult, LoadPathMembers
-from storeyrod.weights.packs import pack_masses, single_masses
+from storeyrod.weights.packs import in_the_job, lacking_of_packs, pack_masses, single_masses
 from storeyrod.weights.scopes import density_findings, limit_checks, scope_findings, scope_limits
 from storeyrod.wind import calculation as wind
 
@@ -74,8 +74,8 @@ def dead_loads(
     layers = layers_of(system, asked.bonding_kg_per_m2, trace)
     gravity = trace.given(asked.gravity_m_per_s2 / NEWTONS_PER_KILONEWTON, "/gravity_m_per_s2")
     singles, pieces = single_masses(system, layers, trace), list(piece_masses(boards, layers))
-    packs = pack_masses(system, singles, asked.handling, trace)
-    pallets, overloads = pallet_loads(asked.handling, packs, gravity, trace)
+    packs, lifted = pack_masses(system, singles, asked.handling, trace), in_the_job(singles, slips)
+    pallets, overloads = pallet_loads(asked.handling, packs, lacking_of_packs(system, layers), gravity, trace)
     scopes = scope_limits(system, layers, bonded=asked.supplementary_adhesive)
     limits, over = limit_checks(asked, layers)
     elevations = elevation_masses(boards, slips, layers, system, trace)
@@ -88,10 +88,10 @@ def dead_loads(
         "face_kg_per_m2": layers.face,
         "face_kn_per_m2": weight_on_area(layers.face, gravity, trace),
         "elevations": elevations,
-        "heaviest": heaviest(singles, pieces),
+        "heaviest": heaviest(lifted, pieces),
         "packs": packs,
         "pallets": pallets,
-        "lifting": lifting_filters(packs, singles),
+        "lifting": lifting_filters(packs, lifted),
         "scopes": scopes,
         "limits": limits,
         "load_path": path,
@@ -107,7 +107,7 @@ def dead_loads(
         *density_findings(system),
         *over,
         *overloads,
-        *lifting_findings(asked.handling, packs, singles),
+        *lifting_findings(asked.handling, packs, lifted),
         *scope_findings(scopes),
         *path_findings,
     ]

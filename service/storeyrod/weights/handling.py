@@ -1,6 +1,6 @@
 """What is lifted and set down: packs, pallets on scaffolds, and published filter values beside them."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 from storeyrod.findings import FINDINGS, Finding, Where, finding, refuse
@@ -8,7 +8,16 @@ from storeyrod.geometry.ticks import ROUNDING_GUARD
 from storeyrod.reference.documents import GEOMETRY, Clause
 from storeyrod.reference.tables import rows_of
 from storeyrod.trace import Trace, formula
-from storeyrod.weights.models import Handling, LiftingFilter, PackMass, Pallet, PalletLoad, PieceMass, ScaffoldLoad
+from storeyrod.weights.models import (
+    Handling,
+    LiftingFilter,
+    PackMass,
+    Pallet,
+    PalletLoad,
+    PieceMass,
+    Role,
+    ScaffoldLoad,
+)
 from storeyrod.weights.packs import mass_of_many
 
 _CLASSES: Final = tuple(
@@ -30,20 +39,21 @@ def pallet_load(*, M: float, g: float, l: float, b: float) -> float:  # noqa: N8
 
 
 def pallet_loads(
-    handling: Handling, packs: Sequence[PackMass], gravity: float, trace: Trace
+    handling: Handling, packs: Sequence[PackMass], lacking: Mapping[Role, str], gravity: float, trace: Trace
 ) -> tuple[list[PalletLoad], list[Finding]]:
-    """Every pallet on its footprint; raises ``pallet-contradictory``."""
+    """Every pallet on its footprint; ``lacking`` says why a pack has no mass. Raises ``pallet-contradictory``."""
     by_role = {row["role"]: row["mass_kg"] for row in packs}
     loads, findings = [], []
     for index, pallet in enumerate(handling.pallets):
         pointer = f"/handling/pallets/{index}"
-        load = _load(pallet, pointer, by_role.get(pallet.role), gravity, trace)
+        pack = by_role.get(pallet.role, lacking.get(pallet.role, ""))
+        load = _load(pallet, pointer, pack, gravity, trace)
         loads.append(load)
         findings += _overload(load, handling, pointer, trace)
     return loads, findings
 
 
-def _load(pallet: Pallet, pointer: str, pack: float | None, gravity: float, trace: Trace) -> PalletLoad:
+def _load(pallet: Pallet, pointer: str, pack: float | str, gravity: float, trace: Trace) -> PalletLoad:
     mass = _mass(pallet, pointer, pack, trace)
     load = trace.call(
         pallet_load,
@@ -59,13 +69,15 @@ def _load(pallet: Pallet, pointer: str, pack: float | None, gravity: float, trac
     return made
 
 
-def _mass(pallet: Pallet, pointer: str, pack: float | None, trace: Trace) -> float:
+def _mass(pallet: Pallet, pointer: str, pack: float | str, trace: Trace) -> float:
+    """Mass on a pallet; ``pack`` is the mass of one of its packs, or what has to be given before it is known."""
     if (pallet.mass_kg is None) == (pallet.packs_count is None):
         raise refuse("pallet-contradictory", pointer, "Give mass_kg or packs_count of a pallet, one of them.")
     if pallet.mass_kg is not None:
         return trace.given(pallet.mass_kg, f"{pointer}/mass_kg")
-    if pack is None:
-        detail = f"The content of a pack of {pallet.role} is not known; give it in system.packs, or give mass_kg."
+    if isinstance(pack, str):
+        what = pallet.role.replace("_", " ")
+        detail = f"The mass of a pack of {what} is not known; give {pack}, or mass_kg of the pallet."
         raise refuse("pallet-contradictory", f"{pointer}/packs_count", detail)
     number = trace.given(float(pallet.packs_count or 0), f"{pointer}/packs_count")
     return trace.call(mass_of_many, n=number, M_1=pack)

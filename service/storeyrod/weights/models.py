@@ -17,7 +17,7 @@ from storeyrod.wind.site_models import WindSite
 
 _GRAVITY = Clause("ISO 80000-4", "standard acceleration of free fall", "memory")
 
-Role = Literal["slips", "corner_slips", "boards", "mortar", "adhesive"]
+Role = Literal["slips", "header_slips", "corner_slips", "boards", "mortar", "adhesive"]
 """What is lifted and stacked."""
 
 
@@ -142,7 +142,7 @@ class ElevationMass(TypedDict):
 class PieceMass(TypedDict):
     """A thing that is lifted by itself."""
 
-    what: Annotated[str, Field(description="slip, corner slip, board, or the id of a piece of board.")]
+    what: Annotated[str, Field(description="slip, header slip, corner slip, board, or the id of a piece of board.")]
     mass_kg: Annotated[float, figure("kg", "Its mass.")]
 
 
@@ -193,9 +193,12 @@ class LimitCheck(TypedDict):
     """One of the caller's limits."""
 
     name: Annotated[str, Field(description="Its name.")]
-    mass_kg_per_m2: Annotated[float, figure("kg_per_m2", "Of this system.")]
+    mass_kg_per_m2: Annotated[float, figure("kg_per_m2", "Of this system, less what is missing.")]
     limit_kg_per_m2: Annotated[float, figure("kg_per_m2", "Of the caller.")]
-    exceeded: Annotated[bool, Field(description="Whether the system is heavier.")]
+    exceeded: NotRequired[
+        Annotated[bool, Field(description="Whether the system is heavier; absent where that turns on what is missing.")]
+    ]
+    missing: NotRequired[Annotated[str, Field(description="What the mass leaves out because it is not known.")]]
 
 
 class DeadLoadResult(TypedDict):
@@ -210,7 +213,7 @@ class DeadLoadResult(TypedDict):
     cladding_kn_per_m2: NotRequired[Annotated[float, figure("kn_per_m2", "Its weight.")]]
     elevations: Annotated[list[ElevationMass], Field(description="In the order of the request.")]
     total_kg: NotRequired[Annotated[float, figure("kg", "All elevations; absent where the board's mass is not known.")]]
-    heaviest: Annotated[list[PieceMass], Field(description="What is lifted piece by piece, the heaviest first.")]
+    heaviest: Annotated[list[PieceMass], Field(description="What this job lifts piece by piece, the heaviest first.")]
     pieces: NotRequired[
         Annotated[list[PieceMass], Field(description="Every piece of board; absent with options.detail summary.")]
     ]
@@ -218,5 +221,5 @@ class DeadLoadResult(TypedDict):
     pallets: Annotated[list[PalletLoad], Field(description="In the order of the request.")]
     lifting: Annotated[list[LiftingFilter], Field(description="Published filter values for one person.")]
     scopes: Annotated[list[ScopeLimit], Field(description="Limits of the scopes of published documents.")]
-    limits: Annotated[list[LimitCheck], Field(description="The caller's limits, as far as the masses are known.")]
+    limits: Annotated[list[LimitCheck], Field(description="All of the caller's limits, in the order of the request.")]
     load_path: Annotated[LoadPath, Field(description="From slip to structure, link by link.")]

@@ -1,9 +1,11 @@
 """Masses of single things and of packs of them: slips, corner slips, boards, mortar, adhesive."""
 
 from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
 from typing import Final
 
 from storeyrod.reference.documents import GEOMETRY, Clause
+from storeyrod.slips.layout import SlipLayout
 from storeyrod.trace import Trace, formula, origin_of
 from storeyrod.units import LITRES_PER_CUBIC_METRE, MILLILITRES_PER_LITRE
 from storeyrod.wall.grid import header_of
@@ -13,6 +15,22 @@ from storeyrod.weights.layers import Layers
 from storeyrod.weights.models import Handling, PackMass, PieceMass, Role
 
 _WEIGHT: Final = Clause("EN 1991-1-1", "self-weight from density and volume", "memory")
+
+
+_COUNTED: Final[Mapping[Role, tuple[str, str]]] = MappingProxyType(
+    {
+        "slips": ("slip_count", "slip"),
+        "header_slips": ("header_slip_count", "header slip"),
+        "corner_slips": ("corner_slip_count", "corner slip"),
+        "boards": ("board_count", "board"),
+    }
+)
+"""Packs of counted things: member of system.packs, and what is counted."""
+
+_CONTENTS: Final[Mapping[Role, str]] = MappingProxyType(
+    {**{role: member for role, (member, _) in _COUNTED.items()}, "mortar": "mortar_kg", "adhesive": "adhesive_count"}
+)
+"""Member of system.packs that says what is in a pack."""
 
 
 @formula(
@@ -70,15 +88,19 @@ def mass_of_many(*, n: float, M_1: float) -> float:  # noqa: N803  symbol of the
 
 
 def single_masses(system: System, layers: Layers, trace: Trace) -> list[PieceMass]:
-    """A slip, a corner slip and, where its mass is known, a whole board."""
+    """A slip, a header slip, a corner slip and, where its mass is known, a whole board."""
     height = metres(system.slip.height_mm, "/system/slip/height_mm", trace)
     thickness = metres(system.slip.thickness_mm, "/system/slip/thickness_mm", trace)
     density = trace.given(system.slip.density_kg_per_m3, "/system/slip/density_kg_per_m3")
     length = metres(system.slip.length_mm, "/system/slip/length_mm", trace)
     longer, shorter = _legs(system, trace)
+    header = header_of(system, trace)
     slip = trace.call(mass_of_slip, l=length, h=height, t=thickness, rho=density)
     corner = trace.call(mass_of_corner_slip, s=longer, r=shorter, h=height, t=thickness, rho=density)
     made: list[PieceMass] = [{"what": "slip", "mass_kg": slip}, {"what": "corner slip", "mass_kg": corner}]
+    if header > 0.0:
+        short = trace.call(mass_of_slip, l=metres(header, origin_of(header), trace), h=height, t=thickness, rho=density)
+        made.insert(1, {"what": "header slip", "mass_kg": short})
     if layers.board is not None:
         board = trace.call(
             mass_of_board,
@@ -88,6 +110,16 @@ def single_masses(system: System, layers: Layers, trace: Trace) -> list[PieceMas
         )
         made.append({"what": "board", "mass_kg": board})
     return made
+
+
+def in_the_job(singles: Sequence[PieceMass], slips: SlipLayout) -> list[PieceMass]:
+    """Those single things that a layout uses; it has boards always."""
+    used = {
+        "slip": slips.slips_consumed_count,
+        "header slip": slips.headers.consumed,
+        "corner slip": slips.corner_slips_count + slips.return_slips_count,
+    }
+    return [row for row in singles if used.get(row["what"], 1)]
 
 
 def _legs(system: System, trace: Trace) -> tuple[float, float]:
@@ -113,14 +145,24 @@ def pack_masses(system: System, singles: Sequence[PieceMass], handling: Handling
     return made
 
 
+def lacking_of_packs(system: System, layers: Layers) -> dict[Role, str]:
+    """Members to give before a pack of a role can be weighed: its content, what is in it, or both; roles in want of none left out."""
+    lacking: dict[Role, str] = {}
+    for role, member in _CONTENTS.items():
+        wanted = [] if getattr(system.packs, member) is not None else [f"system.packs.{member}"]
+        if role == "boards" and layers.board is None:
+            wanted.append("system.board.mass_kg_per_m2 (or density_kg_per_m3)")
+        if role == "header_slips" and header_of(system) <= 0.0:
+            wanted.append("a slip that is longer than a perp")
+        if wanted:
+            lacking[role] = " and ".join(wanted)
+    return lacking
+
+
 def _packs(system: System, singles: Mapping[str, float], trace: Trace) -> Iterator[tuple[Role, float]]:
     packs = system.packs
-    contents: tuple[tuple[Role, int | None, str, str], ...] = (
-        ("slips", packs.slip_count, "slip_count", "slip"),
-        ("corner_slips", packs.corner_slip_count, "corner_slip_count", "corner slip"),
-        ("boards", packs.board_count, "board_count", "board"),
-    )
-    for role, number, member, what in contents:
+    for role, (member, what) in _COUNTED.items():
+        number: int | None = getattr(packs, member)
         if number is not None and what in singles:
             count = trace.given(float(number), f"/system/packs/{member}")
             yield role, trace.call(mass_of_many, n=count, M_1=singles[what])

@@ -9,7 +9,7 @@ from storeyrod.reference.tables import rows_of
 from storeyrod.units import SQUARE_METRES_PER_SQUARE_MILLIMETRE
 from storeyrod.wall.system import System
 from storeyrod.weights.layers import Layers
-from storeyrod.weights.models import LimitCheck, LoadPathMembers, ScopeLimit
+from storeyrod.weights.models import LimitCheck, LoadPathMembers, MassLimit, ScopeLimit
 
 _UNITS: Final = {
     "face_kg_per_m2": "kg_per_m2",
@@ -76,29 +76,28 @@ def scope_findings(scopes: list[ScopeLimit]) -> Iterator[Finding]:
 
 
 def limit_checks(asked: LoadPathMembers, layers: Layers) -> tuple[list[LimitCheck], list[Finding]]:
-    """The caller's limits; one of the cladding is left out where its mass is not known."""
-    checks: list[LimitCheck] = []
-    findings = []
-    for index, limit in enumerate(asked.mass_limits):
-        value = layers.face if limit.of == "face" else layers.cladding
-        if value is None:
-            continue
-        over = value > limit.mass_kg_per_m2
-        checks.append(
-            {"name": limit.name, "mass_kg_per_m2": value, "limit_kg_per_m2": limit.mass_kg_per_m2, "exceeded": over}
-        )
-        if over:
-            where = f"/mass_limits/{index}/mass_kg_per_m2"
-            findings.append(
-                finding(
-                    "mass-over-limit",
-                    {"pointer": where},
-                    value=float(value),
-                    limit=limit.mass_kg_per_m2,
-                    unit="kg_per_m2",
-                )
-            )
-    return checks, findings
+    """The caller's limits. Where the board's mass is not known the rest of a cladding may be over already; else it is left open."""
+    checks = [_limit_check(limit, layers) for limit in asked.mass_limits]
+    over = [(index, row) for index, row in enumerate(checks) if row.get("exceeded")]
+    return checks, [_over_limit(index, row) for index, row in over]
+
+
+def _limit_check(limit: MassLimit, layers: Layers) -> LimitCheck:
+    whole = limit.of == "face" or layers.cladding is not None
+    value = layers.face if limit.of == "face" else layers.known
+    over = value > limit.mass_kg_per_m2
+    made: LimitCheck = {"name": limit.name, "mass_kg_per_m2": value, "limit_kg_per_m2": limit.mass_kg_per_m2}
+    if whole or over:
+        made["exceeded"] = over
+    if not whole:
+        made["missing"] = "the mass of the board"
+    return made
+
+
+def _over_limit(index: int, row: LimitCheck) -> Finding:
+    where: Where = {"pointer": f"/mass_limits/{index}/mass_kg_per_m2"}
+    value, limit = float(row["mass_kg_per_m2"]), row["limit_kg_per_m2"]
+    return finding("mass-over-limit", where, value=value, limit=limit, unit="kg_per_m2")
 
 
 def density_findings(system: System) -> Iterator[Finding]:

@@ -15,13 +15,19 @@ CONCAVE = {"depth_mm": 10, "profile": {"kind": "concave", "sagitta_mm": 5}}
 WINDOW = {"id": "w", "kind": "rectangle", "x_mm": 1000, "y_mm": 600, "width_mm": 1200, "height_mm": 1200}
 
 
+CORNER = (
+    {**WALL, "right_edge": {"kind": "external_corner", "to": "side:left"}},
+    {"id": "side", "width_mm": 4800, "height_mm": 2400, "left_edge": {"kind": "external_corner", "to": "wall:right"}},
+)
+
+
 def in_bond(bond: str) -> Answer[Any]:
     return asked(members={"system": {**SYSTEM, "bond": bond}})
 
 
 def test_a_slip_and_a_corner_slip_by_their_volume() -> None:
     """215 x 65 x 20 mm at 1900: 0.53105 kg. The L has legs of 215 and 102.5 mm with the corner counted once: 297.5 mm."""
-    masses = {row["what"]: row["mass_kg"] for row in asked().result["heaviest"]}
+    masses = {row["what"]: row["mass_kg"] for row in asked(*CORNER).result["heaviest"]}
     assert masses["slip"] == pytest.approx(0.53105)
     assert masses["corner slip"] == pytest.approx(0.53105 * 297.5 / 215)
 
@@ -52,6 +58,36 @@ def test_packs_weigh_their_content() -> None:
     assert masses == pytest.approx({"slips": 26.5525, "boards": 10.08, "mortar": 25, "adhesive": 12 * 0.6 * 1.5})
 
 
+def test_a_pack_of_header_slips_weighs_its_content_and_is_held_against_what_one_person_lifts() -> None:
+    """100 x 102.5 x 65 x 20 mm at 1900 kg/m3: 25.3175 kg."""
+    system = {**SYSTEM, "bond": "header", "packs": {"header_slip_count": 100}}
+    handling = {
+        "lifting_limit_kg": 25,
+        "pallets": [{"role": "header_slips", "packs_count": 10, "length_m": 1, "width_m": 1}],
+    }
+    found = asked(members={"system": system, "handling": handling})
+    assert found.result["packs"] == [{"role": "header_slips", "mass_kg": pytest.approx(25.3175), "over_limit": True}]
+    assert found.result["pallets"][0]["mass_kg"] == pytest.approx(253.175)
+    (item,) = [item for item in found.findings if item["code"] == "piece-heavy"]
+    assert item["value"] == pytest.approx(25.3175)
+    assert item["advice"].startswith("Over the limit: pack of header slips. ")
+
+
+@pytest.mark.parametrize(
+    ("bond", "corner", "things"),
+    [
+        ("stretcher", False, {"slip", "board"}),
+        ("stretcher", True, {"slip", "corner slip", "board"}),
+        ("header", False, {"header slip", "board"}),
+        ("flemish", False, {"slip", "header slip", "board"}),
+    ],
+)
+def test_what_is_lifted_piece_by_piece_is_what_the_job_has(bond: str, corner: bool, things: set[str]) -> None:
+    found = asked(*(CORNER if corner else (WALL,)), members={"system": {**SYSTEM, "bond": bond}}).result
+    pieces = {row["what"] for row in found["pieces"]}
+    assert {row["what"] for row in found["heaviest"]} - pieces == things
+
+
 def test_a_pallet_by_its_packs() -> None:
     """Twenty packs of 50 slips: 531.05 kg on 1.2 by 0.8 m."""
     pallets = [{"role": "slips", "packs_count": 20, "length_m": 1.2, "width_m": 0.8}]
@@ -80,6 +116,25 @@ def test_without_the_mass_of_the_board_known_layers_are_still_answered() -> None
     assert found.result["face_kg_per_m2"] == pytest.approx(40.8674, abs=1e-4)
     assert "cladding_kg_per_m2" not in found.result
     assert "board-mass-missing" in codes(found)
+
+
+@pytest.mark.parametrize(
+    ("limit", "bonding", "row"),
+    [
+        (40, None, {"mass_kg_per_m2": 40.8674, "exceeded": True}),
+        (41, None, {"mass_kg_per_m2": 40.8674}),
+        (41, 0.5, {"mass_kg_per_m2": 41.3674, "exceeded": True}),
+    ],
+)
+def test_a_limit_of_the_cladding_without_the_mass_of_the_board(limit: float, bonding: float | None, row: dict) -> None:
+    """The face alone, or the face and the bonding, may be over already; else the row says what is missing."""
+    board = {name: value for name, value in SYSTEM["board"].items() if name != "density_kg_per_m3"}
+    limits = [{"name": "assessment", "of": "cladding", "mass_kg_per_m2": limit}]
+    members = {"system": {**SYSTEM, "board": board}, "mass_limits": limits, "bonding_kg_per_m2": bonding}
+    found = asked(members=members)
+    expected = {"name": "assessment", "limit_kg_per_m2": limit, "missing": "the mass of the board", **row}
+    assert found.result["limits"] == [{**expected, "mass_kg_per_m2": pytest.approx(row["mass_kg_per_m2"], abs=1e-4)}]
+    assert ("mass-over-limit" in codes(found)) == ("exceeded" in row)
 
 
 def test_hardened_mortar_weighs_by_its_own_density() -> None:
@@ -232,6 +287,23 @@ def test_a_pallet_needs_one_mass(pallet: dict) -> None:
     with pytest.raises(Refusal) as refused:
         asked(members={"handling": handling})
     assert refused.value.slug == "pallet-contradictory"
+
+
+@pytest.mark.parametrize(
+    ("board", "packs", "wanted"),
+    [
+        ({}, {"board_count": 4}, "system.board.mass_kg_per_m2 (or density_kg_per_m3)"),
+        ({"density_kg_per_m3": 35}, {}, "system.packs.board_count"),
+        ({}, {}, "system.packs.board_count and system.board.mass_kg_per_m2 (or density_kg_per_m3)"),
+    ],
+)
+def test_a_pallet_of_boards_says_what_is_not_known_of_its_packs(board: dict, packs: dict, wanted: str) -> None:
+    plain = {name: value for name, value in SYSTEM["board"].items() if name != "density_kg_per_m3"}
+    system = {**SYSTEM, "board": {**plain, **board}, "packs": packs}
+    pallets = [{"role": "boards", "packs_count": 3, "length_m": 1, "width_m": 1}]
+    with pytest.raises(Refusal) as refused:
+        asked(members={"system": system, "handling": {"pallets": pallets}})
+    assert f"a pack of boards is not known; give {wanted}, or mass_kg of the pallet" in refused.value.detail
 
 
 @pytest.mark.parametrize(
