@@ -123,11 +123,12 @@ def _ground(face: Face, slots: Sequence[Slot], through: Mapping[str, bool], *, p
     return Ground(gross, net, clad, tuple(slots), substrate_of(face))
 
 
-def substrate_of(face: Face) -> Interval:
-    """Ends of the wall behind a face, at its external corners; without end where no corner hides it."""
+def substrate_of(face: Face, deeper: float = 0.0) -> Interval:
+    """Ends of the wall behind a face, at its external corners, so many ticks behind the boards; without end where no corner hides it."""
     left, right = (face.edge(side) for side in SIDES)
-    start = face.left + corner_shift(left, face.build_up) if left.kind == "external_corner" else -math.inf
-    end = face.right - corner_shift(right, face.build_up) if right.kind == "external_corner" else math.inf
+    behind = face.build_up + deeper
+    start = face.left + corner_shift(left, behind) if left.kind == "external_corner" else -math.inf
+    end = face.right - corner_shift(right, behind) if right.kind == "external_corner" else math.inf
     return start, end
 
 

@@ -57,33 +57,48 @@ def gaps_in(room: Interval, taken: Sequence[Interval]) -> Iterator[Interval]:
 
 
 def staggered_rows(room: Room, more_than: int) -> Iterator[dict[int, list[float]]]:
-    """Rows on every course, each in the gaps of those below, with ever more columns, from the first that hold more than a number.
+    """Rows in the gaps of those below, with ever more columns, from the first that hold more than a number.
 
-    None where they never do, or where there is no least spacing.
+    On every course, or on every second and so on, as long as rows so far apart need the gaps. None where they never hold more.
+    """
+    pattern, spacing = room.pattern, room.pattern.spacing
+    if pattern.pitch >= spacing:
+        return
+    closest = [
+        rows
+        for courses, least in _courses_to_stagger(room)
+        for apart in {least, spacing}
+        for rows in _from_both_ends(room, courses, apart)
+    ]
+    found = {number_of(rows): rows for rows in closest}
+    most = max(found, default=0)
+    for times in _WIDER if most > more_than else ():
+        for courses, least in _courses_to_stagger(room):
+            found |= {number_of(rows): rows for rows in _from_both_ends(room, courses, least * times)}
+    yield from (found[number] for number in sorted(found) if number > more_than)
+
+
+def _courses_to_stagger(room: Room) -> Iterator[tuple[list[int], float]]:
+    """Every course, every second from the lowest or the next one, and so on, with the least distance of columns that lets their rows
+    stand in each other's gaps; at last courses that are the spacing apart.
     """
     pattern = room.pattern
-    spacing, rise = pattern.spacing, pattern.pitch
-    if rise >= spacing:
-        return
-    least = max(spacing, 2.0 * math.sqrt(spacing**2 - rise**2))
-    closest = _from_both_ends(room, least)
-    most = number_of(closest[1])
-    for times in _WIDER if most > more_than else ():
-        for rows in _from_both_ends(room, least * times):
-            if more_than < number_of(rows) < most:
-                more_than = number_of(rows)
-                yield rows
-    if most > more_than:
-        yield closest[1]
+    for step in range(1, math.ceil(pattern.spacing / pattern.pitch) + 1):
+        rise = min(step * pattern.pitch, pattern.spacing)
+        least = max(pattern.spacing, 2.0 * math.sqrt(pattern.spacing**2 - rise**2))
+        for first in range(step):
+            courses = [course for course in room.courses if (course - room.courses[0]) % step == first]
+            if courses:
+                yield courses, least
 
 
-def _from_both_ends(room: Room, apart: float) -> list[dict[int, list[float]]]:
-    """Rows filled from the left and from the right, the fuller ones last."""
-    rooms = {course: [stretch.room for stretch in stretches] for course, stretches in room.stretches.items()}
+def _from_both_ends(room: Room, courses: Sequence[int], apart: float) -> list[dict[int, list[float]]]:
+    """Rows filled from the left and from the right."""
+    rooms = {course: [stretch.room for stretch in room.stretches[course]] for course in courses}
     turned = {course: [(-high, -low) for low, high in reversed(row)] for course, row in rooms.items()}
     from_left, mirrored = (_staggered(some, apart, room.pattern) for some in (rooms, turned))
     from_right = {course: [-x for x in reversed(xs)] for course, xs in mirrored.items()}
-    return sorted((from_right, from_left), key=number_of)
+    return [from_right, from_left]
 
 
 def number_of(rows: Mapping[int, Sequence[float]]) -> int:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from operator import sub
 from typing import Final, NamedTuple
 
-from storeyrod.fasteners.gaps import gaps_in, taken_on
+from storeyrod.fasteners.gaps import gaps_in, number_of, staggered_rows, taken_on
 from storeyrod.fasteners.reinforcing import are_clear, held_in, split
 from storeyrod.fasteners.room import STEPS, Room, Stretch
 from storeyrod.fasteners.spread import spread
@@ -42,7 +42,7 @@ class _Move(NamedTuple):
 
 def moved_off(rows: _Rows, room: Room) -> _Rows:
     """Rows of a piece with its fasteners moved off edges of the substrate; the same rows where none is too close."""
-    for _ in range(_TIMES if room.beside and _any_close(rows, room) else 0):
+    for _ in range(_TIMES if room.beside and any_close(rows, room) else 0):
         before, groups = rows, list(_too_close(rows, room))
         for step in range(STEPS):
             left = []
@@ -59,7 +59,29 @@ def moved_off(rows: _Rows, room: Room) -> _Rows:
     return rows
 
 
-def _any_close(rows: _Rows, room: Room) -> bool:
+def kept_off(rows: _Rows, room: Room) -> _Rows:
+    """Rows of a piece moved off edges of the substrate or, on a rectangle where some find no place, as many laid anew in staggered
+    rows that keep the distance; the same rows where none is too close.
+    """
+    moved = moved_off(rows, room)
+    if room.piece.part.shape or not room.beside or not any_close(moved, room):
+        return moved
+    farthest, total = next(room.distances()), number_of(rows)
+    anew = next(staggered_rows(farthest, total - 1), None) if farthest is not room else None
+    return moved if anew is None or any_close(anew, room) else _less_full(anew, total)
+
+
+def _less_full(rows: _Rows, total: int) -> _Rows:
+    """So many of the fasteners of rows: one after the other is left out in the middle of the fullest row."""
+    made = dict(rows)
+    for _ in range(number_of(rows) - total):
+        course = max(made, key=lambda number: (len(made[number]), -number))
+        middle = len(made[course]) // 2
+        made[course] = [*made[course][:middle], *made[course][middle + 1 :]]
+    return {course: xs for course, xs in made.items() if xs}
+
+
+def any_close(rows: _Rows, room: Room) -> bool:
     """Whether any fastener is closer to an edge than the distance."""
     distance, heights = room.pattern.from_end - _GUARD, room.heights
     for course, xs in rows.items():

@@ -73,16 +73,18 @@ class Placing:
     wind: FaceWind | None
     demand: Demand | None
     known: Known
+    deeper: float
+    """How far behind the boards the wall starts that holds fasteners: levelling and old render, in ticks."""
 
     def __post_init__(self) -> None:
         """What all pieces of the face share."""
         face = self.boards.face
-        self.substrate = substrate_of(face)
+        self.substrate = substrate_of(face, self.deeper)
         self._feet = [one.foot for one in self.patterns]
         self._bands: dict[int, WindBand] = {}
         self._base = face.base_runs()
         pattern = self.patterns[0]
-        self._edges = substrate_edges_of(face) if pattern.from_end > pattern.edge else ()
+        self._edges = substrate_edges_of(face)
         self._lowest = max((height for _, _, height in self._base), default=face.foot)
         reach = pattern.from_end - pattern.edge
         self._clear_of_ends = self.substrate[0] + reach, self.substrate[1] - reach

@@ -66,8 +66,8 @@ def density(*, n: float, A: float) -> float:  # noqa: N803  symbol of the formul
     return n / A
 
 
-_AS_MANY_AS_ASKED: Final = 10_000
-"""A row without a least spacing holds any number that is asked for."""
+CLOSEST_MM: Final = 20.0
+"""House rule: heads that stand closer would lie over each other; a lesser spacing counts as this one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,9 +105,7 @@ class Pattern:
         )
 
     def most_in(self, room: Interval) -> int:
-        """Fasteners that a room holds at the least spacing; without one, as many as anybody may ask for."""
-        if self.spacing == 0.0:
-            return _AS_MANY_AS_ASKED
+        """Fasteners that a room holds at the least spacing."""
         return math.floor((room[1] - room[0]) / self.spacing + ROUNDING_GUARD) + 1
 
     def height_of(self, course: int) -> float:
@@ -135,7 +133,7 @@ def pattern_of(system: System, foot: float) -> Pattern:
         exact_ticks(course_pitch_of(system)),
         ticks(system.slip.height_mm),
         ticks(fastener.edge_distance_mm),
-        ticks(fastener.min_spacing_mm),
+        ticks(max(fastener.min_spacing_mm, CLOSEST_MM)),
         fastener.min_per_piece_count,
         ticks(fastener.distance_from_end),
         foot,

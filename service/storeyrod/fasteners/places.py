@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 
 from storeyrod.fasteners.arms import reach_arms
 from storeyrod.fasteners.gaps import into_a_gap, number_of, staggered_rows
-from storeyrod.fasteners.keeping_off import moved_off
+from storeyrod.fasteners.keeping_off import kept_off, moved_off
 from storeyrod.fasteners.reinforcing import one_more
 from storeyrod.fasteners.room import Room, Stretch, forced_room
 from storeyrod.fasteners.rows import another_row, rows_for
@@ -37,88 +37,129 @@ _Rows = dict[int, list[float]]
 
 
 class Filling:
-    """Fasteners of a piece as they grow in number: a larger number goes on from where a smaller one ends, as long as it has room."""
+    """Fasteners of a piece for any number that is asked for."""
 
-    __slots__ = ("_asked", "_grown", "_growth", "_made", "_room")
+    __slots__ = ("_from_left", "_from_right", "_keeps_edge", "_made", "_room")
 
     def __init__(self, room: Room) -> None:
         """Of a piece with this room."""
-        self._room = room
+        self._keeps_edge = bool(room.stretches)
+        self._room = room if room.stretches else room.squeezed()
         self._made: dict[int, PiecePlaces] = {}
-        """By their number, or by what was asked of a piece that has no room."""
-        rows, self._asked = _started(room) if room.stretches else ({}, 0)
-        self._grown = [(number_of(rows), rows)]
-        self._growth: Iterator[_Rows] | None = None
+        """By what was asked for."""
+        self._from_left = _Growth(self._room)
+        self._from_right: _Growth | None = None
 
     @property
     def has_room(self) -> bool:
         """Whether any place keeps the edge distance."""
-        return bool(self._room.stretches)
+        return self._keeps_edge
 
     def places(self, needed: int = 0) -> PiecePlaces:
         """Places of at least so many fasteners, or of as many as have room."""
-        room = self._room
-        if not room.stretches:
-            if needed not in self._made:
-                self._made[needed] = _forced(room, needed)
-            return self._made[needed]
-        total, rows = self._of(needed)
-        places = self._made.get(total)
-        if places is None:
-            heights, moved = room.heights, moved_off(rows, room)
-            in_rows = [(heights[course], tuple(moved[course])) for course in sorted(moved)]
-            places = self._made[total] = PiecePlaces(in_rows, True, self._asked)
-        return places
+        found = self._made.get(needed)
+        if found is None:
+            found = self._made[needed] = self._placed(needed) if self._room.stretches else _forced(self._room, needed)
+        return found
 
-    def _of(self, needed: int) -> tuple[int, _Rows]:
-        for grown in self._grown:
-            if grown[0] >= needed:
-                return grown
-        if self._growth is None:
-            self._growth = _growing(dict(self._grown[0][1]), self._room)
-        for rows in self._growth:
+    def _placed(self, needed: int) -> PiecePlaces:
+        room, first = self._room, self._from_left
+        rows, asked = first.of(needed), first.asked
+        if first.is_lopsided or needed > first.started:
+            if self._from_right is None:
+                self._from_right = _Growth(room.mirrored())
+            second = self._from_right
+            image = second.of(needed)
+            asked = max(asked, second.asked)
+            if _is_better(number_of(image), number_of(rows), needed, max(first.started, second.started)):
+                rows = {course: [-x for x in reversed(xs)] for course, xs in image.items()}
+        heights, kept = room.heights, kept_off(rows, room)
+        in_rows = [(heights[course], tuple(kept[course])) for course in sorted(kept)]
+        return PiecePlaces(in_rows, self._keeps_edge, asked)
+
+
+def _is_better(image: int, drawn: int, needed: int, started: int) -> bool:
+    """Whether a piece fills better from the right: more of what it gets anyway, or what is needed with fewer; of two that fall short
+    the fuller one.
+    """
+    if needed <= started or min(image, drawn) < needed:
+        return image > drawn
+    return image < drawn
+
+
+class _Growth:
+    """Rows of a piece as they grow in number: a larger number goes on from where a smaller one ends, as long as it has room."""
+
+    __slots__ = ("_growing", "_grown", "_room", "asked", "is_lopsided", "started")
+
+    def __init__(self, room: Room) -> None:
+        """Of a piece with this room, from what it gets whatever the wind."""
+        rows, self.asked, self.is_lopsided = _started(room) if room.stretches else ({}, 0, False)
+        self.started = number_of(rows)
+        self._room = room
+        self._grown = [(self.started, rows)]
+        self._growing: Iterator[_Rows] | None = None
+
+    def of(self, needed: int) -> _Rows:
+        """Rows of at least so many, or the fullest."""
+        for number, rows in self._grown:
+            if number >= needed:
+                return rows
+        if self._growing is None:
+            self._growing = _growing(dict(self._grown[0][1]), self._room)
+        for rows in self._growing:
             self._grown.append((number_of(rows), rows))
             if self._grown[-1][0] >= needed:
                 break
-        return self._grown[-1]
+        return self._grown[-1][1]
 
 
-def _started(room: Room) -> tuple[_Rows, int]:
-    """What a piece gets whatever the wind, and how many it should have: the pattern, more rows or columns up to the least number,
-    and arms that the rows pass by.
+def _started(room: Room) -> tuple[_Rows, int, bool]:
+    """What a piece gets whatever the wind, how many it should have, and whether they may be others from the other end: the pattern,
+    more rows or columns up to the least number, and arms that the rows pass by.
     """
     least, wanted = room.pattern.least, room.level.rows_wanted
     rows, fewest = _pattern_rows(room, wanted)
-    if number_of(rows) < least:
+    number = number_of(rows)
+    lopsided = any(len(room.stretches[course]) > 1 for course in rows)
+    if number < least:
         _fill_up(rows, room)
     missed = reach_arms(rows, room) if room.piece.part.shape else 0
     asked = max(least, wanted * fewest)
     if number_of(rows) < asked:
         rows = _in_gaps(rows, room, asked)
-    return rows, max(asked, number_of(rows) + missed) if missed else asked
+    total = number_of(rows)
+    return rows, max(asked, total + missed) if missed else asked, lopsided or total != number
 
 
 def _in_gaps(rows: _Rows, room: Room, asked: int) -> _Rows:
-    """Rows with fasteners in their gaps up to the number asked for, or else staggered rows that hold more."""
-    while number_of(rows) < asked:
-        if not into_a_gap(rows, room):
-            return next(staggered_rows(room, asked - 1), rows)
-    return rows
+    """Rows with fasteners in their gaps up to the number asked for, or else staggered rows that hold more; as far from edges of the
+    substrate as there is room for so many. Where nothing holds so many, what holds most.
+    """
+    rows = dict(moved_off(rows, room))
+    for farther in room.distances():
+        while number_of(rows) < asked and into_a_gap(rows, farther):
+            pass
+        fuller = rows if number_of(rows) >= asked else next(staggered_rows(farther, asked - 1), None)
+        if fuller is not None:
+            return fuller
+    *_, most = rows, *staggered_rows(room, number_of(rows))
+    return most
 
 
 def _growing(rows: _Rows, room: Room) -> Iterator[_Rows]:
-    """Rows with ever more fasteners: more rows, closer columns, gaps, and at last other rows altogether."""
-    while one_more(rows, room):
-        yield dict(rows)
+    """Rows with ever more fasteners: more rows, closer columns, gaps, and at last other rows altogether; as far from edges of the
+    substrate as there is room for so many.
+    """
     rows = dict(moved_off(rows, room))
     for farther in room.distances():
+        while one_more(rows, farther):
+            yield dict(rows)
         while into_a_gap(rows, farther):
             yield dict(rows)
-    most = number_of(rows)
-    for other in (next(room.distances()), room) if room.beside else (room,):
-        for staggered in staggered_rows(other, most):
-            most = number_of(staggered)
-            yield staggered
+        for fuller in staggered_rows(farther, number_of(rows)):
+            rows = dict(fuller)
+            yield fuller
 
 
 def _pattern_rows(room: Room, wanted: int) -> tuple[_Rows, int]:
@@ -136,7 +177,7 @@ def _pattern_rows(room: Room, wanted: int) -> tuple[_Rows, int]:
 
 
 def _forced(room: Room, needed: int) -> PiecePlaces:
-    """Fasteners of a piece that cannot keep the edge distance: one row in its middle."""
+    """Fasteners of a piece that is too low for the edge distance: one row in its middle."""
     pattern = room.pattern
     height, stretch = forced_room(room)
     wanted = pattern.columns_for(stretch.wall[1] - stretch.wall[0])

@@ -5,16 +5,17 @@ has nothing behind it, another one is measured from the end of the substrate. Fr
 as far as the piece lets them: ``distances`` gives its room at that distance first, then at ever smaller ones.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Final, NamedTuple
 
 from storeyrod.boards.pieces import Piece
 from storeyrod.fasteners.clear_levels import ClearLevels
 from storeyrod.fasteners.level import Level
-from storeyrod.fasteners.substrate_outline import SubstrateEdge, near_edges
+from storeyrod.fasteners.substrate_outline import Rise, SubstrateEdge, near_edges
 from storeyrod.geometry.intervals import Interval, clip
-from storeyrod.geometry.plane import Region, Ring
+from storeyrod.geometry.plane import Part, Region, Ring
 
 STEPS: Final = 4
 """House rule: where a piece has no room, the distance from edges of the substrate gives way by quarters of what it is more than that
@@ -91,6 +92,23 @@ class Room:
                 yield farther
         yield self
 
+    def squeezed(self) -> "Room":
+        """The room of a piece that is too narrow for the edge distance: its courses that keep it from foot and head, each with the
+        middle of its widest stretch.
+        """
+        return self._with({course: (_widest(self, height),) for course, height in self.heights.items()})
+
+    def mirrored(self) -> "Room":
+        """The room of the image of the piece in a mirror at x = 0; of its cut only that there is one is kept."""
+        turned = {id(row): tuple([_turned(stretch) for stretch in reversed(row)]) for row in self.stretches.values()}
+        made = self._with({course: turned[id(row)] for course, row in self.stretches.items()})
+        left, bottom, right, top, area, shape = self.piece.part
+        made.piece = self.piece._replace(part=Part(-right, bottom, -left, top, area, shape))
+        made.substrate = -self.substrate[1], -self.substrate[0]
+        made.beside = [SubstrateEdge(-c, b, -a, d, _FALLING[rise]) for a, b, c, d, rise in self.beside]
+        made._near = {}
+        return made
+
     def kept(self, course: int, step: int) -> tuple[Stretch, ...]:
         """Stretches of a course at the distance from edges of the substrate that is left after so many steps."""
         kept = self._kept_by_step.get((course, step))
@@ -161,6 +179,15 @@ class Room:
             if room[0] <= room[1]:
                 found.append(Stretch(run, room))
         return tuple(found)
+
+
+_FALLING: Final[Mapping[Rise, Rise]] = MappingProxyType({-1: 1, 0: 0, 1: -1})
+"""Rises of slopes in a mirror."""
+
+
+def _turned(stretch: Stretch) -> Stretch:
+    (left, right), (low, high) = stretch
+    return Stretch((-right, -left), (-high, -low))
 
 
 def _less(stretches: Sequence[Stretch], near: Sequence[Interval]) -> tuple[Stretch, ...]:

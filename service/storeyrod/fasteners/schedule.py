@@ -12,6 +12,7 @@ from storeyrod.fasteners.loads import NO_LOADS, Loads
 from storeyrod.fasteners.pattern import Pattern, pattern_of
 from storeyrod.fasteners.resistance import Resistance, resistance_of
 from storeyrod.findings import Finding
+from storeyrod.geometry.ticks import ticks
 from storeyrod.trace import SILENT, Trace
 from storeyrod.wall.flatness import flatness_findings, flatness_row
 from storeyrod.wall.system import System
@@ -43,15 +44,20 @@ def set_fasteners(wall: Wall, layout: BoardLayout, loads: Loads = NO_LOADS, trac
     wind = wind_working(wall.faces, loads.wind, trace) if loads.wind is not None else None
     resistance = resistance_of(wall.system, loads.substrate, trace) if _is_asked(wall.system, loads) else None
     demand = _demand(wall.system, loads, resistance, trace) if wind is not None else None
-    known = Known()
+    known, deeper = Known(), _before_the_wall(loads)
     faces, findings = [], [*(wind.plan.findings if wind else ()), *(resistance.findings if resistance else ())]
     for index, boards in enumerate(layout.faces):
-        placing = Placing(boards, patterns, wind.plan.faces[index] if wind is not None else None, demand, known)
+        placing = Placing(boards, patterns, wind.plan.faces[index] if wind is not None else None, demand, known, deeper)
         made = FaceFasteners(boards, placing.kinds())
         faces.append(made)
         findings += piece_findings(made, patterns[0])
     findings += [*_flatness_findings(loads), *(area_findings(wall.system, loads.wind) if loads.wind else ())]
     return FastenerSchedule(tuple(faces), wall.system, tuple(findings), wind, resistance, loads)
+
+
+def _before_the_wall(loads: Loads) -> float:
+    """Levelling and old render between boards and the wall, in ticks."""
+    return ticks(loads.substrate.levelling_mm + loads.substrate.render_mm) if loads.substrate is not None else 0.0
 
 
 def _flatness_findings(loads: Loads) -> list[Finding]:
