@@ -122,6 +122,20 @@ def test_every_piece_has_its_minimum_and_its_need_or_is_reported(wall, pressure,
 
 @given(requests(), PRESSURES, DESIGNS, HEADS)
 @QUICK
+def test_what_governs_asks_for_more_than_the_pattern_and_of_two_it_is_used_more(wall, pressure, design, heads) -> None:
+    for one in scheduled(loaded(wall, pressure, design, heads)).faces[0].pieces:
+        need = one.need
+        by_pull_out, by_heads = need.pull_out_used or 0.0, need.pull_through_used or 0.0
+        if one.total and need.governed_by == "minimum":
+            assert need.needed <= need.minimum == one.total
+        if one.total and need.governed_by == "pull_out":
+            assert need.needed > need.minimum
+        if need.needed > need.minimum and need.governed_by == "pull_through":
+            assert by_heads > by_pull_out
+
+
+@given(requests(), PRESSURES, DESIGNS, HEADS)
+@QUICK
 def test_many_fasteners_keep_spacing_edges_and_the_end_of_the_substrate(wall, pressure, design, heads) -> None:
     body = loaded(wall, pressure, design, heads)
     found = calculate(FastenerScheduleRequest.model_validate(body))

@@ -90,7 +90,7 @@ class Demand:
 
     def _worked_out(self, piece: Piece, shape: Shape, patch: WindPatch, pointer: str) -> tuple[PiecePlaces, PieceNeed]:
         trace, places = self.trace, shape.places(0)
-        minimum, governed, needed = places.total, _MINIMUM, None
+        minimum, needed = places.total, None
         area = trace.single("A", "m2", shape.area, lambda: f"piece {piece.id}", pointer)
         action = trace.call(action_on_piece, w_d=self._suction(patch), A=area)
         working = origin_of(action)
@@ -98,13 +98,11 @@ class Demand:
             asked = needed_for(action, self.resistance, trace)
             needed, working = int(asked), origin_of(asked)
             if needed > minimum:
-                places, governed = shape.places(needed), _PULL_OUT
+                places = shape.places(needed)
         near = pull_out = pull_out_used = pull_through = pull_through_used = None
         if self.heads is not None:
             held = self._held_at_heads(self.heads, shape, places, action)
-            if held.places is not places or self._is_by_heads(held, action):
-                places, governed = held.places, _PULL_THROUGH
-            near = held.near if held.resistance is not None else None
+            places, near = held.places, held.near if held.resistance is not None else None
         total = places.total
         if self.resistance is not None and total:
             number = trace.single("n", "count", float(total), lambda: "fasteners", pointer)
@@ -113,7 +111,10 @@ class Demand:
         if near is not None and self.heads is not None and total:
             pull_through = self._pull_through(self.heads, total - near, near, pointer)
             pull_through_used = trace.call(utilisation, F_d=action, R_d=pull_through)
-            working = origin_of(pull_through_used) if governed == _PULL_THROUGH else working
+        by_pull_out = pull_out_used if (needed or 0) > minimum else None
+        governed = _governing(by_pull_out, pull_through_used if self._heads_ask_for_more(shape, action) else None)
+        if governed == _PULL_THROUGH and pull_through_used is not None:
+            working = origin_of(pull_through_used)
         met = max(pull_out_used or 0.0, pull_through_used or 0.0) <= 1.0 + _GUARD
         return places, PieceNeed(
             patch,
@@ -152,11 +153,14 @@ class Demand:
                 return _Held(places, near, held)
             places = more
 
-    def _is_by_heads(self, held: _Held, action: float) -> bool:
-        """Whether heads pull through first, and hold less than the action for want of room."""
-        if held.resistance is None or held.resistance >= action:
+    def _heads_ask_for_more(self, shape: Shape, action: float) -> bool:
+        """Whether the board does not hold an action at the heads of the pattern alone, or it is not known that it does."""
+        if self.heads is None:
             return False
-        return self.resistance is None or held.resistance < held.places.total * self.resistance
+        pattern = shape.places(0)
+        near = shape.near_edge(pattern, self.heads.within)
+        held = _held(self.heads, pattern.total - near, near)
+        return held is None or held < action
 
     def _pull_through(self, heads: HeadResistance, panel: int, near: int, pointer: str) -> float:
         trace, given = self.trace, self._given_of_heads
@@ -179,6 +183,13 @@ class Demand:
 
 _GUARD: Final = 1e-9
 """Share by which rounding may overstep a resistance."""
+
+
+def _governing(by_pull_out: float | None, by_heads: float | None) -> Governs:
+    """What decides the number, by the shares used of what asks for more than the pattern: of two the greater, for it asks for more."""
+    if by_heads is not None and by_heads > (by_pull_out or 0.0):
+        return _PULL_THROUGH
+    return _MINIMUM if by_pull_out is None else _PULL_OUT
 
 
 def _held(heads: HeadResistance, panel: int, near: int) -> float | None:

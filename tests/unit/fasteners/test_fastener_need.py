@@ -153,6 +153,24 @@ def test_where_more_heads_have_no_room_pull_through_still_governs() -> None:
     assert one.need.pull_through_used > 1.0 > one.need.pull_out_used
 
 
+@pytest.mark.parametrize(
+    ("pull_out_kn", "pull_through_kn", "governs"),
+    [(0.18, 0.13, "pull_through"), (0.13, 0.18, "pull_out"), (0.18, 0.20, "pull_out"), (0.2, 0.13, "pull_through")],
+)
+def test_of_two_that_ask_for_more_than_the_pattern_the_greater_need_governs(
+    pull_out_kn: float, pull_through_kn: float, governs: str
+) -> None:
+    """1.512 kN: 0.13 kN each need 11.6, so twelve; 0.18 kN 8.4, so nine; 0.20 kN the eight of the pattern. A third row makes twelve of all.
+
+    Heads of both rows stand farther than 100 mm from every edge.
+    """
+    held = {"panel_kn": 2 * pull_through_kn, "joint_kn": 2 * pull_through_kn, "gamma_m": 2}
+    one = only(BOARD_ALONE, pull_out=declared(pull_out_kn), pull_through=held)
+    assert (one.total, one.need.near_edge, one.need.governed_by) == (12, 0, governs)
+    greater = one.need.pull_through_used > one.need.pull_out_used
+    assert greater is (pull_through_kn < pull_out_kn)
+
+
 def test_heads_near_an_edge_without_a_value_leave_pull_through_open() -> None:
     held = {"panel_kn": 0.4, "joint_within_mm": 120, "gamma_m": 2.0}
     need = only(ROW, pull_out=declared(0.24), pull_through=held).need
