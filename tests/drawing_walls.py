@@ -16,6 +16,7 @@ from storeyrod.drawings.setting_out_sheet import SettingOutSubject, setting_out_
 from storeyrod.drawings.slips_sheet import SlipsSubject, slips_sheet
 from storeyrod.drawings.subjects import Kind, Subject, shown_by
 from storeyrod.drawings.title_block import Particulars
+from storeyrod.drawings.wall_part import part_of
 from storeyrod.drawings.wind_sheet import wind_sheet
 from storeyrod.take_off.models import TakeOffRequest
 
@@ -215,8 +216,10 @@ def sheet_of(
     prefix: str = "",
     kind: Kind = "elevation",
     direction: str | None = None,
+    part: tuple[float | None, float | None] | None = None,
     **more: Any,
 ) -> Sheet:
+    """One sheet; ``part`` is from where to where the fasteners of a wall are drawn."""
     said = particulars(subject=f"Elevation {elevation['id']}")
     if kind == "cut_sheets":
         (subject,) = shown_of(kind, elevation, **more).values()
@@ -230,6 +233,8 @@ def sheet_of(
     subject = shown_of(kind, elevation, **more)[elevation["id"]]
     if kind == "wind":
         subject = replace(subject, direction=direction)
+    if part is not None:
+        subject = replace(subject, part=part_of(subject.face, *part, "/sheets/0"))
     return DRAWERS[kind](subject, scale, "/sheets/0/scale", said, prefix)
 
 

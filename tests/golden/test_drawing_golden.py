@@ -36,6 +36,7 @@ SHEETS = {
         tower(), kind="joints", system={"movement_joint": {"at_storeys": True, "storey_width_mm": 20}}
     ),
     "small_wall_fasteners": sheet_of(small_wall(), kind="fasteners", options=QUICK),
+    "gable_part_fasteners": sheet_of(gable(), kind="fasteners", part=(1500, 5000), options=QUICK),
     "gable_wind": sheet_of(gable(), kind="wind"),
     "small_wall_load_path": sheet_of(
         small_wall(),

@@ -20,6 +20,7 @@ from storeyrod.drawings.load_path_sheet import LoadPathSubject, load_path_sheet
 from storeyrod.drawings.models import (
     AnySheet,
     DrawingRequest,
+    FastenersSheet,
     IsothermsSheet,
     VapourPressureSheet,
     WindSheet,
@@ -35,6 +36,7 @@ from storeyrod.drawings.subjects import KINDS, WHOLE_JOB, SheetKind, Shown, Subj
 from storeyrod.drawings.title_block import BOARD_PLANES, PLANES, Particulars
 from storeyrod.drawings.vapour_pressure_sheet import vapour_pressure_sheet
 from storeyrod.drawings.vapour_subject import VapourSubject
+from storeyrod.drawings.wall_part import part_of
 from storeyrod.drawings.wind_sheet import WindSubject, wind_sheet
 from storeyrod.findings import Finding
 from storeyrod.movement_joints import calculation as movement_joints
@@ -91,7 +93,7 @@ def calculate(request: DrawingRequest, trace: Trace = SILENT) -> Answer[Drawing]
     There is one display list for each sheet; a drawing shows no working, so nothing is traced.
 
     Raises the refusals of what is drawn, ``subject-missing`` and ``loads-not-given`` for a sheet whose subject is not in the request,
-    ``reference-unknown`` for an elevation, case or month that it does not hold, and ``sheet-too-small``.
+    ``reference-unknown`` for an elevation, case or month that it does not hold, ``part-off-wall``, and ``sheet-too-small``.
     """
     refuse_unmet(request)
     shown = _shown(request)
@@ -152,7 +154,7 @@ class _Wanted:
 def _wanted(request: DrawingRequest, shown: Mapping[SheetKind, Shown]) -> Iterator[_Wanted]:
     """Sheets of paper in the order of the request; cut sheets take as many as they need."""
     for index, asked in enumerate(request.sheets):
-        subject = _subject(asked, shown[asked.kind].subjects)
+        subject = _subject(asked, shown[asked.kind].subjects, f"/sheets/{index}")
         if isinstance(subject, CutSheetsSubject):
             pages = cut_pages(subject, scale_of(asked), f"/sheets/{index}/scale")
             yield from (_Wanted(asked, index, page) for page in pages)
@@ -160,13 +162,15 @@ def _wanted(request: DrawingRequest, shown: Mapping[SheetKind, Shown]) -> Iterat
             yield _Wanted(asked, index, subject)
 
 
-def _subject(asked: AnySheet, subjects: Mapping[str, Subject]) -> Subject:
-    """The subject of a sheet, as the sheet wants it shown."""
+def _subject(asked: AnySheet, subjects: Mapping[str, Subject], pointer: str) -> Subject:
+    """The subject of a sheet, as the sheet at ``pointer`` wants it shown."""
     key = asked.case if isinstance(asked, IsothermsSheet) else elevation_of(asked)
     subject = subjects[key or WHOLE_JOB]
     match asked, subject:
         case WindSheet(), WindSubject():
             return replace(subject, direction=asked.direction)
+        case FastenersSheet(), FastenerMapSubject():
+            return replace(subject, part=part_of(subject.face, asked.x_from_mm, asked.x_to_mm, pointer))
         case VapourPressureSheet(), VapourSubject():
             return replace(subject, asked=None if asked.month is None else asked.month - 1)
         case _:

@@ -9,6 +9,7 @@ from storeyrod.drawings.display_list import Group, Line, Style, Text
 from storeyrod.drawings.joint_marks import BLANK_ON_THE_WALL
 from storeyrod.drawings.lettering import number
 from storeyrod.drawings.line_styles import JOINT, JOINT_BLANK, LETTERING, LETTERS_SMALL, finer
+from storeyrod.drawings.wall_part import WallPart, whole_of
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.movement_joints.storey_strips import StoreyStrip, storey_strips
 from storeyrod.wall.face import Face
@@ -41,9 +42,16 @@ def level_joint_groups(
 
 
 def level_joint_names(
-    face: Face, joints: Sequence[StoreyJoint], right: float, scale: float, *, sizes: bool = False
+    face: Face,
+    joints: Sequence[StoreyJoint],
+    right: float,
+    scale: float,
+    *,
+    sizes: bool = False,
+    part: WallPart | None = None,
 ) -> tuple[Group, ...]:
-    """Numbers of the joints right of x = ``right`` in mm, and their widths and levels if they are wanted."""
+    """Numbers of the joints in a part of the wall right of x = ``right`` in mm, and their widths and levels if they are wanted."""
+    shown = part or whole_of(face)
     names = tuple(
         Text(
             (right + _NAME_AWAY * scale, _height(strip)),
@@ -52,6 +60,7 @@ def level_joint_names(
             middle=True,
         )
         for place, strip in enumerate(storey_strips(face, joints), start=1)
+        if any(shown.overlaps(millimetres(low), millimetres(high)) for low, high in strip.runs)
     )
     return (Group("joint-names", LETTERING, names),) if names else ()
 

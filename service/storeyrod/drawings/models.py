@@ -10,7 +10,8 @@ from storeyrod.junctions.models import ThermalJunctionRequest
 from storeyrod.moisture.models import CondensationRequest
 from storeyrod.options import Options
 from storeyrod.take_off.models import TakeOffRequest
-from storeyrod.units import WHOLE, count, identifier
+from storeyrod.units import WHOLE, count, identifier, quantity
+from storeyrod.wall.opening_models import FARTHEST_MM
 from storeyrod.wind.site_models import SideName
 
 ElevationName = Annotated[str, identifier("Name of an elevation of the take-off.")]
@@ -99,11 +100,25 @@ class JointsSheet(Closed):
 class FastenersSheet(Closed):
     """One elevation with every fastener by stage and wind zone, and a table of counts that add up to the schedule.
 
-    Each fastener is an element with its id: that of its piece of board, a colon and its number in the piece.
+    Each fastener is an element with its id: that of its piece of board, a colon and its number in the piece. A part of a long
+    wall is drawn between break lines; sheets of parts that follow one another hold every fastener once.
     """
 
     kind: Annotated[Literal["fasteners"], Field(description="What the sheet shows.")]
     elevation: ElevationName
+    x_from_mm: Annotated[
+        float | None,
+        quantity("mm", -FARTHEST_MM, FARTHEST_MM, "Where the part that is drawn begins; absent: left end of the wall."),
+    ] = None
+    x_to_mm: Annotated[
+        float | None,
+        quantity(
+            "mm",
+            -FARTHEST_MM,
+            FARTHEST_MM,
+            "Where it ends, at least 100 mm further; absent: right end of the wall. What lies beyond the wall is left out.",
+        ),
+    ] = None
     scale: Annotated[
         int | None,
         count(

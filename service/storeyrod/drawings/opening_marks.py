@@ -18,6 +18,8 @@ from storeyrod.drawings.line_styles import (
     finer,
 )
 from storeyrod.drawings.piece_marks import points_of
+from storeyrod.drawings.wall_part import EVERYWHERE, WallPart
+from storeyrod.geometry.intervals import Interval
 from storeyrod.geometry.plane import Region
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.wall.face import Face, FaceOpening
@@ -30,13 +32,18 @@ _SHORTEST: Final = 4
 """Characters below which a shortened name says nothing."""
 
 
-def opening_groups(face: Face, scale: float, more: Mapping[str, str] = NOTHING_MORE) -> tuple[Group, ...]:
-    """Openings of a face in the finished plane; ``more`` is a line below the size, by the name of the opening."""
+def opening_groups(
+    face: Face, scale: float, more: Mapping[str, str] = NOTHING_MORE, part: WallPart | None = None
+) -> tuple[Group, ...]:
+    """Openings of a face in the finished plane; ``more`` is a line below the size, by the name of the opening. In a part of the wall
+    names stand where an opening is seen.
+    """
+    window = part.window if part is not None else EVERYWHERE
     labels = [
         label
         for opening in face.openings
         for lines in [(opening.id, size_of(opening), *([more[opening.id]] if opening.id in more else []))]
-        if (label := _label(opening, lines, scale))
+        if (label := _label(opening, lines, scale, window))
     ]
     return (
         Group("opening", finer(OPENING, scale), tuple(_outline(face, opening) for opening in face.openings)),
@@ -89,8 +96,8 @@ def _middle_box(opening: FaceOpening) -> Box:
     return left, low, right, high
 
 
-def _room(opening: FaceOpening) -> Box:
-    """Box inside the opening in which its name may stand, in mm."""
+def _room(opening: FaceOpening, window: Interval) -> Box:
+    """Box inside the opening, and in the window, in which its name may stand, in mm."""
     match opening.model.kind:
         case "circle":
             box = _inner_square(opening)
@@ -99,15 +106,17 @@ def _room(opening: FaceOpening) -> Box:
         case _:
             box = _jamb_box(opening)
     left, bottom, right, top = (millimetres(side) for side in box)
-    return left, bottom, right, top
+    return max(left, window[0]), bottom, min(right, window[1]), top
 
 
-def _label(opening: FaceOpening, whole: Sequence[str], scale: float) -> tuple[Item, tuple[Text, ...]] | None:
+def _label(
+    opening: FaceOpening, whole: Sequence[str], scale: float, window: Interval
+) -> tuple[Item, tuple[Text, ...]] | None:
     """All lines on a blank ground in the middle, in the largest lettering that fits; else the first; else nothing.
 
     A third line is left out before the lettering falls below the middle height.
     """
-    room = _room(opening)
+    room = _room(opening, window)
     width, height = ((high - low) / scale - 2 * _MARGIN for low, high in zip(room[:2], room[2:], strict=True))
     for lines, letters, turned in (
         *((whole, letters, turned) for turned in (False, True) for letters in _LETTERS[:2] if len(whole) > 2),

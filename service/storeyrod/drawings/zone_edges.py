@@ -11,6 +11,7 @@ from storeyrod.drawings.display_list import Group, Line, Style
 from storeyrod.drawings.lettering import number
 from storeyrod.drawings.line_styles import MEDIUM, finer
 from storeyrod.drawings.stops import ends_of_face
+from storeyrod.drawings.wall_part import WallPart
 from storeyrod.geometry.intervals import Interval, intersection
 from storeyrod.geometry.ticks import millimetres
 from storeyrod.wall.face import Face
@@ -40,6 +41,8 @@ class ZoneEdges:
 
     face: Face
     patches: Sequence[WindPatch]
+    part: WallPart | None = None
+    """What of the face is shown; absent: all of it."""
 
     @cached_property
     def zones(self) -> list[DrawnZone]:
@@ -101,8 +104,9 @@ class ZoneEdges:
 
     @cached_property
     def stops(self) -> tuple[float, ...]:
-        """Ends of the face and plumb edges in mm."""
-        return stops_of([*ends_of_face(self.face), *(millimetres(x) for x, _, _ in self.plumb)])
+        """Ends of what is shown, and plumb edges in it, in mm."""
+        stops = stops_of([*ends_of_face(self.face), *(millimetres(x) for x, _, _ in self.plumb)])
+        return self.part.stops(stops) if self.part is not None else stops
 
     @cached_property
     def levels(self) -> tuple[float, ...]:
@@ -113,7 +117,7 @@ class ZoneEdges:
     @cached_property
     def words(self) -> tuple[tuple[str, ...], ...]:
         """For each length between stops: its zone with its distances from the nearer end, its zone, or its figure alone."""
-        first, last = self.stops[0], self.stops[-1]
+        first, last = ends_of_face(self.face)
         return tuple(self._said(low, high, first, last) for low, high in pairwise(self.stops))
 
     def _said(self, low: float, high: float, first: float, last: float) -> tuple[str, ...]:

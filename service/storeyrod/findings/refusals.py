@@ -265,6 +265,9 @@ REFUSALS: Final = _catalogue(
     RefusalKind("sheet-too-small", "A wall does not fit on a sheet",
                 "At the scale of a sheet its wall is larger than the largest paper.",
                 "Leave out scale, or give a larger denominator."),
+    RefusalKind("part-off-wall", "The part of a wall that a sheet shows lies off the wall",
+                "Between x_from_mm and x_to_mm of a sheet lies less than 100 mm of its wall (a rule of this service).",
+                "Give an x_to_mm that is at least 100 mm greater than x_from_mm, both in the frame of the elevation."),
     RefusalKind("subject-missing", "A sheet shows what the request does not hold",
                 "A sheet of kind isotherms without thermal_junction, vapour_pressure without condensation_check, or any other without "
                 "take_off.",

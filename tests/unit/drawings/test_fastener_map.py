@@ -3,9 +3,10 @@
 from collections import Counter
 
 import pytest
+from sheet_geometry import box_of_text
 
-from drawing_walls import WIND, groups_of, in_the_wind, request_of, sheet_of, shown_of, words_of
-from storeyrod.drawings.display_list import Marker, Polygon, Sheet
+from drawing_walls import WIND, gable, groups_of, in_the_wind, request_of, sheet_of, shown_of, texts_of, words_of
+from storeyrod.drawings.display_list import Box, Marker, Polygon, Sheet
 from storeyrod.drawings.zoned_pieces import zone_counts
 from storeyrod.fasteners.calculation import calculate
 from storeyrod.fasteners.models import FastenerScheduleRequest
@@ -149,8 +150,52 @@ def test_more_than_the_pattern_is_said_to_come_from_pull_out():
 
 @pytest.mark.parametrize(("scale", "left_out"), [(20, False), (500, True)])
 def test_ids_without_room_are_counted(scale, left_out):
-    words = words_of(sheet_of(TWO_BOARDS, scale, kind="fasteners"), "legend-words")
-    assert ("Pieces without id for lack of room: 2." in words) is left_out
+    words = " ".join(words_of(sheet_of(TWO_BOARDS, scale, kind="fasteners"), "legend-words"))
+    assert (
+        "For lack of room, pieces without id: 2. Ask for a larger scale, or a part of the wall" in words
+    ) is left_out
+
+
+@pytest.mark.parametrize(("scale", "words"), [(20, "board: id, fasteners in zone"), (100, "board: id"), (500, "board")])
+def test_the_legend_says_what_stands_in_boards_and_no_more(scale, words):
+    said = words_of(sheet_of(TWO_BOARDS, scale, kind="fasteners"), "legend-words")
+    assert [line for line in said if line.startswith("board")] == [words]
+
+
+def test_the_legend_holds_marks_and_openings_of_what_is_drawn_alone():
+    """Over a door from 4000 to 6260 no board stands on the base trim."""
+    over_the_door = words_of(sheet_of(gable(), kind="fasteners", part=(4200, 6200)), "legend-words")
+    assert "fastener, after base trim" not in over_the_door
+    assert "opening: clear size" in over_the_door
+    low = words_of(sheet_of(TWO_BOARDS, kind="fasteners"), "legend-words")
+    assert "fastener, after base trim" in low
+    assert "opening: clear size" not in low
+
+
+def boxes_of_lettering(sheet: Sheet) -> list[Box]:
+    """Lettering of boards on the paper, without the room around it."""
+    return [box_of_text(view, text) for view, text in texts_of(sheet, "piece-ids")]
+
+
+@pytest.mark.parametrize("scale", [50, 75, 100])
+def test_lettering_of_boards_stands_clear_of_marks(scale):
+    """A mark is about a millimetre wide: half of that and 0.1 mm beyond it is kept free."""
+    sheet = sheet_of(TWO_BOARDS | {"width_mm": 6000, "height_mm": 2400}, scale, kind="fasteners")
+    marks = [
+        (*view.on_paper(mark.at), mark.size / 2.0 + 0.1)
+        for role in STAGES
+        for view, group in groups_of(sheet, role)
+        for mark in group.items
+    ]
+    letters = boxes_of_lettering(sheet)
+    assert letters
+    near = [
+        (box, mark)
+        for box in letters
+        for mark in marks
+        if box[0] - mark[2] < mark[0] < box[2] + mark[2] and box[1] - mark[2] < mark[1] < box[3] + mark[2]
+    ]
+    assert near == []
 
 
 def test_the_elevation_sheet_shows_the_same_fasteners():

@@ -123,6 +123,12 @@ def drawn(scale: int) -> Request:
     return {"take_off": clad(rectangle()), "sheets": [{"kind": "elevation", "elevation": "rear", "scale": scale}]}
 
 
+def drawn_part(x_to: float) -> Request:
+    """A request for the fasteners of the last metre and more of a wall of 4800."""
+    sheet = {"kind": "fasteners", "elevation": "rear", "x_from_mm": 3800, "x_to_mm": x_to}
+    return {"take_off": clad(rectangle()), "sheets": [sheet]}
+
+
 def drawn_wind(direction: str) -> Request:
     """A request for a sheet of the wind from one direction; the take-off has wind on front and left."""
     wind = pressures((5, 800))["wind"] | {"directions": ["front", "left"]}
@@ -737,6 +743,7 @@ REFUSAL_CASES: Final[dict[str, Case]] = {
     "reference-unknown": Case("take_off", surveyed("Rear", 4800), surveyed("rear", 4800)),
     # A0 is 1189 wide: at 1:4 a wall of 4800 alone takes 1200 of it, at 1:10 480.
     "sheet-too-small": Case("drawings", drawn(4), drawn(10)),
+    "part-off-wall": Case("drawings", drawn_part(3899.9), drawn_part(3900)),
     "subject-missing": Case(
         "drawings", drawn(10) | {"sheets": [{"kind": "isotherms"}]}, drawn(10) | {"sheets": [{"kind": "cut_sheets"}]}
     ),
