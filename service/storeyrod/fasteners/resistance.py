@@ -1,10 +1,10 @@
 """Design resistance of one fastener to pull-out: declared for this substrate, or from tests on it."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
-from storeyrod.fasteners.pull_tests import LEAST_TESTS, RULES, Characteristic, characteristic_of
+from storeyrod.fasteners.pull_tests import LEAST_TESTS, MOST_HELD_KN, RULES, Characteristic, characteristic_of
 from storeyrod.findings import Finding, Where, finding
 from storeyrod.reference.documents import Clause
 from storeyrod.trace import SILENT, Trace, formula
@@ -13,6 +13,10 @@ from storeyrod.wall.substrate_models import Substrate
 from storeyrod.wall.system import System
 
 POINTER: Final = "/system/fastener/pull_out"
+HEADS: Final = "/system/fastener/pull_through"
+
+USUAL_KN: Final = 10.0
+"""House: several times what guidelines let fixings of insulation hold (1.5 kN), and more than foam holds at any head."""
 
 _DECLARED: Final = Clause(
     "common practice", "value declared for the fastener in this category of substrate", "common_practice"
@@ -43,6 +47,11 @@ class Resistance:
 
 def resistance_of(system: System, substrate: Substrate | None, trace: Trace = SILENT) -> Resistance:
     """Resistance of one fastener of a system in a substrate; nothing is borrowed from another substrate."""
+    found = _resistance(system, substrate, trace)
+    return replace(found, findings=(*found.findings, *_unusual(system)))
+
+
+def _resistance(system: System, substrate: Substrate | None, trace: Trace) -> Resistance:
     pull_out = system.fastener.pull_out
     if pull_out is None or (pull_out.characteristic_kn is None and not pull_out.tests_kn):
         pointer = "/system/fastener" if pull_out is None else POINTER
@@ -70,6 +79,10 @@ def _test_findings(found: Characteristic, pull_out: PullOut) -> Iterator[Finding
     if found.value is not None and found.tests < LEAST_TESTS:
         yield finding("pull-tests-scarce", where, value=found.tests, limit=LEAST_TESTS, unit="count")
     match found.short:
+        case "load-impossible":
+            load = max(pull_out.tests_kn)
+            at: Where = {"pointer": f"{POINTER}/tests_kn/{pull_out.tests_kn.index(load)}"}
+            yield finding("pull-tests-impossible", at, value=load, limit=MOST_HELD_KN, unit="kn")
         case "tests-few":
             yield finding("pull-tests-few", where, value=found.tests, limit=RULES[pull_out.rule].least, unit="count")
         case "scatter-too-large":
@@ -95,3 +108,18 @@ def _category_findings(pull_out: PullOut, substrate: Substrate | None) -> Iterat
         yield finding("substrate-unknown", {"pointer": "/substrate"})
     elif pull_out.category is not None and pull_out.category != known:
         yield finding("resistance-other-substrate", {"pointer": f"{POINTER}/category"})
+
+
+def _unusual(system: System) -> Iterator[Finding]:
+    """Values that look like newtons or kilograms in the place of kilonewtons."""
+    pull_out, heads = system.fastener.pull_out, system.fastener.pull_through
+    tests = pull_out.tests_kn if pull_out is not None else []
+    given = {
+        f"{POINTER}/characteristic_kn": pull_out.characteristic_kn if pull_out is not None else None,
+        f"{POINTER}/tests_kn": max(tests, default=None),
+        f"{HEADS}/panel_kn": heads.panel_kn if heads is not None else None,
+        f"{HEADS}/joint_kn": heads.joint_kn if heads is not None else None,
+    }
+    for pointer, value in given.items():
+        if value is not None and value > USUAL_KN:
+            yield finding("resistance-unusual", {"pointer": pointer}, value=value, limit=USUAL_KN, unit="kn")

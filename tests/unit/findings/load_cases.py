@@ -235,6 +235,12 @@ LOAD_FINDINGS: Final = {
         held(characteristic_kn=1, category="A"),
         held(characteristic_kn=1, category="B"),
     ),
+    "resistance-unusual": ("fasteners", held(characteristic_kn=10.1), held(characteristic_kn=10)),
+    "pull-tests-impossible": (
+        "fasteners",
+        held(tests_kn=[*[0.9] * 14, 20.1]),
+        held(tests_kn=[*[0.9] * 14, 20]),
+    ),
     "pull-tests-few": ("fasteners", held(tests_kn=[1.0] * 14), held(tests_kn=[1.0] * 15)),
     # Three tests, k_n = 3.372: mean 1 with a standard deviation of 0.3 gives -0.01; of 0.29 0.02.
     "pull-tests-scatter": (
