@@ -98,7 +98,7 @@ class Demand:
             asked = needed_for(action, self.resistance, trace)
             needed, working = int(asked), origin_of(asked)
             if needed > minimum:
-                places = shape.places(needed)
+                places = self._places(shape, needed)
         near = pull_out = pull_out_used = pull_through = pull_through_used = None
         if self.heads is not None:
             held = self._held_at_heads(self.heads, shape, places, action)
@@ -138,6 +138,13 @@ class Demand:
             suction = self.trace.given(patch.suction / PASCALS_PER_KILOPASCAL, origin_of(patch.suction))
             self._suctions[id(patch)] = self.trace.call(design_suction, gamma=self.gamma, w_s=suction)
         return self._suctions[id(patch)]
+
+    def _places(self, shape: Shape, needed: int) -> PiecePlaces:
+        """Places of so many; where heads near an edge have no value, away from edges as far as there is room."""
+        places, heads = shape.places(needed), self.heads
+        if heads is None or heads.joint is not None or not shape.near_edge(places, heads.within):
+            return places
+        return shape.places_clear_of_edges(needed, heads.within) or places
 
     def _held_at_heads(self, heads: HeadResistance, shape: Shape, places: PiecePlaces, action: float) -> _Held:
         """More fasteners until the board holds them at their heads, or none has room."""
