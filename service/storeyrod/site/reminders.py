@@ -1,6 +1,7 @@
 """What fire codes remind of at a site: heights, boundary, use. Reminders as of a date, and never a verdict."""
 
-from collections.abc import Iterator, Mapping
+import unicodedata
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
@@ -12,9 +13,6 @@ from storeyrod.site.models import Site
 
 AS_OF: Final = "November 2026"
 
-STRICTEST_M: Final = 11.0
-"""A height that is not given is read as this: the lowest at which a code known here rules out combustible walls."""
-
 CLOSE_TO_BOUNDARY_M: Final = 1.0
 """AD B, walls under 1 m from a boundary (from memory); taken everywhere."""
 
@@ -24,8 +22,8 @@ THICKEST_FOAM_MM: Final = 300.0
 SAID_OF_FIRE: Final = (
     f"Fire: nothing here is a verdict on fire. Heights named are reminders as of {AS_OF}, measured differently in each code; reaction to "
     "fire of the wall as built, barriers and distances must be checked by licensed practice under the local code.",
-    "Fire, where country or height is not given: read the wall as one with a top storey at 11 m and more, from which several codes ask "
-    "for non-combustible outer walls, and ask a fire engineer first.",
+    "Fire, where country or height is not given: the strictest text known here stands. Several codes ask for non-combustible outer walls "
+    "from a top storey at 11 m, some ask for more at any height; ask a fire engineer first.",
 )
 """For what was not checked: the strictest text stands whether or not a site is given."""
 
@@ -52,52 +50,81 @@ def _threshold(row: Mapping[str, Any]) -> Threshold:
 
 
 THRESHOLDS: Final = tuple(_threshold(row) for row in rows_of("fire_reminders"))
-_NAMES: Final[Mapping[str, str]] = MappingProxyType(
-    {row["name"]: row["jurisdiction"] for row in rows_of("jurisdiction_names")}
-)
 _SENSITIVE: Final[Mapping[str, bool]] = MappingProxyType(
     {row["word"]: row["sensitive"] for row in rows_of("building_uses")}
 )
 _NON_COMBUSTIBLE: Final = ("A1", "A2")
+_EVERYWHERE: Final = "everywhere"
 
 
-def jurisdiction_of(name: str | None) -> str:
-    """The place of the table that a name stands for; ``unknown`` where none does."""
-    return _NAMES.get(" ".join((name or "").lower().split()), "unknown")
+def _plain(name: str) -> str:
+    """A name without case, accents and points, with single spaces."""
+    letters = unicodedata.normalize("NFKD", name.casefold())
+    kept = "".join(letter for letter in letters if not unicodedata.combining(letter) and letter != ".")
+    return " ".join(kept.replace("-", " ").split())
+
+
+def _places_by_name() -> dict[str, tuple[str, ...]]:
+    places: dict[str, tuple[str, ...]] = {}
+    for row in rows_of("jurisdiction_names"):
+        name = _plain(row["name"])
+        places[name] = (*places.get(name, ()), row["jurisdiction"])
+    return places
+
+
+_NAMES: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(_places_by_name())
+_ALL_PLACES: Final = tuple(dict.fromkeys(row.jurisdiction for row in THRESHOLDS if row.jurisdiction != _EVERYWHERE))
+
+
+def places_of(name: str | None) -> tuple[str, ...]:
+    """The places of the table that a name may stand for: one, the parts of a country, or all of them where it is not known."""
+    return _NAMES.get(_plain(name or ""), _ALL_PLACES)
 
 
 def fire_reminders(site: Site, pointer: str, reaction: str | None, insulation_mm: float) -> list[Finding]:
-    """Reminders for a site, its boards' class of reaction to fire and their thickness; of boards of class A1 or A2 only what their class leaves open."""
-    if reaction in _NON_COMBUSTIBLE:
-        return [finding("fire-class-of-board", {"pointer": "/system/board/reaction_to_fire"})]
-    return [
-        finding("fire-insulation", {"pointer": "/system/board"}),
-        *_by_height(site, pointer),
-        *_by_place(site, pointer, insulation_mm),
-    ]
+    """Reminders for a site, its boards' class of reaction to fire and their thickness; a class of the bare board takes none of them away."""
+    board = "fire-class-of-board" if reaction in _NON_COMBUSTIBLE else "fire-insulation"
+    where = "/system/board/reaction_to_fire" if reaction in _NON_COMBUSTIBLE else "/system/board"
+    foam_mm = 0.0 if reaction in _NON_COMBUSTIBLE else insulation_mm
+    return [finding(board, {"pointer": where}), *_by_height(site, pointer), *_by_place(site, pointer, foam_mm)]
 
 
 def _by_height(site: Site, pointer: str) -> Iterator[Finding]:
-    place, height = jurisdiction_of(site.jurisdiction), site.top_storey_height_m
-    if place == "unknown" or height is None:
-        missing = "jurisdiction" if place == "unknown" else "top_storey_height_m"
+    places, height = places_of(site.jurisdiction), site.top_storey_height_m
+    if len(places) > 1 or height is None:
+        missing = "jurisdiction" if len(places) > 1 else "top_storey_height_m"
         yield finding("fire-site-unknown", {"pointer": f"{pointer}/{missing}" if _given(site, missing) else pointer})
-    for row in THRESHOLDS:
-        if row.jurisdiction in (place, "everywhere") and row.reached(STRICTEST_M if height is None else height):
-            yield _reached(row, site, pointer)
+    for row in _held_against(places):
+        if height is None or row.reached(height):
+            yield _reached(row, site, pointer, read_as=row.jurisdiction if len(places) > 1 else None)
 
 
-def _reached(row: Threshold, site: Site, pointer: str) -> Finding:
-    """A threshold that the top storey reaches; a height that is missing is read as the strictest of them."""
+def _held_against(places: Sequence[str]) -> list[Threshold]:
+    """Thresholds of a place; of several places the lowest reminder and the lowest hard one, for it may be any of them."""
+    everywhere = [row for row in THRESHOLDS if row.jurisdiction == _EVERYWHERE]
+    rows = [row for row in THRESHOLDS if row.jurisdiction in places]
+    if len(places) > 1:
+        rows = [min((row for row in rows if row.hard is hard), key=_by_limit) for hard in (False, True)]
+    return [*everywhere, *rows]
+
+
+def _by_limit(row: Threshold) -> tuple[float, bool]:
+    return row.limit, not row.inclusive
+
+
+def _reached(row: Threshold, site: Site, pointer: str, *, read_as: str | None) -> Finding:
+    """A threshold that the top storey reaches, or may reach where its height is missing."""
     code = "fire-height-stop" if row.hard else "fire-height-reminder"
     advice = f"{row.text} ({row.clause}; a reminder as of {AS_OF}, local law decides.)"
+    if read_as is not None and read_as != _EVERYWHERE:
+        advice = f"Country not known for sure, read as {read_as.title()}, the strictest that it may be. {advice}"
     if site.top_storey_height_m is None:
-        return finding(code, {"pointer": pointer}, advice=f"Height not given, read as {STRICTEST_M:g} m. {advice}")
+        return finding(code, {"pointer": pointer}, advice=f"Height not given, read as any height. {advice}")
     where, value = f"{pointer}/top_storey_height_m", site.top_storey_height_m
     return finding(code, {"pointer": where}, value=value, limit=row.limit, unit="m", advice=advice)
 
 
-def _by_place(site: Site, pointer: str, insulation_mm: float) -> Iterator[Finding]:
+def _by_place(site: Site, pointer: str, foam_mm: float) -> Iterator[Finding]:
     distance = site.boundary_distance_m
     if distance is None:
         yield finding("fire-boundary", {"pointer": pointer})
@@ -106,9 +133,9 @@ def _by_place(site: Site, pointer: str, insulation_mm: float) -> Iterator[Findin
         yield finding("fire-boundary", {"pointer": where}, value=distance, limit=CLOSE_TO_BOUNDARY_M, unit="m")
     if is_sensitive(site.use):
         yield finding("fire-use", {"pointer": f"{pointer}/use" if site.use is not None else pointer})
-    if jurisdiction_of(site.jurisdiction) == "germany" and insulation_mm > THICKEST_FOAM_MM:
+    if "germany" in places_of(site.jurisdiction) and foam_mm > THICKEST_FOAM_MM:
         where = "/system/board/thickness_mm"
-        yield finding("fire-thickness", {"pointer": where}, value=insulation_mm, limit=THICKEST_FOAM_MM, unit="mm")
+        yield finding("fire-thickness", {"pointer": where}, value=foam_mm, limit=THICKEST_FOAM_MM, unit="mm")
 
 
 def is_sensitive(use: str | None) -> bool:
