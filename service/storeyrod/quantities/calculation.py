@@ -13,6 +13,7 @@ from storeyrod.movement_joints.assumed import joint_assumptions, sealant_assumpt
 from storeyrod.movement_joints.placement import JointPlan
 from storeyrod.quantities.base_trim import base_trim_of
 from storeyrod.quantities.beads import Bead, bead_of, beads_on, beads_together
+from storeyrod.quantities.filling import filling_findings
 from storeyrod.quantities.layouts import layouts_of
 from storeyrod.quantities.lines import Need, order_line, uncut
 from storeyrod.quantities.models import ElevationQuantities, QuantitiesRequest, QuantitiesResult
@@ -89,7 +90,8 @@ def quantities_of(
     runs = [sealed_runs(wall, face, plan, trace) for face, plan in zip(wall.faces, plans, strict=True)]
     elevations = [_elevation(job, index, runs[index], trace) for index in range(len(wall.faces))]
     result = _together(job, elevations, [run for row in runs for run in row], trace)
-    return Quantities(result, tuple(line_findings(result, wall.system)), tuple(frame_assumptions(wall)))
+    found = (*filling_findings(wall.system, job.bead), *line_findings(result, wall.system))
+    return Quantities(result, found, tuple(frame_assumptions(wall)))
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from storeyrod.findings import Finding, finding
 from storeyrod.movement_joints.assumed import joint_assumptions
 from storeyrod.movement_joints.plans import joint_plans
 from storeyrod.options import Options
+from storeyrod.quantities.filling import filling_findings
 from storeyrod.reference.documents import HOUSE
 from storeyrod.slips.layout import SlipLayout, lay_slips
 from storeyrod.trace import SILENT, Trace
@@ -25,7 +26,8 @@ from storeyrod.weights.load_path import load_path_of
 from storeyrod.weights.masses import elevation_masses, heaviest, layer_rows, piece_masses
 from storeyrod.weights.models import DeadLoadRequest, DeadLoadResult, LoadPathMembers
 from storeyrod.weights.packs import in_the_job, lacking_of_packs, pack_masses, single_masses
-from storeyrod.weights.scopes import density_findings, limit_checks, scope_findings, scope_limits
+from storeyrod.weights.scopes import limit_checks, scope_findings, scope_limits
+from storeyrod.weights.unusual import coverage_findings, density_findings
 from storeyrod.wind import calculation as wind
 
 NOT_CHECKED = (
@@ -87,6 +89,8 @@ def dead_loads(
         "layers": layer_rows(layers, system),
         "face_kg_per_m2": layers.face,
         "face_kn_per_m2": weight_on_area(layers.face, gravity, trace),
+        "coverage_fraction": layers.bead.share,
+        "bonded_fraction": layers.bonded,
         "elevations": elevations,
         "heaviest": heaviest(lifted, pieces),
         "packs": packs,
@@ -105,6 +109,8 @@ def dead_loads(
     found = [
         *_board_missing(layers),
         *density_findings(system),
+        *filling_findings(system, layers.bead),
+        *coverage_findings(layers.bead),
         *over,
         *overloads,
         *lifting_findings(asked.handling, packs, lifted),

@@ -54,11 +54,23 @@ def bead_mass(*, n: float, S: float, a_slip: float, h: float, rho: float) -> flo
     return n * S * a_slip / h * rho
 
 
+@formula(
+    symbol="a",
+    expression="c*a_slip",
+    unit="fraction",
+    inputs={"c": "fraction", "a_slip": "fraction"},
+    clause=GEOMETRY,
+)
+def bonded_area_share(*, c: float, a_slip: float) -> float:
+    """Bonded area on a square metre of wall: covered share of the slips' backs times the slips' share of the wall."""
+    return c * a_slip
+
+
 @dataclass(frozen=True, slots=True)
 class Layers:
     """Masses in kg/m2; the board's is absent where it is not known, and ``known`` is that of all the others then.
 
-    ``slip_share`` is the slips' share of the face; ``joints`` and ``bead`` say how joints and the backs of slips are filled.
+    ``bonded`` is the bonded share of the face; ``joints`` and ``bead`` say how joints and the backs of slips are filled.
     """
 
     slips: float
@@ -71,7 +83,7 @@ class Layers:
     known: float
     joints: Pointing
     bead: Bead
-    slip_share: float
+    bonded: float
 
 
 @formula(
@@ -111,7 +123,14 @@ def layers_of(system: System, bonding: float | None, trace: Trace) -> Layers:
     parts = [mass for mass in (slips, pointing, adhesive, board, behind) if mass is not None]
     known = trace.sum("m_cladding" if board is not None else "m_known", "kg_per_m2", parts)
     cladding = known if board is not None else None
-    return Layers(slips, pointing, adhesive, board, behind, face, cladding, known, joints, bead, shares.slips)
+    bonded = _bonded(bead, shares.slips, trace)
+    return Layers(slips, pointing, adhesive, board, behind, face, cladding, known, joints, bead, bonded)
+
+
+def _bonded(bead: Bead, slips: float, trace: Trace) -> float:
+    """Bonded share of the face: a bed over all holds slips at their backs alone, adhesive under perps and beds carries none."""
+    covered = bead.share if bead.bed is None else trace.lookup("c", bead.share, "fraction", GEOMETRY)
+    return trace.call(bonded_area_share, c=covered, a_slip=slips)
 
 
 def mortar_density(system: System, trace: Trace) -> float:

@@ -74,18 +74,6 @@ def use_of_area(*, E_d: float, R_d: float) -> float:  # noqa: N803  symbols of t
     return E_d / R_d
 
 
-@formula(
-    symbol="a",
-    expression="c*a_slip",
-    unit="fraction",
-    inputs={"c": "fraction", "a_slip": "fraction"},
-    clause=GEOMETRY,
-)
-def bonded_area_share(*, c: float, a_slip: float) -> float:
-    """Bonded area on a square metre of wall: covered share of the slips' backs times the slips' share of the wall."""
-    return c * a_slip
-
-
 def load_path_of(
     schedule: FastenerSchedule,
     layers: Layers,
@@ -198,12 +186,5 @@ def _resistance(link: LinkName, at: int, one: ResistanceOfLink, layers: Layers, 
 
 
 def _bonded(link: LinkName, layers: Layers, trace: Trace) -> float:
-    """Share of the wall on which a link holds.
-
-    A bed over all holds slips at their backs alone: adhesive under perps and beds carries none.
-    """
-    bead = layers.bead
-    if link in {"slip_bond", "adhesive"}:
-        covered = bead.share if bead.bed is None else trace.lookup("c", bead.share, "fraction", GEOMETRY)
-        return trace.call(bonded_area_share, c=covered, a_slip=layers.slip_share)
-    return trace.lookup("a", 1.0, "fraction", GEOMETRY)
+    """Share of the wall on which a link holds: slips and their adhesive where both meet."""
+    return layers.bonded if link in {"slip_bond", "adhesive"} else trace.lookup("a", 1.0, "fraction", GEOMETRY)

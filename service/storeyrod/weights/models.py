@@ -211,6 +211,15 @@ class DeadLoadResult(TypedDict):
         Annotated[float, figure("kg_per_m2", "Face, boards and bonding; absent where the board's mass is not known.")]
     ]
     cladding_kn_per_m2: NotRequired[Annotated[float, figure("kn_per_m2", "Its weight.")]]
+    coverage_fraction: Annotated[
+        float,
+        figure(
+            "fraction", "Share of the backs of slips that adhesive covers, at most 1: arithmetic, not a measurement."
+        ),
+    ]
+    bonded_fraction: Annotated[
+        float, figure("fraction", "Share of the face on which slips are bonded: that of slips by their coverage.")
+    ]
     elevations: Annotated[list[ElevationMass], Field(description="In the order of the request.")]
     total_kg: NotRequired[Annotated[float, figure("kg", "All elevations; absent where the board's mass is not known.")]]
     heaviest: Annotated[list[PieceMass], Field(description="What this job lifts piece by piece, the heaviest first.")]

@@ -1,4 +1,4 @@
-"""Masses and sizes beside limits: those of the caller, the scopes of published documents, and usual densities."""
+"""Masses and sizes beside limits: those of the caller and the scopes of published documents."""
 
 from collections.abc import Iterator
 from typing import Any, Final
@@ -21,8 +21,6 @@ _UNITS: Final = {
 }
 _POINTERS: Final = {"mass-above-scope": "/system", "tile-scope": "/system/slip"}
 """Findings about scopes, and where they point."""
-
-_USUAL: Final = {row["key"]: row for row in rows_of("unit_weights")}
 
 
 def scope_limits(system: System, layers: Layers, *, bonded: bool) -> list[ScopeLimit]:
@@ -98,26 +96,3 @@ def _over_limit(index: int, row: LimitCheck) -> Finding:
     where: Where = {"pointer": f"/mass_limits/{index}/mass_kg_per_m2"}
     value, limit = float(row["mass_kg_per_m2"]), row["limit_kg_per_m2"]
     return finding("mass-over-limit", where, value=value, limit=limit, unit="kg_per_m2")
-
-
-def density_findings(system: System) -> Iterator[Finding]:
-    """Densities outside the usual range of their material."""
-    given = {
-        "slip": (system.slip.density_kg_per_m3, "/system/slip/density_kg_per_m3"),
-        "mortar": _mortar(system),
-        "adhesive": (system.adhesive.density_kg_per_m3, "/system/adhesive/density_kg_per_m3"),
-        "board": (system.board.density_kg_per_m3, "/system/board/density_kg_per_m3"),
-    }
-    for key, (value, pointer) in given.items():
-        low, high = _USUAL[key]["low"], _USUAL[key]["high"]
-        if value is not None and not low <= value <= high:
-            limit = low if value < low else high
-            yield finding("density-unusual", {"pointer": pointer}, value=value, limit=limit, unit="kg_per_m3")
-
-
-def _mortar(system: System) -> tuple[float, str]:
-    """Density by which mortar is weighed, and its member."""
-    hardened = system.mortar.hardened_density_kg_per_m3
-    if hardened is None:
-        return system.mortar.density_kg_per_m3, "/system/mortar/density_kg_per_m3"
-    return hardened, "/system/mortar/hardened_density_kg_per_m3"

@@ -92,6 +92,12 @@ def thin(thickness: float) -> Any:
     return weighed(slip=slip, joint={**PLAIN.get("joint", {}), "depth_mm": 5})
 
 
+def beaded(width: float = 20, pressed: float = 3, **system: Any) -> Any:
+    """Triangular beads 10 mm high."""
+    bead = {"bead_triangle": {"width_mm": width, "height_mm": 10}, "compressed_thickness_mm": pressed}
+    return weighed(adhesive=bead, **system)
+
+
 def palletised(mass: float) -> Any:
     pallets = [{"role": "slips", "mass_kg": mass, "length_m": 1, "width_m": 1}]
     return weighed({"handling": {"pallets": pallets, "scaffold": {"kind": "load", "load_kn_per_m2": 1.9613}}})
@@ -180,6 +186,12 @@ LOAD_FINDINGS: Final = {
         weighed(slip={**PLAIN["slip"], "density_kg_per_m3": 2301}),
         weighed(slip={**PLAIN["slip"], "density_kg_per_m3": 2300}),
     ),
+    # Slips of 20 mm before beads pressed to 3 mm.
+    "pointing-too-deep": ("weights", beaded(joint={"depth_mm": 23.1}), beaded(joint={"depth_mm": 23})),
+    # A slip of 65 mm before a gap of 2 mm takes 130 mm2: a triangle of 26.1 x 10 or 26 x 10 mm.
+    "beads-overfull": ("weights", beaded(26.1, 2), beaded(26, 2)),
+    # A quarter of a gap of 65 x 2 mm is 32.5 mm2.
+    "coverage-low": ("weights", beaded(6.4, 2), beaded(6.5, 2)),
     # 15 mm at 1600 kg/m3, pointing of 5 mm and adhesive of 3 mm have 26.01 kg/m2; each mm of slip adds 1.325 kg/m2.
     "mass-above-scope": ("weights", thin(18.1), thin(18)),
     "tile-scope": ("weights", thin(15.1), thin(15)),
