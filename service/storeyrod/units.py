@@ -78,6 +78,16 @@ UNITS: Final = _unit_table(
 )
 """Every unit a field name may end in, or a trace step may carry."""
 
+_SYMBOLS: Final = frozenset({"gamma_m"})
+"""Names that are symbols and end in no unit: the partial factor of a resistance."""
+
+
+def unit_of_member(name: str) -> Unit | None:
+    """Unit that the name of a member ends in; none where it says nothing."""
+    codes = [code for code in UNITS if name.endswith(f"_{code}")]
+    return UNITS[max(codes, key=len)] if codes and name not in _SYMBOLS else None
+
+
 _TYPED_UNITS: Final[Mapping[str, Mapping[str, str]]] = MappingProxyType(
     {
         "length": {"mm": "millimeter", "cm": "centimeter", "m": "meter", "in": "inch", "ft": "foot", "yd": "yard"},

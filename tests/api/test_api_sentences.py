@@ -65,3 +65,20 @@ def test_a_repeated_item_is_named_as_such(post):
         "/wind/directions",
         "Must name each item once; leave out what is repeated.",
     )
+
+
+@pytest.mark.parametrize(
+    ("member", "changes"),
+    [
+        ("/links/0/gamma_m",
+         {"links": [{"link": "slip_bond", "action": "weight", "resistance_kn_per_m2": 10, "gamma_m": 0.5}]}),
+        ("/system/fastener/pull_out/gamma_m", {"system": SYSTEM | {"fastener": {"pull_out": {"gamma_m": 0.5}}}}),
+        ("/system/fastener/pull_through/gamma_m",
+         {"system": SYSTEM | {"fastener": {"pull_through": {"panel_kn": 1, "gamma_m": 0.5}}}}),
+    ],
+)  # fmt: skip
+def test_a_partial_factor_has_no_unit(post, member, changes):
+    """Its m stands for material, not for metres."""
+    document = {"elevations": [WALL], "system": SYSTEM} | changes
+    errors = post("/v1/dead-loads", document=document).json()["errors"]
+    assert [(error["pointer"], error["detail"]) for error in errors] == [(member, "Must be at least 1.")]

@@ -9,7 +9,7 @@ from pydantic import ValidationError
 
 from storeyrod.api.pointers import DISCRIMINATOR, Segment, pointer, sent
 from storeyrod.api.problems import Problem
-from storeyrod.units import UNITS
+from storeyrod.units import unit_of_member
 
 Context = Mapping[str, Any]
 
@@ -95,9 +95,8 @@ def _row(item: Any, document: Any) -> dict[str, str]:  # noqa: ANN401  pydantic'
 def _unit(location: Sequence[Segment]) -> str:
     """What the name of the nearest member says its unit is, behind a space; empty when it says nothing."""
     name = next((segment for segment in reversed(location) if isinstance(segment, str)), "")
-    codes = [code for code in UNITS if name.endswith(f"_{code}")]
-    label = UNITS[max(codes, key=len)].label if codes else ""
-    return f" {label}" if label else ""
+    unit = unit_of_member(name)
+    return f" {unit.label}" if unit is not None and unit.label else ""
 
 
 def _code(kind: str) -> str:
