@@ -52,6 +52,7 @@ _WITH_WIND = (
     "not counted."
 )
 _WITHOUT_HEADS = "Pull-through of the boards at the heads of fasteners was not assessed: its resistance was not given."
+_WITHOUT_HEAT = "Heat through the fasteners of the schedule was not worked out: fastener.chi_w_per_k was not given."
 _HEADS_NEAR_EDGES = (
     "Pull-through was not assessed on pieces with heads near an edge: fastener.pull_through.joint_kn was not given, and nothing is "
     "borrowed from heads away from edges."
@@ -61,10 +62,11 @@ _HEADS_NEAR_EDGES = (
 def not_checked(schedule: FastenerSchedule) -> list[str]:
     """What a schedule leaves to others, by what its request gave."""
     fastener, substrate = schedule.system.fastener, schedule.loads.substrate
-    lengths = [] if fastener.embedment_mm is not None and substrate is not None else [NOT_ASSESSED]
+    said = [] if fastener.embedment_mm is not None and substrate is not None else [NOT_ASSESSED]
+    said += [_WITHOUT_HEAT] if fastener.chi_w_per_k is None else []
     if schedule.wind is None:
-        return [_WITHOUT_WIND, *lengths, *NOT_CHECKED]
-    return [_WITH_WIND, *_heads_not_checked(schedule), *lengths, *NOT_CHECKED]
+        return [_WITHOUT_WIND, *said, *NOT_CHECKED]
+    return [_WITH_WIND, *_heads_not_checked(schedule), *said, *NOT_CHECKED]
 
 
 def _heads_not_checked(schedule: FastenerSchedule) -> list[str]:

@@ -1,11 +1,11 @@
 """Length of the fasteners: all that lies between head and anchorage, up to the next length held, and the hole for it."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.fasteners.resistance_models import FastenerLength
-from storeyrod.findings import refuse
+from storeyrod.findings import Finding, finding, refuse
 from storeyrod.reference.documents import HOUSE, Clause
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.fastener_models import Fastener
@@ -132,9 +132,37 @@ def length_assumptions(system: System, substrate: Substrate | None) -> list[Assu
     return [stated("/system/fastener/hole_beyond_mm", _usual_beyond(substrate), Assumed("mm", _HOLE))]
 
 
+def hollow_findings(system: System, substrate: Substrate | None) -> Iterator[Finding]:
+    """Levelling that is less than the hollow that was surveyed: there fasteners reach less deep than was worked out."""
+    if substrate is None or substrate.flatness is None or substrate.levelling_mm >= substrate.flatness.gap_mm:
+        return
+    level, gap = substrate.levelling_mm, substrate.flatness.gap_mm
+    where, advice = "/substrate/levelling_mm", _in_the_hollow(system, substrate, gap)
+    yield finding("levelling-short", {"pointer": where}, value=level, limit=gap, unit="mm", advice=advice)
+
+
+def _in_the_hollow(system: System, substrate: Substrate, gap: float) -> str | None:
+    """What a fastener has there, where its length is known."""
+    anchored, thickness = system.fastener.embedment_mm, system.board.thickness_mm
+    if anchored is None:
+        return None
+    required = thickness + substrate.render_mm + substrate.levelling_mm + anchored
+    length = min(_long_enough(system.fastener.lengths_mm, required), default=(required, 0))[0]
+    left = max(0.0, length - thickness - substrate.render_mm - gap)
+    return (
+        f"In a hollow of {gap:g} mm a fastener of {length:g} mm is anchored {left:g} mm deep, where {anchored:g} mm are asked for. Give "
+        "levelling_mm the depth of the deepest hollow, or level the wall first."
+    )
+
+
+def _long_enough(held: Sequence[float], required: float) -> list[tuple[float, int]]:
+    """Lengths held that are long enough, with their place in the request."""
+    return [(length, index) for index, length in enumerate(held) if length >= required - _GUARD]
+
+
 def _next_held(held: Sequence[float], required: float, trace: Trace) -> float:
     """The shortest length held that is long enough."""
-    enough = [(length, index) for index, length in enumerate(held) if length >= required - _GUARD]
+    enough = _long_enough(held, required)
     if not enough:
         raise refuse(
             "fastener-too-short",

@@ -8,6 +8,7 @@ from storeyrod.fasteners.demand import Demand, heads_of
 from storeyrod.fasteners.face_fasteners import FaceFasteners
 from storeyrod.fasteners.findings import piece_findings
 from storeyrod.fasteners.kinds import Known, Placing
+from storeyrod.fasteners.lengths import hollow_findings
 from storeyrod.fasteners.loads import NO_LOADS, Loads
 from storeyrod.fasteners.pattern import Pattern, pattern_of
 from storeyrod.fasteners.resistance import Resistance, resistance_of
@@ -51,7 +52,8 @@ def set_fasteners(wall: Wall, layout: BoardLayout, loads: Loads = NO_LOADS, trac
         made = FaceFasteners(boards, placing.kinds())
         faces.append(made)
         findings += piece_findings(made, patterns[0])
-    findings += [*_flatness_findings(loads), *(area_findings(wall.system, loads.wind) if loads.wind else ())]
+    findings += [*_flatness_findings(loads), *hollow_findings(wall.system, loads.substrate)]
+    findings += area_findings(wall.system, loads.wind) if loads.wind else []
     return FastenerSchedule(tuple(faces), wall.system, tuple(findings), wind, resistance, loads)
 
 

@@ -132,7 +132,7 @@ FINDINGS: Final = _catalogue(
                 "Bring the edge onto a course line; otherwise the slip there has no rib to stand on."),
     FindingKind("pier-narrow", "caution", "A piece is too narrow for two columns of fasteners.",
                 "Width is under twice the edge distance plus the least spacing.",
-                "One centred column is used; check the resistance with the supplier's declaration."),
+                "One column is used, as near the middle as edges allow; check it with the supplier's declaration. On the base both of two fasteners go first."),
     FindingKind("edge-distance-impossible", "caution", "A piece is too small to keep the edge distance.",
                 "No middle of a slip in the piece keeps edge_distance_mm from every edge and from the end of the substrate.",
                 "Enlarge the piece, or agree a smaller edge distance with the supplier; fasteners were set in the middle."),

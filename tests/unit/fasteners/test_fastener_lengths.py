@@ -137,3 +137,36 @@ def test_with_both_the_length_stands_in_the_answer_and_the_hole_among_the_assump
     assert [(one["field"], one["value"]) for one in answer.assumptions if one["field"].endswith("hole_beyond_mm")] == [
         ("/system/fastener/hole_beyond_mm", 15)
     ]
+
+
+SURVEYED: dict[str, Any] = {"category": "B", "flatness": {"spacing_m": 4, "gap_mm": 14}}
+"""A hollow of 14 mm: within the 15 that DIN 18202 lets a bare wall have at 4 m."""
+
+
+def short_of(levelling: float, **fastener: Any) -> list[dict]:
+    found = answered({"embedment_mm": 35, **fastener}, {**SURVEYED, "levelling_mm": levelling})
+    return [item for item in found.findings if item["code"] == "levelling-short"]
+
+
+@pytest.mark.parametrize(("levelling", "length", "anchored"), [(0, 135, 21), (10, 145, 31)])
+def test_in_a_hollow_deeper_than_the_levelling_fasteners_reach_less_deep(levelling, length, anchored) -> None:
+    """135 - 100 - 14 = 21 mm in the wall, 145 - 100 - 14 = 31."""
+    (item,) = short_of(levelling, lengths_mm=[135, 145, 165])
+    assert (item["where"]["pointer"], item["value"], item["limit"]) == ("/substrate/levelling_mm", levelling, 14)
+    assert f"a fastener of {length} mm is anchored {anchored} mm deep, where 35 mm are asked for" in item["advice"]
+
+
+def test_levelling_of_as_much_as_the_hollow_is_enough() -> None:
+    assert short_of(14) == []
+
+
+def test_levelling_behind_a_hollow_is_remarked_on_without_lengths_too() -> None:
+    found = answered({}, {**SURVEYED, "levelling_mm": 13.9})
+    assert "levelling-short" in [item["code"] for item in found.findings]
+
+
+@pytest.mark.parametrize(("chi", "said"), [({}, 1), ({"chi_w_per_k": 0.002}, 0)])
+def test_heat_through_fasteners_is_worked_out_or_said_not_to_be(chi: dict, said: int) -> None:
+    found = answered(chi, None)
+    assert " ".join(found.not_checked).count("fastener.chi_w_per_k") == said
+    assert ("heat" in found.result) is (said == 0)

@@ -4,7 +4,7 @@ import math
 from itertools import combinations
 
 import pytest
-from fastener_requests import answer, found_codes, only, places, wall, window
+from fastener_requests import answer, found_codes, only, places, stages, wall, window
 
 FULL = "wall-00-01"
 
@@ -197,3 +197,13 @@ def test_a_narrow_pier_is_reported_on_every_face_that_has_one() -> None:
     found = answer({**first, "id": "one"}, {**second, "id": "two"})
     narrow = [item["where"]["elevation"] for item in found.findings if item["code"] == "pier-narrow"]
     assert narrow == ["one", "two"]
+
+
+def test_a_narrow_pier_by_a_jamb_is_said_to_have_its_column_near_the_middle_and_both_of_it_first() -> None:
+    """150 mm: 100 from the jamb on its left and 50 from the edge on its right, not 75 and 75."""
+    found = answer(wall(2400, 600, openings=[window("o", 150, 0, 900, 600)]))
+    assert [x for x, _ in places(found, "wall-00-02")] == [1150, 1150]
+    assert stages(found, "wall-00-02") == ["first", "first"]
+    advice = only(found, "pier-narrow")["advice"]
+    assert "as near the middle as edges allow" in advice
+    assert "On the base both of two fasteners go first" in advice

@@ -236,6 +236,8 @@ LOAD_FINDINGS: Final = {
         on(wind(), face=FRONT, parapet_from_mm=2474),
         on(wind(), face=FRONT, parapet_from_mm=2475),
     ),
+    # Levelling is 10 mm where it is not given.
+    "levelling-short": ("fasteners", uneven(10.1), uneven(10)),
     "resistance-missing": ("fasteners", fastened(), held(characteristic_kn=1)),
     "substrate-unknown": (
         "fasteners",
