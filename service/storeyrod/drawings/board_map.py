@@ -103,7 +103,8 @@ def _entries(subject: BoardMapSubject, *, ground: bool) -> Iterator[Entry]:
     yield Entry((("board-cut", CUT_PIECE, box_polygon(PIECE)), ("cut-edge", CUT_EDGE, cut)), "sawn edge, line inside")
     up = arrow(((left + right) / 2.0, 0.0), SMALL)
     yield Entry(tuple(("way-up", UP_ARROW, item) for item in up), "this way up")
-    yield opening_entry()
+    if subject.face.openings:
+        yield opening_entry()
     if subject.face.features:
         yield feature_entry()
     yield outline_entry()

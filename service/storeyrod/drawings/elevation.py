@@ -70,12 +70,14 @@ def _bounds(piece: Piece) -> Box:
 
 def _entries(subject: ElevationSubject, *, ground: bool) -> Iterator[Entry]:
     yield from board_entries()
-    yield opening_entry()
+    if subject.face.openings:
+        yield opening_entry()
     if subject.face.features:
         yield feature_entry()
     yield outline_entry()
     yield from fastener_entries()
-    yield joints_entry(level=bool(subject.rod.joints))
+    if subject.plan.slots or subject.rod.joints:
+        yield joints_entry(level=bool(subject.rod.joints))
     yield courses_entry(subject.rod.pitch)
     if ground:
         yield ground_entry()

@@ -86,7 +86,8 @@ def joints_sheet(subject: JointsSubject, scale: int | None, pointer: str, said: 
 def _entries(subject: JointsSubject, *, ground: bool) -> Iterator[Entry]:
     slots = subject.plan.slots
     strips = storey_strips(subject.face, subject.rod.joints)
-    yield opening_entry()
+    if subject.face.openings:
+        yield opening_entry()
     yield outline_entry()
     if subject.face.features:
         yield feature_entry()

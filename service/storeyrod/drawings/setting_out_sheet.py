@@ -129,7 +129,8 @@ def setting_out_sheet(
 
 
 def _entries(subject: SettingOutSubject, *, ground: bool) -> Iterator[Entry]:
-    yield opening_entry("opening: clear size, courses")
+    if subject.face.openings:
+        yield opening_entry("opening: clear size, courses")
     yield outline_entry()
     if subject.face.features:
         yield feature_entry()

@@ -111,7 +111,8 @@ def _entries(subject: SlipsSubject, courses: Sequence[DrawnCourse], *, ground: b
         system = subject.layout.wall.system
         limits = f"{number(system.minimum_cut_mm)} long or {number(system.minimum_rip_mm)} high"
         yield Entry((("slip-flags", SLIP_FLAG, ring),), f"under {limits}")
-    yield opening_entry()
+    if subject.face.openings:
+        yield opening_entry()
     yield outline_entry()
     if subject.face.features:
         yield feature_entry()

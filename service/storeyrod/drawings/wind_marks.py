@@ -14,6 +14,9 @@ from storeyrod.drawings.zone_words import kilopascals, on_sides
 from storeyrod.geometry.plane import Box, parts_of
 from storeyrod.wall.face import Face
 
+_INSET: Final = 0.8
+"""Between the white ground of lettering and the sides of its zone on paper, mm: the outline of a wall is up to 0.7 wide."""
+
 NOT_ASSESSED: Final = "not assessed"
 
 
@@ -68,7 +71,7 @@ class WindMarks:
 def wind_marks(edges: ZoneEdges, scale: float) -> WindMarks:
     """Zones of a face; labels stand over movement joints, and clear of openings."""
     zones = [one for one in zone_shapes(edges) if one.shapes]
-    labels = PieceLabels(scale, 0.0)
+    labels = PieceLabels(scale, 0.0, _INSET * scale)
     found = [_label(labels, one) for one in zones]
     lettered = [label for label in found if label is not None]
     under = (
@@ -76,10 +79,17 @@ def wind_marks(edges: ZoneEdges, scale: float) -> WindMarks:
         *_hatching(zones, scale),
     )
     over = (
-        Group("zone-blank", BLANK, tuple(box_polygon(label.box) for label in lettered)),
+        Group("zone-blank", BLANK, tuple(_ground(label, scale) for label in lettered)),
         Group("zone-words", LETTERING, tuple(text for label in lettered for text in _lettered(label))),
     )
     return WindMarks(under, over, len(found) - len(lettered), sum(label.way > 0 for label in lettered))
+
+
+def _ground(label: Lettered, scale: float) -> Polygon:
+    """White ground of lettering, clear of the lines around its zone."""
+    left, bottom, right, top = label.box
+    inset = _INSET * scale
+    return box_polygon((left + inset, bottom + inset, right - inset, top - inset))
 
 
 def _label(labels: PieceLabels, zone: ZoneShapes) -> Lettered | None:

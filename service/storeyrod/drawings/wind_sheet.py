@@ -45,6 +45,8 @@ MOST_ROWS: Final = 28
 """Rows that a table on the smallest sheet holds."""
 
 _SQUARE_MILLIMETRES: Final = 1e6
+_LEAST_AREA: Final = 0.01
+"""A smaller area is not printed as a figure, m2: it would read as none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -104,9 +106,9 @@ def _wall_groups(subject: WindSubject, zones: ZoneEdges, extent: Extent, scale: 
 
 
 def zones_table(zones: ZoneEdges) -> Table:
-    """A row for each zone with its values; parts of the wall with the same values share one."""
+    """A row for each zone with its values that has wall; parts of the wall with the same values share one."""
     heading = tuple(map(Cell, ("zone", "wind on", "suction, kN/m²", "pressure, kN/m²", "wall, m²")))
-    found = zone_shapes(zones)
+    found = [one for one in zone_shapes(zones) if one.shapes]
     alike: dict[tuple[object, ...], list[ZoneShapes]] = {}
     for one in found:
         key = (one.zone.zone, one.zone.suction, one.zone.pressure) if one.zone is not None else ()
@@ -133,15 +135,16 @@ def _row(same: Sequence[ZoneShapes]) -> Iterator[Cell]:
         sides = dict.fromkeys(side for one in same if one.zone is not None for side in one.zone.directions)
         yield Cell(zone.zone, zone_entry(zone.zone, zone.zone).drawn)
         yield from map(Cell, (", ".join(sides), kilopascals(zone.suction), kilopascals(zone.pressure)))
-    yield Cell(f"{area:.2f}")
+    yield Cell(f"{area:.2f}" if area >= _LEAST_AREA else f"under {_LEAST_AREA:.2f}")
 
 
 def _entries(subject: WindSubject, zones: ZoneEdges, *, ground: bool) -> Iterator[Entry]:
-    for zone in sorted({one.zone for one in zones.zones}):
+    for zone in sorted({one.zone.zone for one in zone_shapes(zones) if one.shapes and one.zone is not None}):
         yield zone_entry(zone, f"zone {zone}")
     if zones.any:
         yield line_entry("zone-edge", ZONE_EDGE, "end of a wind zone")
-    yield opening_entry()
+    if subject.face.openings:
+        yield opening_entry()
     if subject.face.features:
         yield feature_entry()
     yield outline_entry()

@@ -7,7 +7,7 @@ from itertools import combinations
 import pytest
 from sheet_geometry import SVG, box_of_text, overlap, parsed, points_of
 
-from drawing_walls import ALL_WALLS, HOSTILE, groups_of, lined_wall, sheet_of, small_wall, texts_of
+from drawing_walls import ALL_WALLS, HOSTILE, groups_of, lined_wall, sheet_of, small_wall, texts_of, words_of
 from storeyrod.answer import Answer
 from storeyrod.drawings.display_list import Text
 from storeyrod.drawings.paper import PAPERS
@@ -149,3 +149,12 @@ def test_the_document_is_named_and_described_for_those_who_cannot_see_it(kind):
 @pytest.mark.parametrize("kind", [kind for kind in KINDS if kind not in ("cut_sheets", "load_path")])
 def test_each_movement_joint_is_drawn_on_every_sheet_of_an_elevation(kind):
     assert len(groups_of(sheet_of(ALL_WALLS["block"], kind=kind), "movement-joint")) == 1
+
+
+@pytest.mark.parametrize("kind", [kind for kind in KINDS if kind not in ("cut_sheets", "load_path")])
+def test_openings_are_explained_where_the_wall_has_one(kind):
+    def explained(wall) -> bool:
+        return any(words.startswith("opening") for words in words_of(sheet_of(wall, kind=kind), "legend-words"))
+
+    assert explained(small_wall())
+    assert not explained({name: value for name, value in small_wall().items() if name != "openings"})

@@ -6,8 +6,9 @@ on, D 1.0 (EN 1991-1-4, table 7.1, from memory). With the wind on the rear h/d =
 """
 
 import pytest
+from shapely import Polygon as Shape
 
-from drawing_walls import WIND, groups_of, in_the_wind, sheet_of, shown_of, texts_of, words_of
+from drawing_walls import WIND, gable, groups_of, in_the_wind, sheet_of, shown_of, small_wall, texts_of, words_of
 from storeyrod.drawings.display_list import Polygon
 from storeyrod.drawings.wind_sheet import MOST_ROWS, zones_table
 from storeyrod.drawings.zone_edges import ZoneEdges
@@ -116,6 +117,67 @@ def test_a_wall_on_no_known_side_has_the_strongest_zone_all_over():
     assert [row[0] for row in rows_of(sheet)[1:]] == ["A"]
     assert any("Side of the building not given" in line for line in words_of(sheet, "legend-words"))
     assert "end of a wind zone" not in words_of(sheet, "legend-words")
+
+
+STEEP = {
+    "id": "steep",
+    "outline": [{"x_mm": x, "y_mm": y} for x, y in ((0, 0), (8000, 0), (8000, 2000), (4000, 12_000), (0, 2000))],
+}
+HIGH = {"id": "high", "width_mm": 20_000, "height_mm": 60_000}
+OF_HIGH = WIND | {
+    "building": {"breadth_m": 20, "depth_m": 20, "height_m": 60},
+    "peak_pressures": [{"height_m": 60, "pressure_pa": 1000}],
+}
+
+
+@pytest.mark.parametrize(
+    "sheet",
+    [
+        sheet_of(STEEP, kind="wind"),
+        sheet_of(STEEP, 250, kind="wind"),
+        sheet_of(gable(), kind="wind"),
+        sheet_of(HIGH, kind="wind", direction="front", wind=OF_HIGH),
+        sheet_of(HIGH, 700, kind="wind", direction="left", wind=OF_HIGH),
+        sheet_of(small_wall() | {"parapet_from_mm": 900}, kind="wind"),
+    ],
+    ids=["steep", "steep-small", "gable", "high-front", "high-left", "parapet"],
+)
+def test_the_ground_of_words_leaves_the_outline_of_the_wall_whole(sheet):
+    """The outline is up to 0.7 mm wide: half of that lies inside the wall."""
+    ((view, outline),) = groups_of(sheet, "face")
+    (wall,) = outline.items
+    inner = Shape([view.on_paper(point) for point in wall.rings[0]]).buffer(-0.35)
+    ((_, grounds),) = groups_of(sheet, "zone-blank")
+    assert grounds.items
+    for ground in grounds.items:
+        assert inner.covers(Shape([view.on_paper(point) for point in ground.rings[0]]))
+
+
+GABLE_END = {
+    "id": "end",
+    "outline": [{"x_mm": x, "y_mm": y} for x, y in ((0, 0), (7200, 0), (7200, 5000), (3600, 7800), (0, 5000))],
+}
+IN_TWO_STRIPS = WIND | {
+    "building": {"breadth_m": 7.2, "depth_m": 12, "height_m": 7.8},
+    "peak_pressures": [{"height_m": 7.2, "pressure_pa": 900}, {"height_m": 7.8, "pressure_pa": 1000}],
+}
+
+
+def test_a_zone_without_wall_has_no_row():
+    """A gable of 7.8 m under wind in strips up to 7.2 and 7.8 m: beside the ridge, in the upper strip, zone A has no wall."""
+    sheet = sheet_of(GABLE_END, kind="wind", wind=IN_TWO_STRIPS)
+    areas = [row[-1] for row in rows_of(sheet)[1:]]
+    assert "0.00" not in areas
+    assert sum(map(float, areas)) == pytest.approx(7.2 * 5.0 + 7.2 * 2.8 / 2.0, abs=0.02)
+
+
+def test_hardly_any_wall_is_not_printed_as_none():
+    """Zone A of 2400 on a wall of 2402: 2 mm by 1 m of B are 0.002 m2."""
+    assert "under 0.01" in table_words(sheet_of({"id": "w", "width_mm": 2402, "height_mm": 1000}, kind="wind"))
+
+
+def table_words(sheet) -> list[str]:
+    return words_of(sheet, "table-words")
 
 
 def test_words_without_room_are_counted():
