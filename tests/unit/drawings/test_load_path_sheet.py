@@ -8,6 +8,7 @@ from drawing_walls import groups_of, particulars, sheet_of, small_wall, texts_of
 from storeyrod.drawings.display_list import Line, Polygon, Sheet
 from storeyrod.drawings.link_bars import AXIS_END, UNIT
 from storeyrod.drawings.load_path_sheet import LoadPathSubject, load_path_sheet
+from storeyrod.drawings.paper import PAPERS
 from storeyrod.weights.load_path import PATH
 
 
@@ -226,3 +227,10 @@ def test_a_declared_resistance_is_assessed():
     (frame,) = frames_of(sheet).values()
     assert long(frame) == pytest.approx(0.1 * UNIT)
     assert "2.100 of 21.000 kN/m²" in words_of(sheet, "link-words")
+
+
+def test_every_link_that_there_is_stands_above_the_legend():
+    sheet = drawn(*(unknown(link, "wind", action) for link, action in PATH))
+    frames = frames_of(sheet, "link-unknown")
+    assert len(frames) == len(PATH)
+    assert min(frame.box[1] for frame in frames.values()) > PAPERS[0].field[1]
