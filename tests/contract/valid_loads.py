@@ -6,7 +6,7 @@ pressures reach its top, and a length of fastener is held that is long enough an
 
 from hypothesis import strategies as st
 
-LINKS = ["slip_bond", "adhesive", "board_face", "board_core", "fastener_shank", "substrate", "structure"]
+LINKS = ["slip_bond", "adhesive", "board_face", "board_core", "board_bond", "fastener_shank", "substrate", "structure"]
 SIDES = ["front", "right", "rear", "left"]
 LENGTHS = [float(length) for length in range(75, 336, 20)]
 """Every length that a board of 40 to 160.5 mm and what is behind it may ask for."""

@@ -14,7 +14,16 @@ WIND = {
 }  # fmt: skip
 LINKS = [
     (link, action)
-    for link in ("slip_bond", "adhesive", "board_face", "board_core", "fastener_shank", "substrate", "structure")
+    for link in (
+        "slip_bond",
+        "adhesive",
+        "board_face",
+        "board_core",
+        "board_bond",
+        "fastener_shank",
+        "substrate",
+        "structure",
+    )
     for action in ("suction", "weight")
 ]
 declared = st.lists(

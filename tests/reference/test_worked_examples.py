@@ -38,7 +38,7 @@ REQUIRED = {
     *("M1", "M2-15", "M2-20", "M2-25", "M3-NF", "M3-DF", "M3-2DF", "M4"),
     *("B1-6x6-290", "B2-4", "B3-8x10", "J1", "J1b", "J2", "J4", "J6", "J8", "J10-25", "J10-50", "house"),
     *("T1-2.5", "T1-0.6", "T3-2", "T4-3m", "T4-5.01m"),
-    *("G1", "G3", "G4-light", "G4-heavy", "S1-pallet"),
+    *("G1", "G1-header", "G3", "G4-light", "G4-heavy", "S1-pallet"),
     *("R1-17.9", "R1-18", "R2", "R6"),
     *("W1", "W2", "W4-velocity", "W4-altitude", "W6-18", "W8-1-10", "W9-5", "W10", "W10-area", "W11"),
     *("F1", "F1-general", "F3-chain", "F3-pull-through", "F5", "F5-aerated", "F6", "K1-3", "K1-30", "K2-10-75"),
