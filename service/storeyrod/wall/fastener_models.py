@@ -91,7 +91,9 @@ class Fastener(Closed):
         float, quantity("mm", 0.0, 500.0, "Least distance from the edge of a piece."), Assumed("mm", HOUSE)
     ] = 50.0
     min_spacing_mm: Annotated[
-        float, quantity("mm", 0.0, 1000.0, "Least distance between fasteners; under 20 counts as 20."), Assumed("mm", HOUSE)
+        float,
+        quantity("mm", 0.0, 1000.0, "Least distance between fasteners; under 20 counts as 20."),
+        Assumed("mm", HOUSE),
     ] = 100.0
     min_per_piece_count: Annotated[
         int, count(1, 20, "Fasteners that every piece gets at least."), WHOLE, Assumed("count", HOUSE)

@@ -968,13 +968,15 @@ class ElevationMass(BaseModel):
     slips_kg: float
     """Slips on the face."""
     pointing_kg: float
-    """Joints filled to their depth."""
+    """Joints filled to their depth, less what tooling leaves hollow."""
     adhesive_kg: float
     """Adhesive behind the slips."""
     boards_kg: float | None = None
     """Pieces of board; absent where their mass is not known."""
+    bonding_kg: float | None = None
+    """Adhesive and packing behind the boards, where bonding_kg_per_m2 is given."""
     total_kg: float | None = None
-    """All of it."""
+    """All of it; absent where the mass of boards is not known."""
     net_area_m2: float
     """Outline less openings."""
 
@@ -1181,7 +1183,7 @@ class FastenerShank(BaseModel):
 
 
 class FastenersSheet(BaseModel):
-    """One elevation with every fastener by stage and wind zone, and a table of counts that add up to the schedule. Each fastener is an element with its id: that of its piece of board, a colon and its number in the piece."""
+    """One elevation with every fastener by stage and wind zone, and a table of counts that add up to the schedule. Each fastener is an element with its id: that of its piece of board, a colon and its number in the piece. A part of a long wall is drawn between break lines; sheets of parts that follow one another hold every fastener once."""
 
     model_config = ConfigDict(
         extra='forbid',
@@ -1197,6 +1199,10 @@ class FastenersSheet(BaseModel):
         ),
     ]
     """Name of an elevation of the take-off."""
+    x_from_mm: Annotated[float | None, Field(ge=-500000.0, le=500000.0)] = None
+    """Where the part that is drawn begins; absent: left end of the wall."""
+    x_to_mm: Annotated[float | None, Field(ge=-500000.0, le=500000.0)] = None
+    """Where it ends, at least 100 mm further; absent: right end of the wall. What lies beyond the wall is left out."""
     scale: Annotated[int | None, Field(ge=1, le=5000)] = None
     """Denominator of the scale; absent: the largest standard scale at which the wall fits on A3, or on the smallest larger sheet that takes it at 1:50."""
 
@@ -1649,11 +1655,13 @@ class LimitCheck(BaseModel):
     name: str
     """Its name."""
     mass_kg_per_m2: float
-    """Of this system."""
+    """Of this system, less what is missing."""
     limit_kg_per_m2: float
     """Of the caller."""
-    exceeded: bool
-    """Whether the system is heavier."""
+    exceeded: bool | None = None
+    """Whether the system is heavier; absent where that turns on what is missing."""
+    missing: str | None = None
+    """What the mass leaves out because it is not known."""
 
 
 class Link(BaseModel):
@@ -1708,6 +1716,8 @@ class LoadPath(BaseModel):
     """Its use."""
     assessed_count: int
     """Links and actions assessed."""
+    partly_assessed_count: int
+    """Those of them whose use leaves something out: it stands in `missing`."""
     not_assessed_count: int
     """Those that were not; the path is only as known as they are."""
 
@@ -2118,7 +2128,7 @@ class Pallet(BaseModel):
     model_config = ConfigDict(
         extra='forbid',
     )
-    role: Literal['slips', 'corner_slips', 'boards', 'mortar', 'adhesive']
+    role: Literal['slips', 'header_slips', 'corner_slips', 'boards', 'mortar', 'adhesive']
     """What is on it."""
     mass_kg: Annotated[float | None, Field(ge=1.0, le=20000.0)] = None
     """Mass with packing; or give packs_count."""
@@ -2179,7 +2189,7 @@ class PeakPressures(BaseModel):
     strip_height_m: Annotated[float | None, Field(ge=1.0, le=200.0)] = None
     """Height of the strips between the lower and upper part of a tall windward wall. Left out: 10.0."""
     directions: Annotated[list[str] | None, Field(max_length=4, min_length=1)] = None
-    """Sides on which the wind blows; leave out none but for study."""
+    """Sides on which the wind blows, each once; leave out none but for study."""
     kind: Literal['peak_pressures']
     """Says which members apply."""
     peak_pressures: Annotated[list[HeightPressure], Field(max_length=100, min_length=1)]
@@ -2251,7 +2261,7 @@ class PieceMass(BaseModel):
     """A thing that is lifted by itself."""
 
     what: str
-    """slip, corner slip, board, or the id of a piece of board."""
+    """slip, header slip, corner slip, board, or the id of a piece of board."""
     mass_kg: float
     """Its mass."""
 
@@ -2818,13 +2828,13 @@ class ResistanceLayer(BaseModel):
 
 
 class ResistanceOfLink(BaseModel):
-    """Characteristic resistance of a link, on a square metre of wall; of slip bond and adhesive on a square metre of bonded area. Pull-out and pull-through are not declared here: they come from the fasteners."""
+    """Characteristic resistance of a link, on a square metre of wall; of slip bond and adhesive on a square metre of bonded area. Bonded area is what adhesive covers of the backs of slips; in a bed over all, all of them, and nothing under the joints. That of the bond of boards counts their bonded share already. Pull-out and pull-through are not declared here: they come from the fasteners."""
 
     model_config = ConfigDict(
         extra='forbid',
     )
-    link: Literal['slip_bond', 'adhesive', 'board_face', 'board_core', 'fastener_shank', 'substrate', 'structure']
-    """Which link holds that much."""
+    link: Literal['slip_bond', 'adhesive', 'board_face', 'board_core', 'board_bond', 'fastener_shank', 'substrate', 'structure']
+    """Which link holds that much; board_bond: adhesive between boards and substrate."""
     action: Literal['suction', 'weight']
     """suction: pulled off by wind; weight: sheared down by its load."""
     resistance_kn_per_m2: Annotated[float, Field(ge=0.001, le=100000.0)]
@@ -4272,7 +4282,7 @@ class BasicVelocity(BaseModel):
     strip_height_m: Annotated[float | None, Field(ge=1.0, le=200.0)] = None
     """Height of the strips between the lower and upper part of a tall windward wall. Left out: 10.0."""
     directions: Annotated[list[str] | None, Field(max_length=4, min_length=1)] = None
-    """Sides on which the wind blows; leave out none but for study."""
+    """Sides on which the wind blows, each once; leave out none but for study."""
     kind: Literal['basic_velocity']
     """Says which members apply."""
     fundamental_velocity_m_per_s: Annotated[float, Field(ge=5.0, le=100.0)]
@@ -4557,12 +4567,16 @@ class DeadLoadResult(BaseModel):
     """Face, boards and bonding; absent where the board's mass is not known."""
     cladding_kn_per_m2: float | None = None
     """Its weight."""
+    coverage_fraction: float
+    """Share of the backs of slips that adhesive covers, at most 1: arithmetic, not a measurement."""
+    bonded_fraction: float
+    """Share of the face on which slips are bonded: that of slips by their coverage."""
     elevations: list[ElevationMass]
     """In the order of the request."""
     total_kg: float | None = None
     """All elevations; absent where the board's mass is not known."""
     heaviest: list[PieceMass]
-    """What is lifted piece by piece, the heaviest first."""
+    """What this job lifts piece by piece, the heaviest first."""
     pieces: list[PieceMass] | None = None
     """Every piece of board; absent with options.detail summary."""
     packs: list[PackMass]
@@ -4574,7 +4588,7 @@ class DeadLoadResult(BaseModel):
     scopes: list[ScopeLimit]
     """Limits of the scopes of published documents."""
     limits: list[LimitCheck]
-    """The caller's limits, as far as the masses are known."""
+    """All of the caller's limits, in the order of the request."""
     load_path: LoadPath
     """From slip to structure, link by link."""
 
@@ -4679,7 +4693,7 @@ class Fastener(BaseModel):
     edge_distance_mm: Annotated[float | None, Field(ge=0.0, le=500.0)] = None
     """Least distance from the edge of a piece. Left out: 50.0."""
     min_spacing_mm: Annotated[float | None, Field(ge=0.0, le=1000.0)] = None
-    """Least distance between fasteners. Left out: 100.0."""
+    """Least distance between fasteners; under 20 counts as 20. Left out: 100.0."""
     min_per_piece_count: Annotated[int | None, Field(ge=1, le=20)] = None
     """Fasteners that every piece gets at least. Left out: 2."""
     chi_w_per_k: Annotated[float | None, Field(ge=0.0, le=0.1)] = None
@@ -4781,7 +4795,7 @@ class GermanAnnex(BaseModel):
     strip_height_m: Annotated[float | None, Field(ge=1.0, le=200.0)] = None
     """Height of the strips between the lower and upper part of a tall windward wall. Left out: 10.0."""
     directions: Annotated[list[str] | None, Field(max_length=4, min_length=1)] = None
-    """Sides on which the wind blows; leave out none but for study."""
+    """Sides on which the wind blows, each once; leave out none but for study."""
     kind: Literal['german_annex']
     """Says which members apply."""
     zone: Literal[1, 2, 3, 4]
