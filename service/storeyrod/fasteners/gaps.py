@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
+from storeyrod.fasteners.evening import evened
 from storeyrod.fasteners.pattern import Pattern
 from storeyrod.fasteners.room import Room
 from storeyrod.geometry.intervals import Interval
@@ -61,21 +62,18 @@ def staggered_rows(room: Room, more_than: int) -> Iterator[dict[int, list[float]
 
     On every course, or on every second and so on, as long as rows so far apart need the gaps. None where they never hold more.
     """
-    pattern, spacing = room.pattern, room.pattern.spacing
-    if pattern.pitch >= spacing:
-        return
     closest = [
         rows
         for courses, least in _courses_to_stagger(room)
-        for apart in {least, spacing}
-        for rows in _from_both_ends(room, courses, apart)
+        for apart in sorted({least, room.pattern.spacing})
+        for rows in _from_both_ends(room, courses, apart, half=False)
     ]
     found = {number_of(rows): rows for rows in closest}
     most = max(found, default=0)
     for times in _WIDER if most > more_than else ():
         for courses, least in _courses_to_stagger(room):
-            found |= {number_of(rows): rows for rows in _from_both_ends(room, courses, least * times)}
-    yield from (found[number] for number in sorted(found) if number > more_than)
+            found |= {number_of(rows): rows for rows in _from_both_ends(room, courses, least * times, half=True)}
+    yield from (evened(found[number], room) for number in sorted(found) if number > more_than)
 
 
 def _courses_to_stagger(room: Room) -> Iterator[tuple[list[int], float]]:
@@ -92,11 +90,11 @@ def _courses_to_stagger(room: Room) -> Iterator[tuple[list[int], float]]:
                 yield courses, least
 
 
-def _from_both_ends(room: Room, courses: Sequence[int], apart: float) -> list[dict[int, list[float]]]:
-    """Rows filled from the left and from the right."""
+def _from_both_ends(room: Room, courses: Sequence[int], apart: float, *, half: bool) -> list[dict[int, list[float]]]:
+    """Rows filled from the left and from the right; ``half`` sets those that stand back by half the distance where they keep it."""
     rooms = {course: [stretch.room for stretch in room.stretches[course]] for course in courses}
     turned = {course: [(-high, -low) for low, high in reversed(row)] for course, row in rooms.items()}
-    from_left, mirrored = (_staggered(some, apart, room.pattern) for some in (rooms, turned))
+    from_left, mirrored = (_staggered(some, apart, room.pattern, half=half) for some in (rooms, turned))
     from_right = {course: [-x for x in reversed(xs)] for course, xs in mirrored.items()}
     return [from_right, from_left]
 
@@ -106,16 +104,32 @@ def number_of(rows: Mapping[int, Sequence[float]]) -> int:
     return sum(map(len, rows.values()))
 
 
-def _staggered(rooms: Mapping[int, Sequence[Interval]], apart: float, pattern: Pattern) -> dict[int, list[float]]:
+def _staggered(
+    rooms: Mapping[int, Sequence[Interval]], apart: float, pattern: Pattern, *, half: bool
+) -> dict[int, list[float]]:
     """Every course filled from the left, each place as soon as it keeps the spacing from all others."""
     rows: dict[int, list[float]] = {}
     for course, row in rooms.items():
-        found = rows[course] = list[float]()
-        for low, high in row:
-            place = low
-            for start, stop in (*taken_on(rows, course, pattern), (math.inf, math.inf)):
-                while place <= high and place <= start + _ROUNDING:
-                    found.append(place)
-                    place += apart
-                place = max(place, stop)
+        taken = taken_on(rows, course, pattern)
+        found = [place for room in row for place in _filled(room, taken, apart)]
+        rows[course] = _set_back(found, row[0], taken, apart) if half and found and len(row) == 1 else found
     return {course: xs for course, xs in rows.items() if xs}
+
+
+def _filled(room: Interval, taken: Sequence[Interval], apart: float) -> Iterator[float]:
+    place, high = room
+    for start, stop in (*taken, (math.inf, math.inf)):
+        while place <= high and place <= start + _ROUNDING:
+            yield place
+            place += apart
+        place = max(place, stop)
+
+
+def _set_back(row: list[float], room: Interval, taken: Sequence[Interval], apart: float) -> list[float]:
+    """A row that starts behind the end of its room, moved on to half the distance where it keeps clear of what is taken."""
+    low, high = room
+    on = min(low + apart / 2.0 - row[0], high - row[-1])
+    if row[0] <= low + _ROUNDING or on <= 0.0:
+        return row
+    moved = [x + on for x in row]
+    return row if any(start < x < stop for x in moved for start, stop in taken) else moved

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from operator import sub
 from typing import Final, NamedTuple
 
+from storeyrod.fasteners.evening import evened
 from storeyrod.fasteners.gaps import gaps_in, number_of, staggered_rows, taken_on
 from storeyrod.fasteners.reinforcing import are_clear, held_in, split
 from storeyrod.fasteners.room import STEPS, Room, Stretch
@@ -68,7 +69,7 @@ def kept_off(rows: _Rows, room: Room) -> _Rows:
         return moved
     farthest, total = next(room.distances()), number_of(rows)
     anew = next(staggered_rows(farthest, total - 1), None) if farthest is not room else None
-    return moved if anew is None or any_close(anew, room) else _less_full(anew, total)
+    return moved if anew is None or any_close(anew, room) else evened(_less_full(anew, total), farthest)
 
 
 def _less_full(rows: _Rows, total: int) -> _Rows:

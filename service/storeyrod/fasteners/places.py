@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from storeyrod.fasteners.arms import reach_arms
 from storeyrod.fasteners.gaps import into_a_gap, number_of, staggered_rows
 from storeyrod.fasteners.keeping_off import kept_off, moved_off
-from storeyrod.fasteners.reinforcing import one_more
+from storeyrod.fasteners.reinforcing import closer_columns, one_more
 from storeyrod.fasteners.room import Room, Stretch, forced_room
 from storeyrod.fasteners.rows import another_row, rows_for
 from storeyrod.fasteners.spread import spread
@@ -133,12 +133,12 @@ def _started(room: Room) -> tuple[_Rows, int, bool]:
 
 
 def _in_gaps(rows: _Rows, room: Room, asked: int) -> _Rows:
-    """Rows with fasteners in their gaps up to the number asked for, or else staggered rows that hold more; as far from edges of the
+    """Rows with closer columns, or fasteners in their gaps, up to the number asked for, or else staggered rows that hold more; as far from edges of the
     substrate as there is room for so many. Where nothing holds so many, what holds most.
     """
     rows = dict(moved_off(rows, room))
     for farther in room.distances():
-        while number_of(rows) < asked and into_a_gap(rows, farther):
+        while number_of(rows) < asked and (closer_columns(rows, farther) or into_a_gap(rows, farther)):
             pass
         fuller = rows if number_of(rows) >= asked else next(staggered_rows(farther, asked - 1), None)
         if fuller is not None:

@@ -14,7 +14,7 @@ def one_more(rows: dict[int, list[float]], room: Room) -> bool:
     """Add a whole row on a course or, where none has room, one fastener to the emptiest stretch: false where there is no room."""
     course = another_row(room.level.rule, room.courses, tuple(rows))
     if course is None:
-        return _closer(rows, room)
+        return closer_columns(rows, room)
     rows[course] = _row(rows, room, course)
     return True
 
@@ -30,7 +30,7 @@ def _row(rows: dict[int, list[float]], room: Room, course: int) -> list[float]:
     return places
 
 
-def _closer(rows: dict[int, list[float]], room: Room) -> bool:
+def closer_columns(rows: dict[int, list[float]], room: Room) -> bool:
     """One fastener more where a row has space, in the emptiest row and of that in its emptiest stretch: false where none has any."""
     for course in sorted(rows, key=lambda number: (len(rows[number]), number)):
         for stretch in sorted(room.at(course), key=lambda one: -_share(rows[course], one)):

@@ -170,3 +170,64 @@ def test_the_mirror_image_of_boards_round_a_pointed_window_takes_as_many() -> No
     fastener = {"edge_distance_mm": 120, "min_spacing_mm": 150}
     drawn, image = counts(gable, {"id": "image", "mirror_of": "wall"}, board=board, fastener=fastener)
     assert drawn == image
+
+
+def system(length: float, height: float, pitch: float, **fastener: object) -> dict:
+    """Boards and slips whose courses are a pitch apart, beds of 10 mm."""
+    board = {"cover_length_mm": length, "cover_height_mm": height, "thickness_mm": 100, "rib_pitch_mm": pitch}
+    return {"board": board, "slip": {**SLIP, "height_mm": pitch - 10}, "fastener": fastener}
+
+
+def laid(elevation: dict, of: dict, **members: object):
+    body = {"elevations": [elevation], "system": of, "substrate": {"category": "B"}, **members}
+    return calculate(FastenerScheduleRequest.model_validate(body))
+
+
+@pytest.mark.parametrize(
+    ("width", "of", "number"),
+    [
+        # One course in reach: 750/50 + 1 = 16 fit, 15 are asked for.
+        (900, system(1200, 258, 86, columns_count=6, every_nth_course=1, edge_distance_mm=75, min_spacing_mm=50), 15),
+        # 850/50 + 1 of 24, and 1050/70 + 1 of 18.
+        (1000, system(1000, 258, 86, columns_count=8, every_nth_course=1, edge_distance_mm=75, min_spacing_mm=50), 18),
+        (1200, system(1200, 225, 75, columns_count=6, every_nth_course=1, edge_distance_mm=75, min_spacing_mm=70), 16),
+    ],
+)
+def test_a_course_is_filled_up_to_the_spacing_before_fasteners_are_called_few(
+    width: float, of: dict, number: int
+) -> None:
+    height = of["board"]["cover_height_mm"]
+    found = laid(between(ABUTMENT, ABUTMENT, width, height), of)
+    assert len(places(found, "wall-00-01")) == number
+    assert ("fasteners-few" in found_codes(found)) == (number > 15)
+
+
+def test_staggered_rows_take_equal_shares_of_their_board() -> None:
+    """406.5 mm over four: quarters at 101.6 and 304.9 mm on both courses."""
+    of = system(800, 225, 75, columns_count=6, every_nth_course=3, edge_distance_mm=20, min_spacing_mm=150)
+    found = laid(between(ABUTMENT, ABUTMENT, 406.5, 225), of)
+    assert [round(x, 1) for x, _ in places(found, "wall-00-01")] == [101.6, 304.9, 101.6, 304.9]
+
+
+def test_closer_columns_are_spread_anew_over_the_whole_row() -> None:
+    """Eight on the only course of a board of 1200 mm: every 150 mm."""
+    found = laid(between(ABUTMENT, ABUTMENT, 1200, 225), system(1200, 225, 75, every_nth_course=2))
+    assert [x for x, _ in places(found, "wall-00-01")] == [75 + 150 * index for index in range(8)]
+
+
+def test_rows_laid_anew_off_a_free_end_reach_as_far_towards_it_as_they_may() -> None:
+    of = system(600, 600, 60, columns_count=4, edge_distance_mm=30, substrate_edge_distance_mm=200)
+    found = laid(between(ABUTMENT, FREE, 440, 1200), of)
+    assert max(x for x, _ in places(found, "wall-00-01")) == pytest.approx(440 - 200)
+
+
+@pytest.mark.parametrize("spacing", [80, 86, 87, 100])
+def test_a_row_close_to_the_top_finds_room_on_the_others_at_any_spacing(spacing: float) -> None:
+    """Nine on the courses at 38 and 124 mm keep 100 mm from a top at 292 mm."""
+    of = system(
+        600, 258, 86, columns_count=3, every_nth_course=1, edge_distance_mm=20, min_spacing_mm=spacing,
+        pull_out={"characteristic_kn": 1},
+    )  # fmt: skip
+    found = laid(between(ABUTMENT, ABUTMENT, 600, 292), of, wind=peak(building=BOX))
+    assert {y for _, y in places(found, "wall-00-01")} == {38, 124}
+    assert closest(places(found, "wall-00-01")) >= spacing - NEAR
