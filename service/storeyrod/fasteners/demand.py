@@ -112,7 +112,9 @@ class Demand:
             pull_through = self._pull_through(self.heads, total - near, near, pointer)
             pull_through_used = trace.call(utilisation, F_d=action, R_d=pull_through)
         by_pull_out = pull_out_used if (needed or 0) > minimum else None
-        governed = _governing(by_pull_out, pull_through_used if self._heads_ask_for_more(shape, action) else None)
+        governed = _MINIMUM if by_pull_out is None else _PULL_OUT
+        if (pull_through_used or 0.0) > (by_pull_out or 0.0) and self._heads_ask_for_more(shape, action):
+            governed = _PULL_THROUGH
         if governed == _PULL_THROUGH and pull_through_used is not None:
             working = origin_of(pull_through_used)
         met = max(pull_out_used or 0.0, pull_through_used or 0.0) <= 1.0 + _GUARD
@@ -161,7 +163,10 @@ class Demand:
             places = more
 
     def _heads_ask_for_more(self, shape: Shape, action: float) -> bool:
-        """Whether the board does not hold an action at the heads of the pattern alone, or it is not known that it does."""
+        """Whether the board does not hold an action at the heads of the pattern alone, or it is not known that it does.
+
+        Of two that ask for more than the pattern the one governs whose share used is greater, for it asks for more.
+        """
         if self.heads is None:
             return False
         pattern = shape.places(0)
@@ -190,13 +195,6 @@ class Demand:
 
 _GUARD: Final = 1e-9
 """Share by which rounding may overstep a resistance."""
-
-
-def _governing(by_pull_out: float | None, by_heads: float | None) -> Governs:
-    """What decides the number, by the shares used of what asks for more than the pattern: of two the greater, for it asks for more."""
-    if by_heads is not None and by_heads > (by_pull_out or 0.0):
-        return _PULL_THROUGH
-    return _MINIMUM if by_pull_out is None else _PULL_OUT
 
 
 def _held(heads: HeadResistance, panel: int, near: int) -> float | None:
