@@ -5,7 +5,7 @@ from typing import Final
 
 from storeyrod.answer import Assumed, Assumption, stated
 from storeyrod.fasteners.resistance_models import FastenerLength
-from storeyrod.findings import Finding, finding, refuse
+from storeyrod.findings import Finding, Where, finding, refuse
 from storeyrod.reference.documents import HOUSE, Clause
 from storeyrod.trace import SILENT, Trace, formula
 from storeyrod.wall.fastener_models import Fastener
@@ -133,26 +133,31 @@ def length_assumptions(system: System, substrate: Substrate | None) -> list[Assu
 
 
 def hollow_findings(system: System, substrate: Substrate | None) -> Iterator[Finding]:
-    """Levelling that is less than the hollow that was surveyed: there fasteners reach less deep than was worked out."""
+    """Levelling that is less than the hollow that was surveyed, unless the fasteners reach as deep there as they should."""
     if substrate is None or substrate.flatness is None or substrate.levelling_mm >= substrate.flatness.gap_mm:
         return
-    level, gap = substrate.levelling_mm, substrate.flatness.gap_mm
-    where, advice = "/substrate/levelling_mm", _in_the_hollow(system, substrate, gap)
-    yield finding("levelling-short", {"pointer": where}, value=level, limit=gap, unit="mm", advice=advice)
+    level, gap, asked = substrate.levelling_mm, substrate.flatness.gap_mm, system.fastener.embedment_mm
+    where: Where = {"pointer": "/substrate/levelling_mm"}
+    if asked is None:
+        yield finding("levelling-short", where, value=level, limit=gap, unit="mm")
+        return
+    length = _length_taken(system, substrate, asked)
+    left = length - system.board.thickness_mm - substrate.render_mm - gap
+    if left < asked - _GUARD:
+        advice = f"{_in_the_hollow(gap, length, left, asked)} Give levelling_mm the depth of the deepest hollow, or level the wall first."
+        yield finding("levelling-short", where, value=level, limit=gap, unit="mm", advice=advice)
 
 
-def _in_the_hollow(system: System, substrate: Substrate, gap: float) -> str | None:
-    """What a fastener has there, where its length is known."""
-    anchored, thickness = system.fastener.embedment_mm, system.board.thickness_mm
-    if anchored is None:
-        return None
-    required = thickness + substrate.render_mm + substrate.levelling_mm + anchored
-    length = min(_long_enough(system.fastener.lengths_mm, required), default=(required, 0))[0]
-    left = max(0.0, length - thickness - substrate.render_mm - gap)
-    return (
-        f"In a hollow of {gap:g} mm a fastener of {length:g} mm is anchored {left:g} mm deep, where {anchored:g} mm are asked for. Give "
-        "levelling_mm the depth of the deepest hollow, or level the wall first."
-    )
+def _length_taken(system: System, substrate: Substrate, anchored: float) -> float:
+    """The length held that is taken, or the one required."""
+    required = system.board.thickness_mm + substrate.render_mm + substrate.levelling_mm + anchored
+    return min(_long_enough(system.fastener.lengths_mm, required), default=(required, 0))[0]
+
+
+def _in_the_hollow(gap: float, length: float, left: float, asked: float) -> str:
+    if left <= 0.0:
+        return f"In a hollow of {gap:g} mm a fastener of {length:g} mm ends {-left:g} mm before the substrate and holds nothing."
+    return f"In a hollow of {gap:g} mm a fastener of {length:g} mm is anchored {left:g} mm deep, where {asked:g} mm are asked for."
 
 
 def _long_enough(held: Sequence[float], required: float) -> list[tuple[float, int]]:

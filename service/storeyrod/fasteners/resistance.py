@@ -111,12 +111,12 @@ def _category_findings(pull_out: PullOut, substrate: Substrate | None) -> Iterat
 
 
 def _unusual(system: System) -> Iterator[Finding]:
-    """Values that look like newtons or kilograms in the place of kilonewtons."""
+    """Values that look like newtons or kilograms in the place of kilonewtons; tests that are withheld for it say so themselves."""
     pull_out, heads = system.fastener.pull_out, system.fastener.pull_through
     tests = pull_out.tests_kn if pull_out is not None else []
     given = {
         f"{POINTER}/characteristic_kn": pull_out.characteristic_kn if pull_out is not None else None,
-        f"{POINTER}/tests_kn": max(tests, default=None),
+        f"{POINTER}/tests_kn": max(tests, default=None) if all(load <= MOST_HELD_KN for load in tests) else None,
         f"{HEADS}/panel_kn": heads.panel_kn if heads is not None else None,
         f"{HEADS}/joint_kn": heads.joint_kn if heads is not None else None,
     }

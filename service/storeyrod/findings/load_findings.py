@@ -82,7 +82,7 @@ LOAD_FINDINGS: Final = (
                 "substrate.flatness.gap_mm is over the limit of DIN 18202 Table 3 row 5 at its spacing.",
                 "Level hollows or pack the boards, and allow for it in the length of fasteners (substrate.levelling_mm)."),
     FindingKind("levelling-short", "caution", "Levelling behind the boards is less than the hollows that were surveyed.",
-                "substrate.levelling_mm is under substrate.flatness.gap_mm.",
+                "substrate.levelling_mm is under substrate.flatness.gap_mm, and fasteners reach less deep there than embedment_mm, or their length is not known.",
                 "Give levelling_mm the depth of the deepest hollow, or level the wall first: lengths of fasteners and places of arrises follow it."),
     FindingKind("loaded-area-large", "caution", "Suction was taken for a larger area than a board loads.",
                 "wind.loaded_area_m2 is over 1 m2 and over the cover of a board.",

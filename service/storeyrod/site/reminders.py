@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, Final
 
-from storeyrod.findings import Finding, finding
+from storeyrod.findings import Finding, Where, finding
 from storeyrod.reference.documents import Clause
 from storeyrod.reference.tables import rows_of
 from storeyrod.site.models import Site
@@ -93,10 +93,20 @@ def _by_height(site: Site, pointer: str) -> Iterator[Finding]:
     places, height = places_of(site.jurisdiction), site.top_storey_height_m
     if len(places) > 1 or height is None:
         missing = "jurisdiction" if len(places) > 1 else "top_storey_height_m"
-        yield finding("fire-site-unknown", {"pointer": f"{pointer}/{missing}" if _given(site, missing) else pointer})
+        where: Where = {"pointer": f"{pointer}/{missing}" if _given(site, missing) else pointer}
+        yield finding("fire-site-unknown", where, advice=_what_to_give(places, height))
     for row in _held_against(places):
         if height is None or row.reached(height):
             yield _reached(row, site, pointer, read_as=row.jurisdiction if len(places) > 1 else None)
+
+
+def _what_to_give(places: Sequence[str], height: float | None) -> str:
+    lacking = []
+    if len(places) > 1:
+        lacking.append("site.jurisdiction by a name that is known here, of the United Kingdom its part")
+    if height is None:
+        lacking.append("site.top_storey_height_m")
+    return f"Give {' and '.join(lacking)}; until then the lowest heights known for such a building are named."
 
 
 def _held_against(places: Sequence[str]) -> list[Threshold]:
@@ -117,7 +127,7 @@ def _reached(row: Threshold, site: Site, pointer: str, *, read_as: str | None) -
     code = "fire-height-stop" if row.hard else "fire-height-reminder"
     advice = f"{row.text} ({row.clause}; a reminder as of {AS_OF}, local law decides.)"
     if read_as is not None and read_as != _EVERYWHERE:
-        advice = f"Country not known for sure, read as {read_as.title()}, the strictest that it may be. {advice}"
+        advice = f"Country not known for sure; this is the rule of {read_as.title()}, one of the places that it may be. {advice}"
     if site.top_storey_height_m is None:
         return finding(code, {"pointer": pointer}, advice=f"Height not given, read as any height. {advice}")
     where, value = f"{pointer}/top_storey_height_m", site.top_storey_height_m

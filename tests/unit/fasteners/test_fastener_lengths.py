@@ -156,6 +156,22 @@ def test_in_a_hollow_deeper_than_the_levelling_fasteners_reach_less_deep(levelli
     assert f"a fastener of {length} mm is anchored {anchored} mm deep, where 35 mm are asked for" in item["advice"]
 
 
+@pytest.mark.parametrize(("levelling", "length"), [(0, 149), (0, 150), (10, 149)])
+def test_a_length_that_reaches_deep_enough_in_the_hollow_too_is_not_remarked_on(
+    levelling: float, length: float
+) -> None:
+    """149 - 100 - 14 = 35 mm, as much as is asked for."""
+    assert short_of(levelling, lengths_mm=[length]) == []
+
+
+def test_a_fastener_that_ends_before_the_wall_is_said_to_hold_nothing() -> None:
+    """A hollow of 40 mm: 135 - 100 - 40 is 5 mm short of the wall."""
+    deep = {"category": "B", "flatness": {"spacing_m": 4, "gap_mm": 40}, "levelling_mm": 0}
+    found = answered({"embedment_mm": 35, "lengths_mm": [135]}, deep)
+    (item,) = [item for item in found.findings if item["code"] == "levelling-short"]
+    assert "ends 5 mm before the substrate and holds nothing" in item["advice"]
+
+
 def test_levelling_of_as_much_as_the_hollow_is_enough() -> None:
     assert short_of(14) == []
 

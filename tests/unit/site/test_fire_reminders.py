@@ -108,8 +108,25 @@ def test_what_a_place_is_read_as_is_said() -> None:
     advice = [
         item["advice"] for item in said(jurisdiction="UK", top_storey_height_m=12) if "Scotland" in item["advice"]
     ]
-    assert advice[0].startswith("Country not known for sure, read as Scotland, the strictest that it may be.")
-    assert not [item for item in said(jurisdiction="Scotland", top_storey_height_m=12) if "read as" in item["advice"]]
+    assert advice[0].startswith(
+        "Country not known for sure; this is the rule of Scotland, one of the places that it may be."
+    )
+    assert not [item for item in said(jurisdiction="Scotland", top_storey_height_m=12) if "for sure" in item["advice"]]
+
+
+@pytest.mark.parametrize(
+    ("site", "lacking", "known"),
+    [
+        ({"jurisdiction": "England"}, ["top_storey_height_m"], ["jurisdiction"]),
+        ({"jurisdiction": "Atlantis", "top_storey_height_m": 3}, ["jurisdiction"], ["top_storey_height_m"]),
+        ({}, ["jurisdiction", "top_storey_height_m"], []),
+    ],
+)
+def test_of_country_and_height_what_is_missing_is_asked_for_alone(site: dict, lacking: list, known: list) -> None:
+    (item,) = [item for item in said(**site) if item["code"] == "fire-site-unknown"]
+    assert all(member in item["advice"] for member in lacking)
+    assert not any(member in item["advice"] for member in known)
+    assert "11 m" not in item["advice"]
 
 
 def test_thick_foam_is_spoken_of_where_it_may_be_germany() -> None:
