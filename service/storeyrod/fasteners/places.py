@@ -133,8 +133,8 @@ def _started(room: Room) -> tuple[_Rows, int, bool]:
 
 
 def _in_gaps(rows: _Rows, room: Room, asked: int) -> _Rows:
-    """Rows with closer columns, or fasteners in their gaps, up to the number asked for, or else staggered rows that hold more; as far from edges of the
-    substrate as there is room for so many. Where nothing holds so many, what holds most.
+    """Rows with closer columns, or fasteners in their gaps, up to the number asked for, or else staggered rows that hold more; as far
+    from edges of the substrate as there is room for so many. Where nothing holds so many, what holds most.
     """
     rows = dict(moved_off(rows, room))
     for farther in room.distances():
