@@ -33,8 +33,9 @@ def jointed(draw, soldiers=False, wider=None):
     top = max(point["y_mm"] for point in wall["outline"])
     lowest = math.ceil((foot + 600.0) / pitch) + 1
     courses = draw(st.lists(st.integers(lowest, lowest + 25), min_size=1, max_size=3, unique=True))
-    courses = [course for course in sorted(courses) if course * pitch + 3 * lift + pitch < top]
     off = draw(st.sampled_from([0.0, -0.4, 0.4])) * pitch  # less than half a course: the joint's own course is nearest
+    reach = 3 * lift + pitch + max(off, 0.0)  # over a storey level stands a course at least
+    courses = [course for course in sorted(courses) if course * pitch + reach < top]
     wall = {**wall, "storey_levels_mm": [course * pitch + at * lift + off for at, course in enumerate(courses)]}
     width = module["bed_mm"] + lift
     joints = {"width_mm": 10, "max_spacing_mm": 50_000, "max_boards_count": 100}
