@@ -155,9 +155,13 @@ def _length_taken(system: System, substrate: Substrate, anchored: float) -> floa
 
 
 def _in_the_hollow(gap: float, length: float, left: float, asked: float) -> str:
-    if left <= 0.0:
-        return f"In a hollow of {gap:g} mm a fastener of {length:g} mm ends {-left:g} mm before the substrate and holds nothing."
+    if left < _GUARD:
+        return f"In a hollow of {gap:g} mm a fastener of {length:g} mm does not reach into the substrate{_before(left)} and holds nothing."
     return f"In a hollow of {gap:g} mm a fastener of {length:g} mm is anchored {left:g} mm deep, where {asked:g} mm are asked for."
+
+
+def _before(left: float) -> str:
+    return f": it ends {-left:g} mm before it" if left < -_GUARD else ""
 
 
 def _long_enough(held: Sequence[float], required: float) -> list[tuple[float, int]]:

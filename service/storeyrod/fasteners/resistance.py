@@ -48,7 +48,7 @@ class Resistance:
 def resistance_of(system: System, substrate: Substrate | None, trace: Trace = SILENT) -> Resistance:
     """Resistance of one fastener of a system in a substrate; nothing is borrowed from another substrate."""
     found = _resistance(system, substrate, trace)
-    return replace(found, findings=(*found.findings, *_unusual(system)))
+    return replace(found, findings=(*found.findings, *_unusual(system, found.characteristic)))
 
 
 def _resistance(system: System, substrate: Substrate | None, trace: Trace) -> Resistance:
@@ -110,13 +110,14 @@ def _category_findings(pull_out: PullOut, substrate: Substrate | None) -> Iterat
         yield finding("resistance-other-substrate", {"pointer": f"{POINTER}/category"})
 
 
-def _unusual(system: System) -> Iterator[Finding]:
+def _unusual(system: System, found: Characteristic | None) -> Iterator[Finding]:
     """Values that look like newtons or kilograms in the place of kilonewtons; tests that are withheld for it say so themselves."""
     pull_out, heads = system.fastener.pull_out, system.fastener.pull_through
-    tests = pull_out.tests_kn if pull_out is not None else []
+    said_so = found is not None and found.short == "load-impossible"
+    tests = pull_out.tests_kn if pull_out is not None and not said_so else []
     given = {
         f"{POINTER}/characteristic_kn": pull_out.characteristic_kn if pull_out is not None else None,
-        f"{POINTER}/tests_kn": max(tests, default=None) if all(load <= MOST_HELD_KN for load in tests) else None,
+        f"{POINTER}/tests_kn": max(tests, default=None),
         f"{HEADS}/panel_kn": heads.panel_kn if heads is not None else None,
         f"{HEADS}/joint_kn": heads.joint_kn if heads is not None else None,
     }

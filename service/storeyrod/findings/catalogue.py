@@ -291,7 +291,7 @@ FINDINGS: Final = _catalogue(
                 "Do not proceed without a fire engineer; quantities are for budgets only."),
     FindingKind("fire-site-unknown", "caution", "Country or height of the building is not known: the strictest reminders are given.",
                 "site.jurisdiction is missing, not known by name or more than one place with a code of its own, or top_storey_height_m is missing.",
-                "Give both, of the United Kingdom the part too; until then the lowest heights known for such places are named."),
+                "Give what is missing of the two, of the United Kingdom the part too; until then the lowest heights of the places that it may be are named."),
     FindingKind("fire-boundary", "caution", "The wall stands close to a boundary, or its distance is not known.",
                 "site.boundary_distance_m is under 1 m, or missing.",
                 "Close to a boundary codes ask more of outer walls at any height; have it checked under the local code."),

@@ -103,10 +103,11 @@ def _by_height(site: Site, pointer: str) -> Iterator[Finding]:
 def _what_to_give(places: Sequence[str], height: float | None) -> str:
     lacking = []
     if len(places) > 1:
-        lacking.append("site.jurisdiction by a name that is known here, of the United Kingdom its part")
+        lacking.append("site.jurisdiction by a name that is known here (of the United Kingdom, its part)")
     if height is None:
         lacking.append("site.top_storey_height_m")
-    return f"Give {' and '.join(lacking)}; until then the lowest heights known for such a building are named."
+    named = "the lowest heights of the places that it may be" if len(places) > 1 else "all heights known there"
+    return f"Give {' and '.join(lacking)}; until then {named} are named."
 
 
 def _held_against(places: Sequence[str]) -> list[Threshold]:

@@ -164,12 +164,22 @@ def test_a_length_that_reaches_deep_enough_in_the_hollow_too_is_not_remarked_on(
     assert short_of(levelling, lengths_mm=[length]) == []
 
 
-def test_a_fastener_that_ends_before_the_wall_is_said_to_hold_nothing() -> None:
-    """A hollow of 40 mm: 135 - 100 - 40 is 5 mm short of the wall."""
-    deep = {"category": "B", "flatness": {"spacing_m": 4, "gap_mm": 40}, "levelling_mm": 0}
+@pytest.mark.parametrize(
+    ("gap", "said"), [(40, "the substrate: it ends 5 mm before it and"), (35, "the substrate and")]
+)
+def test_a_fastener_that_ends_before_the_wall_is_said_to_hold_nothing(gap: float, said: str) -> None:
+    """135 - 100 - 40 is 5 mm short of the wall; with a hollow of 35 mm it ends at its face."""
+    deep = {"category": "B", "flatness": {"spacing_m": 4, "gap_mm": gap}, "levelling_mm": 0}
     found = answered({"embedment_mm": 35, "lengths_mm": [135]}, deep)
     (item,) = [item for item in found.findings if item["code"] == "levelling-short"]
-    assert "ends 5 mm before the substrate and holds nothing" in item["advice"]
+    assert f"does not reach into {said} holds nothing" in item["advice"]
+
+
+def test_so_is_a_length_that_makes_up_for_a_tenth_of_a_millimetre() -> None:
+    """145 - 100 - 10 = 35 mm, though levelling is 0.1 mm less than the hollow."""
+    nearly = {"category": "B", "flatness": {"spacing_m": 4, "gap_mm": 10}, "levelling_mm": 9.9}
+    found = answered({"embedment_mm": 35, "lengths_mm": [145]}, nearly)
+    assert "levelling-short" not in [item["code"] for item in found.findings]
 
 
 def test_levelling_of_as_much_as_the_hollow_is_enough() -> None:

@@ -41,6 +41,11 @@ def test_so_by_every_rule_and_for_one_test_among_others(rule: str) -> None:
     assert said(made)[0] == ("pull-tests-impossible", "/system/fastener/pull_out/tests_kn/7")
 
 
+def test_tests_in_newtons_beside_a_value_for_another_substrate_are_remarked_on_too() -> None:
+    made = found(pull_out={"tests_kn": [700.0] * 15, "characteristic_kn": 0.9, "category": "C"})
+    assert [code for code, _ in said(made)] == ["resistance-other-substrate", "resistance-unusual"]
+
+
 def test_tests_between_the_usual_and_the_possible_are_used_and_remarked_on() -> None:
     """0.6 of 15 kN is capped at 1.5; over 2.0 it is 0.75 kN. Fifteen kilograms would be 0.15 kN."""
     made = found(pull_out={"tests_kn": [15.0] * 15})

@@ -129,6 +129,13 @@ def test_of_country_and_height_what_is_missing_is_asked_for_alone(site: dict, la
     assert "11 m" not in item["advice"]
 
 
+def test_no_two_rules_are_each_said_to_be_the_strictest() -> None:
+    for site in ({}, {"jurisdiction": "UK", "top_storey_height_m": 12}):
+        rules = [item["advice"] for item in said(**site) if "the rule of" in item["advice"]]
+        assert len(rules) > 1
+        assert not [advice for advice in rules if "strictest" in advice]
+
+
 def test_thick_foam_is_spoken_of_where_it_may_be_germany() -> None:
     """Notice of 2015: barriers of rendered systems are set out up to 300 mm."""
     codes = {
