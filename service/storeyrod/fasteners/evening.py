@@ -1,10 +1,11 @@
 """Staggered rows drawn out over their board, so that no end of it hangs free while fasteners stand close at the other."""
 
 from collections.abc import Mapping, Sequence
+from typing import Final
 
 from storeyrod.fasteners.room import Room
 
-_ALIKE = 1.0
+_ALIKE: Final = 1.0
 """Ticks by which places of one plumb column may differ from rounding."""
 
 
@@ -14,14 +15,12 @@ def evened(rows: Mapping[int, Sequence[float]], room: Room) -> dict[int, list[fl
     Rows of other pieces stay as they are.
     """
     stretches = [one for course in rows for one in room.at(course)]
-    if len(stretches) != len(rows):
-        return {course: list(xs) for course, xs in rows.items()}
-    left, right = max(one.wall[0] for one in stretches), min(one.wall[1] for one in stretches)
     low, high = max(one.room[0] for one in stretches), min(one.room[1] for one in stretches)
     columns = _columns(rows)
     first, last = columns[0], columns[-1]
-    if first < low - _ALIKE or last > high + _ALIKE:
+    if len(stretches) != len(rows) or first < low - _ALIKE or last > high + _ALIKE:
         return {course: list(xs) for course, xs in rows.items()}
+    left, right = max(one.wall[0] for one in stretches), min(one.wall[1] for one in stretches)
     share = (right - left) / len(columns)
     start, end = _at_least(last - first, max(low, left + share / 2.0), min(high, right - share / 2.0), (low, high))
     times = (end - start) / (last - first) if len(columns) > 1 else 0.0
